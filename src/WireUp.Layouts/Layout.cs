@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using UnitsNet;
+
+namespace WireUp.Layouts;
+
+/// <summary>The whole railway as its layout file describes it: what is there, not what follows from it.</summary>
+public sealed record Layout
+{
+    /// <summary>The railway's name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Scale name from the reference table, for instance <c>HO</c>.</summary>
+    public string Scale { get; init; } = "HO";
+
+    /// <summary>How trains are controlled.</summary>
+    public ControlSystem Control { get; init; } = ControlSystem.Command;
+
+    /// <summary>Longest train, first to last metal wheel.</summary>
+    public required Length LongestTrain { get; init; }
+
+    /// <summary>Shortest pick-up wheel base in the stock list.</summary>
+    public required Length ShortestPickup { get; init; }
+
+    /// <summary>Voltage drop allowed under the design load.</summary>
+    public Ratio MaxDrop { get; init; } = Ratio.FromPercent(5);
+
+    /// <summary>Farthest any place of a rail may be from a feeder along trusted metal.</summary>
+    public Length MaxFeederDistance { get; init; } = Length.FromMeters(1);
+
+    /// <summary>What holds wherever nothing else is said.</summary>
+    public LayoutDefaults Defaults { get; init; } = new();
+
+    /// <summary>Every piece, in the order of the file.</summary>
+    public ImmutableArray<Piece> Track { get; init; } = [];
+
+    /// <summary>Every joint, in the order of the file.</summary>
+    public ImmutableArray<Joint> Joints { get; init; } = [];
+
+    /// <summary>What is wired.</summary>
+    public Wiring Wiring { get; init; } = Wiring.None;
+
+    /// <summary>What runs.</summary>
+    public Stock Stock { get; init; } = Stock.None;
+
+    /// <summary>Track that must be a district of its own.</summary>
+    public ImmutableArray<DistrictWish> DistrictsWanted { get; init; } = [];
+
+    /// <summary>Pieces where no feeder may be soldered.</summary>
+    public ImmutableArray<PieceId> NoFeeder { get; init; } = [];
+
+    /// <summary>Pieces where no gap may be cut.</summary>
+    public ImmutableArray<PieceId> NoGap { get; init; } = [];
+}
+
+/// <summary>How trains are controlled.</summary>
+public enum ControlSystem
+{
+    /// <summary>Digital command control on two rails.</summary>
+    Command,
+
+    /// <summary>Direct current from cabs on two rails.</summary>
+    Direct,
+
+    /// <summary>Alternating current, centre rail against both running rails.</summary>
+    ThreeRail,
+}
+
+/// <summary>What holds wherever a piece or joint says nothing else.</summary>
+public sealed record LayoutDefaults
+{
+    /// <summary>The rail.</summary>
+    public RailMaterial Rail { get; init; } = new(83, "nickel-silver", null);
+
+    /// <summary>How rails are joined.</summary>
+    public JointKind Joint { get; init; } = JointKind.Joiner;
+
+    /// <summary>The frog of a turnout or crossing that names none.</summary>
+    public FrogKind Frog { get; init; } = FrogKind.Insulated;
+
+    /// <summary>Resistance of one rail through a joiner.</summary>
+    public ElectricResistance Joiner { get; init; } = ElectricResistance.FromMilliohms(10);
+
+    /// <summary>Resistance of one rail through a soldered joint.</summary>
+    public ElectricResistance Soldered { get; init; } = ElectricResistance.FromMilliohms(0.5);
+
+    /// <summary>Resistance of each wire of a feeder where it taps the bus.</summary>
+    public ElectricResistance Tap { get; init; } = ElectricResistance.FromMilliohms(2);
+
+    /// <summary>Resistance of the coin that tests a breaker.</summary>
+    public ElectricResistance Coin { get; init; } = ElectricResistance.FromMilliohms(50);
+
+    /// <summary>Temperature of the conductors.</summary>
+    public Temperature Temperature { get; init; } = Temperature.FromDegreesCelsius(20);
+}
+
+/// <summary>A piece of track somebody wants to be a district of its own.</summary>
+/// <param name="Name">The district's name.</param>
+/// <param name="Pieces">The pieces that must be in it.</param>
+public sealed record DistrictWish(string Name, ImmutableArray<PieceId> Pieces);

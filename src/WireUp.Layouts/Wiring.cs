@@ -1,0 +1,124 @@
+using System.Collections.Immutable;
+using UnitsNet;
+
+namespace WireUp.Layouts;
+
+/// <summary>What is wired, as built or as proposed.</summary>
+public sealed record Wiring
+{
+    /// <summary>No wiring at all.</summary>
+    public static readonly Wiring None = new();
+
+    /// <summary>Low-voltage supplies that feed boosters.</summary>
+    public ImmutableArray<Supply> Supplies { get; init; } = [];
+
+    /// <summary>Boosters, or for direct and three-rail layouts the controllers.</summary>
+    public ImmutableArray<Booster> Boosters { get; init; } = [];
+
+    /// <summary>Power districts.</summary>
+    public ImmutableArray<District> Districts { get; init; } = [];
+
+    /// <summary>Runs of bus, by district.</summary>
+    public ImmutableArray<Bus> Buses { get; init; } = [];
+
+    /// <summary>Feeders.</summary>
+    public ImmutableArray<Feeder> Feeders { get; init; } = [];
+
+    /// <summary>Gaps.</summary>
+    public ImmutableArray<Gap> Gaps { get; init; } = [];
+}
+
+/// <summary>A supply: a ready-made, enclosed unit with a low-voltage output.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Output">Output voltage.</param>
+/// <param name="Alternating">True for an AC output.</param>
+/// <param name="Rating">Rated output power (VA for AC).</param>
+/// <param name="Class">Whether its output is energy-limited.</param>
+public sealed record Supply(string Name, ElectricPotential Output, bool Alternating, Power Rating, SupplyClass Class);
+
+/// <summary>Whether a supply limits the energy it can put into a fault.</summary>
+public enum SupplyClass
+{
+    /// <summary>Energy-limited (Class 2, limited power source).</summary>
+    Limited,
+
+    /// <summary>Any other.</summary>
+    Other,
+}
+
+/// <summary>A source of track power.</summary>
+/// <param name="Name">Its name; the buses of its districts start at a point of this name.</param>
+/// <param name="Volts">Open-circuit track voltage (rms for AC, amplitude for a square wave).</param>
+/// <param name="Amps">Rated current, at which it shuts down.</param>
+/// <param name="Resistance">Output resistance, shared by its districts.</param>
+public sealed record Booster(string Name, ElectricPotential Volts, ElectricCurrent Amps, ElectricResistance Resistance)
+{
+    /// <summary>The supply it runs from, or null when not stated.</summary>
+    public string? Supply { get; init; }
+
+    /// <summary>Where it stands on the plan, or null when not stated.</summary>
+    public PlanPoint? At { get; init; }
+
+    /// <summary>The place of the track it stands beside, or null when not stated.</summary>
+    public TrackPlace? Beside { get; init; }
+}
+
+/// <summary>The track fed through one protective device.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Booster">The booster that feeds it.</param>
+/// <param name="Trip">Current at which its breaker trips.</param>
+/// <param name="Resistance">Resistance of breaker and its connections.</param>
+public sealed record District(string Name, string Booster, ElectricCurrent Trip, ElectricResistance Resistance)
+{
+    /// <summary>Whether the device swaps polarity under a train (an auto-reverser).</summary>
+    public bool Reversing { get; init; }
+}
+
+/// <summary>The pair of wires that carries one district's power along the benchwork.</summary>
+/// <param name="District">The district.</param>
+/// <param name="Runs">Its lengths; the first points are reached from the booster.</param>
+public sealed record Bus(string District, ImmutableArray<BusRun> Runs);
+
+/// <summary>One length of bus pair between two points.</summary>
+/// <param name="From">Point nearer the booster: a tap, or the booster's name.</param>
+/// <param name="To">The other point.</param>
+/// <param name="Length">Length of the pair; each of the two wires is this long.</param>
+/// <param name="Wire">The wire.</param>
+public sealed record BusRun(string From, string To, Length Length, Wire Wire);
+
+/// <summary>The thin pair from a bus point to the rails.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="At">The place of the rails it is soldered to.</param>
+/// <param name="District">The district whose bus it taps.</param>
+/// <param name="Tap">The bus point it taps.</param>
+/// <param name="Wire">The wire.</param>
+/// <param name="Length">Length of each of the two wires.</param>
+public sealed record Feeder(string Name, TrackPlace At, string District, string Tap, Wire Wire, Length Length)
+{
+    /// <summary>False: leg A to the section's left rail (centre rail). True: leg A to the right (running) rail.</summary>
+    public bool Swap { get; init; }
+}
+
+/// <summary>A wire by its published size.</summary>
+public abstract record Wire
+{
+    private Wire()
+    {
+    }
+
+    /// <summary>American wire gauge, solid copper by the diameter law.</summary>
+    /// <param name="Gauge">Gauge number; 0000 is −3. From −3 to 40.</param>
+    public sealed record Awg(int Gauge) : Wire
+    {
+        /// <summary>As written in the layout file: <c>12 AWG</c>.</summary>
+        public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Gauge} AWG");
+    }
+
+    /// <summary>A metric cross-section by IEC 60228.</summary>
+    /// <param name="SquareMillimetres">Nominal cross-section, from 0.05 to 120 mm².</param>
+    public sealed record Metric(double SquareMillimetres) : Wire
+    {
+        /// <summary>As written in the layout file: <c>2.5 mm2</c>.</summary>
+        public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{SquareMillimetres} mm2");
+    }
+}

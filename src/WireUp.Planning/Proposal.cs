@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Planning;
+
+/// <summary>What kind of thing a proposal adds.</summary>
+public enum ProposalKind
+{
+    /// <summary>A gap in one or both rails.</summary>
+    Gap,
+
+    /// <summary>A reversing section with its device.</summary>
+    ReversingSection,
+
+    /// <summary>A power district with its breaker.</summary>
+    District,
+
+    /// <summary>A booster.</summary>
+    Booster,
+
+    /// <summary>A supply for a booster.</summary>
+    Supply,
+
+    /// <summary>A feeder.</summary>
+    Feeder,
+
+    /// <summary>A run of bus.</summary>
+    BusRun,
+
+    /// <summary>A changeover contact for a frog.</summary>
+    FrogContact,
+}
+
+/// <summary>One thing that <c>plan</c> suggests adding.</summary>
+/// <param name="Id">Stable name, also the label on the bench: <c>gap-3</c>, <c>f12</c>.</param>
+/// <param name="Kind">What it is.</param>
+/// <param name="At">Where, in the words of the layout file.</param>
+/// <param name="Reason">Why, with the numbers put in, in words a builder understands.</param>
+/// <param name="Rule">The rule of the trade it follows, with its source or "common practice, no published source".</param>
+/// <param name="Cost">What it costs in the planner's own units: 1 for a gap of one rail, more for devices.</param>
+public sealed record Proposal(string Id, ProposalKind Kind, string At, string Reason, string Rule, double Cost)
+{
+    /// <summary>The formula with the numbers put in, one line a step; empty where there is nothing to calculate.</summary>
+    public ImmutableArray<string> Working { get; init; } = [];
+}
+
+/// <summary>How good one part of the plan is and how good it could be at best.</summary>
+/// <param name="Name">What was minimised: <c>reversing-sections</c>, <c>feeders</c>, <c>districts</c>, …</param>
+/// <param name="Value">What the plan needs.</param>
+/// <param name="Bound">No plan can do with less than this, within the candidates considered.</param>
+public sealed record Objective(string Name, double Value, double Bound)
+{
+    /// <summary>Whether the plan is proved the best.</summary>
+    public bool IsOptimal => Value - Bound < 1e-6;
+}
