@@ -35,7 +35,9 @@ runs() { # json|text NAME COMMAND ARGS...
 }
 
 samples=(sample-layouts/*.layout.yaml)
-if ((${#samples[@]} > 0)); then
+if ((${#samples[@]} == 0)); then
+  echo "There are no sample layouts yet: nothing was run."
+else
   dotnet build src/WireUp -c Release -v q --nologo || { echo "0 passed, 1 failed"; exit 1; }
 fi
 
