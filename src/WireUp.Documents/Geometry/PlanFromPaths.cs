@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Geometry;
+
+/// <summary>
+/// The plan of a layout whose sections all have paths. The other pieces are bent in between the ends of the sections that join
+/// them; an end where no section joins lies half-way to the ends that are known.
+/// </summary>
+internal static class PlanFromPaths
+{
+    // Enough for the far end of a chain of a dozen turnouts joined to each other to settle.
+    private const int Sweeps = 200;
+    private const double SpacingOfTrackLength = 0.02;
+
+    /// <summary>Whether every section has a path, and there is one.</summary>
+    public static bool Covers(Layout layout) =>
+        layout.Track.OfType<Piece.Section>().Any()
+        && layout.Track.OfType<Piece.Section>().All(section => section.Path.Distinct().Count() > 1);
+
+    /// <summary>The plan.</summary>
+    public static PlanDrawing Draw(Layout layout)
+    {
+        var spots = new TrackSpots(layout);
+        PlanPose?[] known = KnownSpots(layout, spots);
+        PlanPoint[] at = AllSpots(layout, spots, known);
+        ImmutableArray<PieceLine>.Builder lines = ImmutableArray.CreateBuilder<PieceLine>();
+        foreach (Piece piece in layout.Track)
+        {
+            lines.AddRange(PlanDrawing.Ways(piece).Select(way => new PieceLine(piece.Id, way.From, way.To, piece is Piece.Section section
+                ? WithoutRepeats(section.Path)
+                : Bent(End(piece, way.From), End(piece, way.To)))));
+        }
+
+        return new(lines.ToImmutable(), false, Spacing(layout), []);
+
+        PlanPose End(Piece piece, string name)
+        {
+            int spot = spots[piece.End(name)];
+            return known[spot] ?? Outward(at[spot], Centre(piece, spots, at));
+        }
+    }
+
+    /// <summary>A smooth line from one outward-looking end to another.</summary>
+    public static ImmutableArray<PlanPoint> Bent(PlanPose from, PlanPose to)
+    {
+        const int Steps = 12;
+        double reach = Polyline.Distance(from.At, to.At) / 3;
+        (PlanPoint p1, PlanPoint p2) = (from.Ahead(-reach), to.Ahead(-reach));
+        return [.. Enumerable.Range(0, Steps + 1).Select(step => Bezier(from.At, p1, p2, to.At, (double)step / Steps))];
+    }
+
+    // Spots at the end of a section, looking into the section: out of whatever else joins there.
+    private static PlanPose?[] KnownSpots(Layout layout, TrackSpots spots)
+    {
+        var known = new PlanPose?[spots.Count];
+        foreach (Piece.Section section in layout.Track.OfType<Piece.Section>())
+        {
+            ImmutableArray<PlanPoint> path = WithoutRepeats(section.Path);
+            known[spots[section.End("a")]] ??= Polyline.At(path, 0);
+            known[spots[section.End("b")]] ??= Polyline.At(path, Polyline.Length(path)).Reversed;
+        }
+
+        return known;
+    }
+
+    private static PlanPoint[] AllSpots(Layout layout, TrackSpots spots, PlanPose?[] known)
+    {
+        PlanPoint middle = Mean(known.OfType<PlanPose>().Select(pose => pose.At));
+        PlanPoint[] at = [.. known.Select(pose => pose?.At ?? middle)];
+        var neighbours = new List<int>[spots.Count];
+        foreach (Piece piece in layout.Track.Where(piece => piece is not Piece.Section))
+        {
+            int[] here = [.. piece.Ends.Select(end => spots[end])];
+            foreach (int spot in here) (neighbours[spot] ??= []).AddRange(here.Where(other => other != spot));
+        }
+
+        for (int sweep = 0; sweep < Sweeps; sweep++)
+        {
+            for (int spot = 0; spot < at.Length; spot++)
+            {
+                if (known[spot] is null && neighbours[spot] is { Count: > 0 } near) at[spot] = Mean(near.Select(other => at[other]));
+            }
+        }
+
+        return at;
+    }
+
+    private static PlanPoint Centre(Piece piece, TrackSpots spots, PlanPoint[] at) => Mean(piece.Ends.Select(end => at[spots[end]]));
+
+    private static PlanPose Outward(PlanPoint end, PlanPoint centre)
+    {
+        double distance = Polyline.Distance(end, centre);
+        return distance > 0 ? new(end, (end.X - centre.X) / distance, (end.Y - centre.Y) / distance) : new(end, 1, 0);
+    }
+
+    private static PlanPoint Mean(IEnumerable<PlanPoint> points)
+    {
+        PlanPoint[] all = [.. points];
+        return new(all.Average(point => point.X), all.Average(point => point.Y));
+    }
+
+    private static PlanPoint Bezier(PlanPoint p0, PlanPoint p1, PlanPoint p2, PlanPoint p3, double t)
+    {
+        double u = 1 - t;
+        (double b0, double b1, double b2, double b3) = (u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t);
+        return new((b0 * p0.X) + (b1 * p1.X) + (b2 * p2.X) + (b3 * p3.X), (b0 * p0.Y) + (b1 * p1.Y) + (b2 * p2.Y) + (b3 * p3.Y));
+    }
+
+    private static ImmutableArray<PlanPoint> WithoutRepeats(ImmutableArray<PlanPoint> path) =>
+        [.. path.Where((point, i) => i == 0 || point != path[i - 1])];
+
+    // Nothing is known about how close the person drew parallel tracks: a fiftieth of the mean section reads well on most plans.
+    private static double Spacing(Layout layout)
+    {
+        double[] lengths = [.. layout.Track.OfType<Piece.Section>().Select(section => Polyline.Length(section.Path))];
+        return lengths.Average() * SpacingOfTrackLength;
+    }
+}
