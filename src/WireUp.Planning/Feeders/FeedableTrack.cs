@@ -1,0 +1,142 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Planning.Feeders;
+
+/// <summary>A length of a section between two cuts or ends where a feeder may be soldered to both rails.</summary>
+/// <param name="Section">The section.</param>
+/// <param name="FromMetres">First place, from end a.</param>
+/// <param name="ToMetres">Last place, from end a.</param>
+internal readonly record struct FeedSpan(PieceId Section, double FromMetres, double ToMetres)
+{
+    public double MiddleMetres => (FromMetres + ToMetres) / 2;
+
+    public bool Holds(double metres) =>
+        metres >= FromMetres - FeederTolerance.Metres && metres <= ToMetres + FeederTolerance.Metres;
+}
+
+/// <summary>
+/// Which metal needs feeders and where they may be soldered. Metal that gets its polarity through blades or a frog contact
+/// needs none and must have none: a feeder there would meet the other polarity when the turnout is thrown.
+/// </summary>
+internal sealed class FeedableTrack
+{
+    private readonly bool[] _switched;
+    private readonly FrozenDictionary<PieceId, ImmutableArray<(int First, int Second)>> _links;
+
+    public FeedableTrack(RailGraph graph, double marginMetres)
+    {
+        Graph = graph;
+        IslandOf = Islands(graph);
+        _switched = SwitchedNodes(graph, IslandOf);
+        _links = PairLinks(graph);
+        Spans = [.. graph.Layout.Track.OfType<Piece.Section>()
+            .Where(section => !graph.Layout.NoFeeder.Contains(section.Id))
+            .SelectMany(section => SpansOf(section, marginMetres))];
+    }
+
+    public RailGraph Graph { get; }
+
+    /// <summary>For each node the number of its island: everything that always conducts to it. An island's number is its first node.</summary>
+    public int[] IslandOf { get; }
+
+    /// <summary>Where feeders may go, in the order of the track.</summary>
+    public ImmutableArray<FeedSpan> Spans { get; }
+
+    /// <summary>Whether a node's metal gets its polarity through blades or a contact.</summary>
+    public bool IsSwitched(int node) => _switched[node];
+
+    /// <summary>Rails of sections that must be fed: indices of links.</summary>
+    public IEnumerable<int> DemandLinks => Enumerable.Range(0, Graph.Links.Length)
+        .Where(link => Graph.Links[link] is RailLink.Rail rail && !_switched[rail.From]);
+
+    /// <summary>Rail ends of turnouts and crossings that must be fed: indices of nodes.</summary>
+    public IEnumerable<int> DemandNodes => Enumerable.Range(0, Graph.Nodes.Length)
+        .Where(node => !_switched[node] && Graph.Nodes[node] is RailPoint.AtEnd end
+            && Graph.Index.Piece(end.Piece) is Piece.Turnout or Piece.Crossing);
+
+    /// <summary>The links of both rails at a place that is no gap.</summary>
+    public (int First, int Second) LinksAt(TrackPlace place)
+    {
+        foreach ((int first, int second) in _links[place.Section])
+        {
+            RailLink.Rail rail = (RailLink.Rail)Graph.Links[first];
+            if (place.MetresFromA <= rail.EndMetres + FeederTolerance.Metres)
+            {
+                return (first, second);
+            }
+        }
+
+        throw new ArgumentOutOfRangeException(nameof(place), place, "beyond the section's end");
+    }
+
+    private IEnumerable<FeedSpan> SpansOf(Piece.Section section, double marginMetres)
+    {
+        ImmutableArray<Station> stations = Graph.Stations(section.Id);
+        ImmutableArray<Station> cuts = [.. stations.Where((station, i) => i == 0 || i == stations.Length - 1
+            || station.FirstTowardsA != station.FirstTowardsB || station.SecondTowardsA != station.SecondTowardsB)];
+        for (int i = 1; i < cuts.Length; i++)
+        {
+            (Station from, Station to) = (cuts[i - 1], cuts[i]);
+            double margin = Math.Min(marginMetres, (to.Metres - from.Metres) / 2);
+            bool feedable = !_switched[from.FirstTowardsB] && !_switched[from.SecondTowardsB];
+            if (feedable && to.Metres - from.Metres > FeederTolerance.Metres)
+            {
+                yield return new(section.Id, from.Metres + margin, to.Metres - margin);
+            }
+        }
+    }
+
+    private static int[] Islands(RailGraph graph)
+    {
+        int[] parent = [.. Enumerable.Range(0, graph.Nodes.Length)];
+        foreach (RailLink link in graph.Links)
+        {
+            if (link is not RailLink.Contact)
+            {
+                (int a, int b) = (Root(link.From), Root(link.To));
+                parent[Math.Max(a, b)] = Math.Min(a, b);
+            }
+        }
+
+        return [.. Enumerable.Range(0, parent.Length).Select(Root)];
+
+        int Root(int node)
+        {
+            while (parent[node] != node)
+            {
+                node = parent[node] = parent[parent[node]];
+            }
+
+            return node;
+        }
+    }
+
+    private static bool[] SwitchedNodes(RailGraph graph, int[] islandOf)
+    {
+        HashSet<int> frogs = [.. graph.Layout.Track
+            .Select(piece => graph.NodeInside(piece.Id, TrackworkTable.Frog))
+            .OfType<int>()
+            .Select(node => islandOf[node])];
+        return [.. islandOf.Select(frogs.Contains)];
+    }
+
+    private static FrozenDictionary<PieceId, ImmutableArray<(int First, int Second)>> PairLinks(RailGraph graph)
+    {
+        RailSide firstSide = RailSides.Of(graph.Layout.Control).First;
+        return Enumerable.Range(0, graph.Links.Length)
+            .Where(link => graph.Links[link] is RailLink.Rail)
+            .GroupBy(link => ((RailLink.Rail)graph.Links[link]).Section)
+            .ToFrozenDictionary(group => group.Key, Pairs);
+
+        ImmutableArray<(int First, int Second)> Pairs(IEnumerable<int> links)
+        {
+            ILookup<bool, int> bySide = links
+                .OrderBy(link => ((RailLink.Rail)graph.Links[link]).StartMetres)
+                .ToLookup(link => ((RailLink.Rail)graph.Links[link]).Side == firstSide);
+            return [.. bySide[true].Zip(bySide[false])];
+        }
+    }
+}

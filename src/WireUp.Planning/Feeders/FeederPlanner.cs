@@ -1,0 +1,110 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Planning.Feeders;
+
+/// <summary>Where feeders are still wanted.</summary>
+/// <param name="Places">The places, in the order of the track; both rails are fed at each.</param>
+/// <param name="Objective">How many they are, and how few any choice among the candidates needs.</param>
+public sealed record FeederPlan(ImmutableArray<TrackPlace> Places, Objective Objective)
+{
+    /// <summary>Metal that no feeder can serve, one sentence each: nowhere to solder, or out of every feeder's reach.</summary>
+    public ImmutableArray<string> Remains { get; init; } = [];
+}
+
+/// <summary>How feeders are looked for.</summary>
+public sealed record FeederOptions
+{
+    /// <summary>Distance kept from joints, gaps and rail ends, in metres; shorter pieces are fed in their middle. Default 0.03.</summary>
+    public double MarginMetres { get; init; } = 0.03;
+
+    /// <summary>How often candidates are derived from candidates, 0 to 20. More may save a feeder and takes longer. Default 3.</summary>
+    public int Rounds { get; init; } = 3;
+
+    /// <summary>Solver effort for each independent part, in deterministic seconds. Default 4.</summary>
+    public double Effort { get; init; } = 4;
+}
+
+/// <summary>
+/// The fewest feeders so that every rail is fed and no place of a rail lies farther from a feeder than the layout allows,
+/// along metal that can be trusted. Feeders that are already there count, and cost nothing. None is put on a turnout or crossing,
+/// on a piece where the person wants none, or on metal that changes polarity with a turnout.
+/// </summary>
+public static class FeederPlanner
+{
+    /// <summary>Plans the feeders that a layout with all its gaps still needs.</summary>
+    /// <param name="layout">The layout with all its gaps.</param>
+    /// <param name="options">How to look, or null for the defaults.</param>
+    /// <param name="cancel">Stops the search.</param>
+    public static FeederPlan Plan(Layout layout, FeederOptions? options = null, CancellationToken cancel = default)
+    {
+        options ??= new();
+        RailGraph graph = RailGraph.Build(layout);
+        FeedableTrack track = new(graph, options.MarginMetres);
+        TrustedReach reach = new(graph, layout.MaxFeederDistance.Meters);
+        FeederCandidates finder = new(track, reach);
+        ImmutableArray<FeederCandidate> candidates = finder.Find(options.Rounds, cancel);
+        Reach[] built = [.. layout.Wiring.Feeders.Select(feeder => BuiltReach(track, reach, feeder.At))];
+
+        // Candidates come first, so that a demand served by an index beyond them is served already.
+        ImmutableArray<Demand> demands = FeederDemand.Of(track, [.. candidates.Select(candidate => candidate.Reach), .. built]);
+        ImmutableArray<Demand> open = [.. demands.Where(demand => !demand.By.Any(by => by >= candidates.Length))];
+        Cover cover = SetCover.Solve(
+            [.. open.Where(demand => !demand.By.IsEmpty).Select(demand => demand.By)],
+            [.. candidates.Select(candidate => candidate.OffCentreMetres)],
+            options.Effort,
+            cancel);
+
+        ImmutableArray<FeederCandidate> chosen = [.. cover.Chosen.Select(index => candidates[index])];
+        ImmutableArray<TrackPlace> places = new FeederSlide(track, finder, built).Slide(chosen);
+        return new(places, new("feeders", chosen.Length, cover.Bound))
+        {
+            Remains = RemainsOf(track, demands, layout),
+        };
+    }
+
+    private static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
+    {
+        (int first, int second) = track.LinksAt(place);
+        return reach.FromPair(first, second, place.MetresFromA);
+    }
+
+    private static ImmutableArray<string> RemainsOf(FeedableTrack track, ImmutableArray<Demand> demands, Layout layout)
+    {
+        ImmutableArray<string>.Builder remains = ImmutableArray.CreateBuilder<string>();
+        foreach (IGrouping<int, Demand> island in demands.GroupBy(demand => track.IslandOf[demand.Node]).OrderBy(group => group.Key))
+        {
+            Demand[] outside = [.. island.Where(demand => demand.By.IsEmpty)];
+            if (outside.Length > 0 && island.All(demand => demand.By.IsEmpty))
+            {
+                remains.Add(Unfed(track, outside));
+            }
+            else
+            {
+                remains.AddRange(outside.Where(demand => demand.Stretch is not null).Select(demand => OutOfReach(track, demand, layout)));
+            }
+        }
+
+        return remains.ToImmutable();
+    }
+
+    private static string Unfed(FeedableTrack track, Demand[] island)
+    {
+        string pieces = string.Join(", ", island.Select(demand => $"'{track.Graph.Nodes[demand.Node].Piece}'").Distinct().Take(6));
+        string why = Array.Exists(island, demand => demand.Stretch is not null)
+            ? "no feeder may be soldered anywhere on it"
+            : "it has no section, and feeders are not soldered to turnouts or crossings";
+        return $"The rail at '{track.Graph.Nodes[island[0].Node]}' (with {pieces}) gets no feeder: {why}.";
+    }
+
+    private static string OutOfReach(FeedableTrack track, Demand demand, Layout layout)
+    {
+        Stretch stretch = demand.Stretch!.Value;
+        RailLink.Rail rail = (RailLink.Rail)track.Graph.Links[stretch.Link];
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"The {RailSides.Word(rail.Side)} rail of '{rail.Section}' from {stretch.FromMetres:0.###} m to {stretch.ToMetres:0.###} m stays farther than {layout.MaxFeederDistance.Meters:0.###} m from any feeder: no feeder may be soldered near enough.");
+    }
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Planning.Feeders;
+
+/// <summary>
+/// Slides chosen feeders to handier places without losing anything served: to a whole centimetre, and as near as possible to
+/// the middle of what the feeder alone serves, so that the farthest rail is nearer and a tape measure is enough.
+/// </summary>
+internal sealed class FeederSlide(FeedableTrack track, FeederCandidates finder, IReadOnlyList<Reach> built)
+{
+    private const double StepMetres = 0.01;
+
+    /// <summary>The places of the feeders after sliding, in the order of the track.</summary>
+    public ImmutableArray<TrackPlace> Slide(ImmutableArray<FeederCandidate> chosen)
+    {
+        FeederCandidate[] now = [.. chosen];
+        for (int i = 0; i < now.Length; i++)
+        {
+            now[i] = Best(now, i);
+        }
+
+        return [.. now.Select(candidate => candidate.Place).Order()];
+    }
+
+    private FeederCandidate Best(FeederCandidate[] now, int index)
+    {
+        IReadOnlyList<Reach> others = [.. now.Where((_, i) => i != index).Select(each => each.Reach), .. built];
+        OwnMetal own = OwnMetal.Of(track, now[index].Reach, others);
+        return Places(now[index].Place)
+            .Select(finder.Make)
+            .Where(candidate => own.IsServedBy(candidate.Reach))
+            .OrderBy(candidate => Math.Round(own.FarthestMetres(track, candidate.Place), 3))
+            .ThenBy(candidate => candidate.OffCentreMetres)
+            .ThenBy(candidate => candidate.Place)
+            .FirstOrDefault(now[index]);
+    }
+
+    /// <summary>Whole centimetres, from whichever end is written, within the span and within a reach.</summary>
+    private IEnumerable<TrackPlace> Places(TrackPlace place)
+    {
+        FeedSpan span = track.Spans.First(each => each.Section == place.Section && each.Holds(place.MetresFromA));
+        double reach = track.Graph.Layout.MaxFeederDistance.Meters;
+        double from = Math.Max(span.FromMetres, place.MetresFromA - reach), to = Math.Min(span.ToMetres, place.MetresFromA + reach);
+        int first = (int)Math.Ceiling((from / StepMetres) - 1e-9), last = (int)Math.Floor((to / StepMetres) + 1e-9);
+        for (int step = first; step <= last; step++)
+        {
+            yield return new(place.Section, Math.Round(step * StepMetres, 4));
+        }
+    }
+
+    /// <summary>What one feeder alone serves.</summary>
+    private sealed record OwnMetal(ImmutableArray<Stretch> Stretches, ImmutableArray<int> Nodes)
+    {
+        public static OwnMetal Of(FeedableTrack track, Reach reach, IReadOnlyList<Reach> others)
+        {
+            ILookup<int, Stretch> elsewhere = others.SelectMany(other => other.Stretches).ToLookup(stretch => stretch.Link);
+            HashSet<int> nodes = [.. others.SelectMany(other => other.Nodes)];
+            return new(
+                [.. reach.Stretches
+                    .Where(stretch => !track.IsSwitched(track.Graph.Links[stretch.Link].From))
+                    .SelectMany(stretch => Subtract(stretch, elsewhere[stretch.Link]))],
+                [.. reach.Nodes.Where(node => !nodes.Contains(node) && !track.IsSwitched(node))]);
+        }
+
+        public bool IsServedBy(Reach reach) =>
+            Nodes.All(node => reach.Nodes.Contains(node))
+            && Stretches.All(own => !Subtract(own, reach.Stretches.Where(stretch => stretch.Link == own.Link)).Any());
+
+        /// <summary>Distance to the farthest own rail of the feeder's section: what sliding to the middle makes small.</summary>
+        public double FarthestMetres(FeedableTrack track, TrackPlace place) => Stretches
+            .Where(stretch => ((RailLink.Rail)track.Graph.Links[stretch.Link]).Section == place.Section)
+            .Select(stretch => Math.Max(
+                Math.Abs(stretch.FromMetres - place.MetresFromA),
+                Math.Abs(stretch.ToMetres - place.MetresFromA)))
+            .DefaultIfEmpty(0)
+            .Max();
+
+        private static IEnumerable<Stretch> Subtract(Stretch whole, IEnumerable<Stretch> parts)
+        {
+            double from = whole.FromMetres;
+            foreach (Stretch part in parts.OrderBy(part => part.FromMetres))
+            {
+                if (part.FromMetres > from + FeederTolerance.Metres)
+                {
+                    yield return whole with { FromMetres = from, ToMetres = Math.Min(part.FromMetres, whole.ToMetres) };
+                }
+
+                from = Math.Max(from, part.ToMetres);
+                if (from >= whole.ToMetres - FeederTolerance.Metres)
+                {
+                    yield break;
+                }
+            }
+
+            if (whole.ToMetres > from + FeederTolerance.Metres)
+            {
+                yield return whole with { FromMetres = from };
+            }
+        }
+    }
+}

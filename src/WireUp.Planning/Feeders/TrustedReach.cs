@@ -1,0 +1,147 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Planning.Feeders;
+
+/// <summary>A stretch of one rail of a section, between two distances from the section's end a.</summary>
+/// <param name="Link">Index of the rail in <see cref="RailGraph.Links"/>.</param>
+/// <param name="FromMetres">Nearer end.</param>
+/// <param name="ToMetres">Farther end.</param>
+internal readonly record struct Stretch(int Link, double FromMetres, double ToMetres);
+
+/// <summary>What a feeder serves: stretches of rail, and the rail ends (of turnouts and sections) it reaches.</summary>
+internal sealed record Reach(ImmutableArray<Stretch> Stretches, ImmutableArray<int> Nodes);
+
+/// <summary>
+/// How far a feeder is trusted to carry along metal: up to a radius, through soldered joints, through the solid rails of
+/// turnouts, and through at most one slide-on joiner; never through blades, contacts or gaps.
+/// </summary>
+internal sealed class TrustedReach
+{
+    private const int JoinersTrusted = 1;
+
+    private readonly RailGraph _graph;
+    private readonly double _radiusMetres;
+    private readonly int[][] _linksAt;
+
+    public TrustedReach(RailGraph graph, double radiusMetres)
+    {
+        (_graph, _radiusMetres) = (graph, radiusMetres);
+        List<int>[] links = [.. Enumerable.Range(0, graph.Nodes.Length).Select(_ => new List<int>())];
+        for (int i = 0; i < graph.Links.Length; i++)
+        {
+            if (graph.Links[i] is not RailLink.Contact)
+            {
+                links[graph.Links[i].From].Add(i);
+                links[graph.Links[i].To].Add(i);
+            }
+        }
+
+        _linksAt = [.. links.Select(list => list.ToArray())];
+    }
+
+    /// <summary>What is reached from a point of one rail.</summary>
+    public Reach FromPoint(int link, double metres)
+    {
+        RailLink.Rail rail = (RailLink.Rail)_graph.Links[link];
+        return Search([(rail.From, metres - rail.StartMetres), (rail.To, rail.EndMetres - metres)], [(link, metres)]);
+    }
+
+    /// <summary>What is reached from a rail end.</summary>
+    public Reach FromNode(int node) => Search([(node, 0)], []);
+
+    /// <summary>What a feeder soldered to both rails at a place reaches, given the two rails it lies on.</summary>
+    public Reach FromPair(int firstLink, int secondLink, double metres)
+    {
+        Reach first = FromPoint(firstLink, metres), second = FromPoint(secondLink, metres);
+        return new([.. first.Stretches, .. second.Stretches], [.. first.Nodes, .. second.Nodes]);
+    }
+
+    private Reach Search(ReadOnlySpan<(int Node, double Metres)> starts, ReadOnlySpan<(int Link, double Metres)> within)
+    {
+        Dictionary<(int Node, int Joiners), double> nearest = [];
+        PriorityQueue<(int Node, int Joiners), (double Metres, int Node)> open = new();
+        foreach ((int node, double metres) in starts)
+        {
+            Offer(node, 0, metres);
+        }
+
+        while (open.TryDequeue(out (int Node, int Joiners) at, out (double Metres, int Node) priority))
+        {
+            if (priority.Metres > nearest[at])
+            {
+                continue;
+            }
+
+            foreach (int index in _linksAt[at.Node])
+            {
+                (double metres, int joiners) = CostOf(_graph.Links[index]);
+                Offer(_graph.Links[index].Opposite(at.Node), at.Joiners + joiners, priority.Metres + metres);
+            }
+        }
+
+        return new(StretchesOf(nearest, within), [.. nearest.Keys.Select(key => key.Node).Distinct().Order()]);
+
+        void Offer(int node, int joiners, double metres)
+        {
+            if (joiners <= JoinersTrusted && metres <= _radiusMetres + FeederTolerance.Metres
+                && (!nearest.TryGetValue((node, joiners), out double known) || metres < known))
+            {
+                nearest[(node, joiners)] = metres;
+                open.Enqueue((node, joiners), (metres, node));
+            }
+        }
+    }
+
+    private static (double Metres, int Joiners) CostOf(RailLink link) => link switch
+    {
+        RailLink.Rail rail => (rail.LengthMetres, 0),
+        RailLink.Bond bond => (bond.LengthMetres, 0),
+        RailLink.Through through => (0, through.Joint.Kind == JointKind.Soldered ? 0 : 1),
+        RailLink.Contact => (double.PositiveInfinity, 0),
+        _ => throw new InvalidOperationException($"unknown link {link}"),
+    };
+
+    private ImmutableArray<Stretch> StretchesOf(
+        Dictionary<(int Node, int Joiners), double> nearest, ReadOnlySpan<(int Link, double Metres)> within)
+    {
+        ImmutableArray<Stretch>.Builder stretches = ImmutableArray.CreateBuilder<Stretch>();
+        foreach ((int link, double metres) in within)
+        {
+            Add(link, metres - _radiusMetres, metres + _radiusMetres);
+        }
+
+        foreach (IGrouping<int, double> node in nearest.GroupBy(pair => pair.Key.Node, pair => pair.Value).OrderBy(group => group.Key))
+        {
+            double left = _radiusMetres - node.Min();
+            foreach (int index in _linksAt[node.Key])
+            {
+                if (_graph.Links[index] is RailLink.Rail rail)
+                {
+                    bool fromA = rail.From == node.Key;
+                    Add(index, fromA ? rail.StartMetres : rail.EndMetres - left, fromA ? rail.StartMetres + left : rail.EndMetres);
+                }
+            }
+        }
+
+        return stretches.ToImmutable();
+
+        void Add(int link, double from, double to)
+        {
+            RailLink.Rail rail = (RailLink.Rail)_graph.Links[link];
+            (from, to) = (Math.Max(from, rail.StartMetres), Math.Min(to, rail.EndMetres));
+            if (to - from > FeederTolerance.Metres)
+            {
+                stretches.Add(new(link, from, to));
+            }
+        }
+    }
+}
+
+/// <summary>How exactly feeder distances are compared.</summary>
+internal static class FeederTolerance
+{
+    /// <summary>A tenth of a millimetre: distances that differ by less are the same on the bench.</summary>
+    public const double Metres = 1e-4;
+}
