@@ -50,6 +50,13 @@ public static class RailSetExtensions
     /// <summary>Whether the set holds that conductor.</summary>
     public static bool Holds(this RailSet set, RailSide side) =>
         (set & (side is RailSide.Left or RailSide.Centre ? RailSet.Left : RailSet.Right)) != 0;
+
+    /// <summary>
+    /// The same rails seen from the other end of a joint: left and right change places; on three-rail track nothing does.
+    /// </summary>
+    public static RailSet Across(this RailSet set, ControlSystem control) => control == ControlSystem.ThreeRail
+        ? set
+        : ((set & RailSet.Left) != 0 ? RailSet.Right : RailSet.None) | ((set & RailSet.Right) != 0 ? RailSet.Left : RailSet.None);
 }
 
 /// <summary>A cut or insulated joint that somebody made on purpose.</summary>

@@ -78,16 +78,16 @@ public sealed record LayoutDefaults
     public FrogKind Frog { get; init; } = FrogKind.Insulated;
 
     /// <summary>Resistance of one rail through a joiner.</summary>
-    public ElectricResistance Joiner { get; init; } = ElectricResistance.FromMilliohms(10);
+    public ElectricResistance Joiner { get; init; } = ElectricResistance.FromOhms(0.01);
 
     /// <summary>Resistance of one rail through a soldered joint.</summary>
-    public ElectricResistance Soldered { get; init; } = ElectricResistance.FromMilliohms(0.5);
+    public ElectricResistance Soldered { get; init; } = ElectricResistance.FromOhms(0.0005);
 
     /// <summary>Resistance of each wire of a feeder where it taps the bus.</summary>
-    public ElectricResistance Tap { get; init; } = ElectricResistance.FromMilliohms(2);
+    public ElectricResistance Tap { get; init; } = ElectricResistance.FromOhms(0.002);
 
     /// <summary>Resistance of the coin that tests a breaker.</summary>
-    public ElectricResistance Coin { get; init; } = ElectricResistance.FromMilliohms(50);
+    public ElectricResistance Coin { get; init; } = ElectricResistance.FromOhms(0.05);
 
     /// <summary>Temperature of the conductors.</summary>
     public Temperature Temperature { get; init; } = Temperature.FromDegreesCelsius(20);

@@ -60,7 +60,5 @@ public sealed class LayoutIndex
         return open | fromOpposite | insulated;
     }
 
-    private RailSet Mirror(RailSet set) => Layout.Control == ControlSystem.ThreeRail
-        ? set
-        : ((set & RailSet.Left) != 0 ? RailSet.Right : RailSet.None) | ((set & RailSet.Right) != 0 ? RailSet.Left : RailSet.None);
+    private RailSet Mirror(RailSet set) => set.Across(Layout.Control);
 }

@@ -1,0 +1,73 @@
+using System.Globalization;
+
+namespace WireUp.Layouts.Quantities;
+
+/// <summary>Wires as text: <c>12 AWG</c>, <c>2/0 AWG</c>, <c>2.5 mm2</c>.</summary>
+internal static class WireText
+{
+    public const string Example = "12 AWG or 2.5 mm2";
+
+    /// <summary>Smallest and largest gauge number; -3 is written 4/0.</summary>
+    public const int ThickestGauge = -3, ThinnestGauge = 40;
+
+    /// <summary>Range of metric cross-sections in mm².</summary>
+    public const double ThinnestArea = 0.05, ThickestArea = 120;
+
+    /// <summary>The wire, or null with the reason.</summary>
+    public static Wire? TryRead(string text, out QuantityFault fault, out bool outOfRange)
+    {
+        (fault, outOfRange) = (QuantityFault.None, false);
+        (string number, string unit) = SplitUnit(text.Trim());
+        switch (unit)
+        {
+            case "AWG" or "awg":
+                int? gauge = Gauge(number);
+                fault = gauge is null ? QuantityFault.NotNumber : QuantityFault.None;
+                outOfRange = gauge is < ThickestGauge or > ThinnestGauge;
+                return gauge is null || outOfRange ? null : new Wire.Awg(gauge.Value);
+            case "mm2" or "mm²":
+                double? area = QuantityText.Number(number);
+                fault = area is null ? QuantityFault.NotNumber : QuantityFault.None;
+                outOfRange = area is not null and not (>= ThinnestArea and <= ThickestArea);
+                return area is null || outOfRange ? null : new Wire.Metric(area.Value);
+            default:
+                fault = QuantityText.Split(text) is null ? QuantityFault.NotNumber : unit.Length == 0 ? QuantityFault.NoUnit : QuantityFault.WrongUnit;
+                return null;
+        }
+    }
+
+    /// <summary>As the layout file writes it.</summary>
+    public static string Write(Wire wire) => wire switch
+    {
+        Wire.Awg { Gauge: < 0 } thick => string.Create(CultureInfo.InvariantCulture, $"{1 - thick.Gauge}/0 AWG"),
+        _ => wire.ToString()!,
+    };
+
+    private static (string Number, string Unit) SplitUnit(string text)
+    {
+        int i = text.Length;
+        if (text.EndsWith("mm2", StringComparison.Ordinal))
+        {
+            i -= 3;
+        }
+        else
+        {
+            while (i > 0 && (char.IsLetter(text[i - 1]) || text[i - 1] == '²'))
+            {
+                i--;
+            }
+        }
+
+        return (text[..i].TrimEnd(), text[i..]);
+    }
+
+    private static int? Gauge(string text)
+    {
+        if (text is [>= '1' and <= '4', '/', '0'])
+        {
+            return 1 - (text[0] - '0');
+        }
+
+        return int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int gauge) ? gauge : null;
+    }
+}

@@ -1,0 +1,58 @@
+using WireUp.Layouts.Quantities;
+using WireUp.Layouts.Text;
+
+namespace WireUp.Layouts.Reading;
+
+/// <summary>Reads <c>defaults:</c>, and the rail of a section in the same way.</summary>
+internal sealed class DefaultsReader(ReadContext context)
+{
+    private static readonly LayoutDefaults None = new();
+
+    public LayoutDefaults Read(TextEntry? entry)
+    {
+        if (entry is null)
+        {
+            return None;
+        }
+
+        MapReader map = new(context, entry.Value, FormatKeys.Defaults, entry.Key.Start);
+        LayoutDefaults read = new()
+        {
+            Rail = ReadRail(map, None.Rail) ?? None.Rail,
+            Joint = map.Word("joint", Words.Joint) ?? None.Joint,
+            Frog = map.Word("frog", Words.Frog) ?? None.Frog,
+            Temperature = map.Quantity("temperature", QuantityKinds.Temperature, Range.Celsius) ?? None.Temperature,
+        };
+        return map.Find("resistance") is { } resistance ? WithResistances(read, resistance) : read;
+    }
+
+    /// <summary>The rail named under the key <c>rail</c>; what it leaves out comes from <paramref name="otherwise"/>. Null where the key is missing.</summary>
+    public RailMaterial? ReadRail(MapReader owner, RailMaterial otherwise)
+    {
+        if (owner.Find("rail") is not { } entry)
+        {
+            return null;
+        }
+
+        MapReader map = new(context, entry.Value, FormatKeys.Rail, entry.Key.Start);
+        return new RailMaterial(
+            map.Whole("code", 1, 1000) ?? otherwise.Code,
+            map.Word<int>("alloy", Alloys) is { } alloy ? Alloys[alloy].Word : otherwise.Alloy,
+            map.Number("ohms-per-metre", Range.OhmsPerMetre) ?? (map.Has("code") || map.Has("alloy") ? null : otherwise.OhmsPerMetre));
+    }
+
+    private static System.Collections.Immutable.ImmutableArray<(string Word, int Value)> Alloys { get; } =
+        [.. Reference.RailTable.Alloys.Select((alloy, i) => (alloy.Name, i))];
+
+    private LayoutDefaults WithResistances(LayoutDefaults read, TextEntry entry)
+    {
+        MapReader map = new(context, entry.Value, FormatKeys.DefaultResistance, entry.Key.Start);
+        return read with
+        {
+            Joiner = map.Quantity("joiner", QuantityKinds.Ohms, Range.Ohms) ?? read.Joiner,
+            Soldered = map.Quantity("soldered", QuantityKinds.Ohms, Range.Ohms) ?? read.Soldered,
+            Tap = map.Quantity("tap", QuantityKinds.Ohms, Range.Ohms) ?? read.Tap,
+            Coin = map.Quantity("coin", QuantityKinds.Ohms, Range.Ohms) ?? read.Coin,
+        };
+    }
+}

@@ -1,0 +1,79 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Layouts.Reading;
+
+/// <summary>The keys of one kind of mapping.</summary>
+/// <param name="What">The kind, in words with its article: <c>a section</c>.</param>
+/// <param name="Keys">Keys this version reads.</param>
+/// <param name="Later">Keys the format has a meaning for that this version does not read, each with what it stands for.</param>
+internal sealed record KeySet(string What, ImmutableArray<string> Keys, ImmutableArray<(string Key, string Meaning)> Later)
+{
+    public KeySet(string what, params ImmutableArray<string> keys)
+        : this(what, keys, [])
+    {
+    }
+
+    public bool Holds(string key) => Keys.Contains(key);
+
+    public string? MeaningOfLater(string key) => Later.FirstOrDefault(later => later.Key == key).Meaning;
+}
+
+/// <summary>
+/// Every mapping of the format with its keys: the one list that the reader, the handbook's page and the JSON Schema are held to.
+/// </summary>
+internal static class FormatKeys
+{
+    public static KeySet Root { get; } = new("the layout file",
+        ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "spots"],
+        [("readings", "a list of meter readings"), ("layout", "a file of meter readings"), ("meter", "a file of meter readings")]);
+
+    public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog");
+
+    public static KeySet DefaultResistance { get; } = new("the default resistances", "joiner", "soldered", "tap", "coin");
+
+    public static KeySet Rail { get; } = new("a rail", "code", "alloy", "ohms-per-metre");
+
+    public static KeySet Section { get; } = new("a section", "length", "rail", "path");
+
+    public static KeySet Stop { get; } = new("a stop", "stop");
+
+    public static KeySet Turnout { get; } = new("a turnout", "turnout", "frog", "frog-feed", "number", "length", "dead-length");
+
+    public static KeySet Crossing { get; } = new("a crossing", "crossing", "frog", "length", "dead-length");
+
+    public static KeySet Joint { get; } = new("a joint", "kind", "insulated", "rails", "resistance");
+
+    public static KeySet Wiring { get; } = new("the wiring", "supplies", "boosters", "districts", "bus", "feeders", "gaps");
+
+    public static KeySet Supply { get; } = new("a supply", "output", "rating", "class");
+
+    public static KeySet Booster { get; } = new("a booster", "supply", "volts", "amps", "resistance", "at", "beside");
+
+    public static KeySet District { get; } = new("a district", "booster", "trip", "resistance", "reversing");
+
+    public static KeySet Bus { get; } = new("a bus", "wire", "runs");
+
+    public static KeySet Feeder { get; } = new("a feeder", "at", "bus", "district", "wire", "length", "swap");
+
+    public static KeySet Gap { get; } = new("a gap", "at", "rails");
+
+    public static KeySet Stock { get; } = new("the stock", "locomotives", "trains", "moving-at-once");
+
+    public static KeySet Locomotive { get; } = new("a locomotive", "running", "stopped", "starting", "stalled", "pickup", "count");
+
+    public static KeySet Train { get; } = new("a train", "locomotives", "lit-cars", "lit-car-current", "length");
+
+    public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap");
+
+    /// <summary>Kinds of piece that have a name in the format and no reader yet: key and meaning.</summary>
+    public static ImmutableArray<(string Key, string Meaning)> LaterPieces { get; } =
+        [("slip", "a slip"), ("turntable", "a turntable"), ("transfer-table", "a transfer table")];
+
+    /// <summary>All of them.</summary>
+    public static ImmutableArray<KeySet> All { get; } =
+    [
+        Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, Crossing, Joint, Wiring, Supply, Booster, District, Bus,
+        Feeder, Gap, Stock, Locomotive, Train, Spots,
+    ];
+}
