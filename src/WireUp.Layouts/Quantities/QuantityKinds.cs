@@ -14,29 +14,29 @@ internal static class QuantityKinds
             ("in inch inches \" ″", new(254, 10_000)),
             ("ft foot feet ' ′", new(3048, 10_000)),
             ("yd", new(9144, 10_000))),
-        UnitsNet.Length.FromMeters) { Greater = "ft", Lesser = "in" };
+        number => UnitsNet.Length.FromMeters(number)) { Greater = "ft", Lesser = "in" };
 
     public static QuantityKind<ElectricPotential> Volts { get; } = new("a voltage", "14.5 V",
-        Units(("V volt volts", new(1)), ("mV", new(1, 1000))), ElectricPotential.FromVolts);
+        Units(("V volt volts", new(1)), ("mV", new(1, 1000))), number => ElectricPotential.FromVolts(number));
 
     public static QuantityKind<ElectricCurrent> Amps { get; } = new("a current", "0.25 A or 250 mA",
-        Units(("A amp amps", new(1)), ("mA", new(1, 1000))), ElectricCurrent.FromAmperes);
+        Units(("A amp amps", new(1)), ("mA", new(1, 1000))), number => ElectricCurrent.FromAmperes(number));
 
     public static QuantityKind<ElectricResistance> Ohms { get; } = new("a resistance", "0.05 ohm or 10 mohm",
         Units(("ohm ohms Ohm Ω Ω", new(1)), ("mohm mohms mOhm mΩ mΩ", new(1, 1000)), ("kohm kOhm kΩ kΩ", new(1000))),
-        ElectricResistance.FromOhms);
+        number => ElectricResistance.FromOhms(number));
 
     public static QuantityKind<Power> Watts { get; } = new("a power", "90 W or 90 VA",
-        Units(("W watt watts VA", new(1)), ("kW kVA", new(1000))), Power.FromWatts);
+        Units(("W watt watts VA", new(1)), ("kW kVA", new(1000))), number => Power.FromWatts(number));
 
     public static QuantityKind<Ratio> Percent { get; } = new("a percentage", "5 %",
-        Units(("% percent", new(1))), Ratio.FromPercent);
+        Units(("% percent", new(1))), number => Ratio.FromPercent(number));
 
     public static QuantityKind<Temperature> Temperature { get; } = new("a temperature", "20 degC",
-        Units(("degC °C", new(1)), ("degF °F", new(5, 9, -32))), UnitsNet.Temperature.FromDegreesCelsius);
+        Units(("degC °C", new(1)), ("degF °F", new(5, 9, -32))), number => UnitsNet.Temperature.FromDegreesCelsius(number));
 
     public static QuantityKind<Angle> Degrees { get; } = new("an angle", "30 deg",
-        Units(("deg ° degree degrees", new(1))), Angle.FromDegrees);
+        Units(("deg ° degree degrees", new(1))), number => Angle.FromDegrees(number));
 
     private static FrozenDictionary<string, UnitFactor> Units(params (string Words, UnitFactor Factor)[] rows) =>
         rows.SelectMany(row => row.Words.Split(' ').Select(word => (word, row.Factor)))

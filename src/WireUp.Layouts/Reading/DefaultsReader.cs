@@ -42,7 +42,7 @@ internal sealed class DefaultsReader(ReadContext context)
     }
 
     private static System.Collections.Immutable.ImmutableArray<(string Word, int Value)> Alloys { get; } =
-        [.. Reference.RailTable.Alloys.Select((alloy, i) => (alloy.Name, i))];
+        [.. Reference.RailTable.Alloys.Select((alloy, i) => (alloy, i))];
 
     private LayoutDefaults WithResistances(LayoutDefaults read, TextEntry entry)
     {

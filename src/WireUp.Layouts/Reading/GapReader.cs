@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Text;
 
 namespace WireUp.Layouts.Reading;

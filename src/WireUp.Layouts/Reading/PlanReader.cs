@@ -1,4 +1,3 @@
-using UnitsNet;
 using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Text;
 

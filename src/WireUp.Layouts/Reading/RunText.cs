@@ -7,6 +7,8 @@ internal sealed record RunText(ChainPart From, ChainPart To, ChainPart Length, C
 {
     public const string Example = "a run such as main > P1 2.0 m, or main > P1 2.0 m 10 AWG";
 
+    private static readonly string[] WireUnits = ["AWG", "awg", "mm2", "mm²"];
+
     /// <summary>The parts, or null when the text has another form.</summary>
     public static RunText? Split(TextNode.Scalar scalar)
     {
@@ -38,7 +40,7 @@ internal sealed record RunText(ChainPart From, ChainPart To, ChainPart Length, C
     private static int WireBegin(string text, int from)
     {
         string trimmed = text.TrimEnd();
-        string? unit = new[] { "AWG", "awg", "mm2", "mm²" }.FirstOrDefault(word => trimmed.EndsWith(word, StringComparison.Ordinal));
+        string? unit = Array.Find(WireUnits, word => trimmed.EndsWith(word, StringComparison.Ordinal));
         if (unit is null)
         {
             return text.Length;

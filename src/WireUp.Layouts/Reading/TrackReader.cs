@@ -106,7 +106,7 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
         return [.. items.Select(plan.Point).OfType<PlanPoint>()];
     }
 
-    private Piece.Stop ReadStop(PieceId id, MapReader map)
+    private static Piece.Stop ReadStop(PieceId id, MapReader map)
     {
         map.Word<bool>("stop", [("true", true)]);
         return new Piece.Stop(id);
