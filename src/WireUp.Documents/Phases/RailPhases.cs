@@ -1,0 +1,107 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Documents.Phases;
+
+/// <summary>
+/// Rail A and rail B over a whole layout, for colouring and lettering only: a rail has the leg whose feeders reach it through
+/// metal that always conducts. In a layout without any feeder the letters are carried on from the first section instead, whose
+/// left rail is called A; where a loop brings A round to B the letters clash, as the rails will.
+/// </summary>
+internal sealed class RailPhases
+{
+    private readonly ImmutableArray<RailPhase> _phases;
+    private readonly ImmutableArray<string?> _districts;
+
+    private RailPhases(RailGraph graph, ImmutableArray<RailPhase> phases, ImmutableArray<string?> districts) =>
+        (Graph, _phases, _districts) = (graph, phases, districts);
+
+    /// <summary>The rails.</summary>
+    public RailGraph Graph { get; }
+
+    /// <summary>Whether there is any feeder to take the letters from.</summary>
+    public bool FromFeeders { get; private init; }
+
+    /// <summary>The leg of a node of the graph.</summary>
+    public RailPhase this[int node] => _phases[node];
+
+    /// <summary>The district that feeds a node, or null.</summary>
+    public string? DistrictOf(int node) => _districts[node];
+
+    /// <summary>Letters every rail of a layout.</summary>
+    public static RailPhases Of(Layout layout)
+    {
+        RailGraph graph = RailGraph.Build(layout);
+        return layout.Wiring.Feeders.IsEmpty ? ByConvention(graph) : ByFeeders(graph);
+    }
+
+    private static RailPhases ByConvention(RailGraph graph) =>
+        new(graph, ConventionLetters.Of(graph), [.. new string?[graph.Nodes.Length]]);
+
+    private static RailPhases ByFeeders(RailGraph graph)
+    {
+        Islands islands = new(graph);
+        RailPhase[] ofIsland = new RailPhase[graph.Nodes.Length];
+        string?[] districtOf = new string?[graph.Nodes.Length];
+        foreach (Feeder feeder in graph.Layout.Wiring.Feeders)
+        {
+            Station station = graph.StationAt(feeder.At);
+            Feed(station.FirstTowardsA, feeder.Swap ? RailPhase.B : RailPhase.A, feeder.District);
+            Feed(station.SecondTowardsA, feeder.Swap ? RailPhase.A : RailPhase.B, feeder.District);
+        }
+
+        void Feed(int node, RailPhase leg, string district)
+        {
+            int island = islands.Of(node);
+            ofIsland[island] = ofIsland[island] == RailPhase.Unfed || ofIsland[island] == leg ? leg : RailPhase.Both;
+            districtOf[island] ??= district;
+        }
+
+        MarkSwitched(graph, islands, ofIsland);
+        return new(
+            graph,
+            [.. Enumerable.Range(0, graph.Nodes.Length).Select(node => ofIsland[islands.Of(node)])],
+            [.. Enumerable.Range(0, graph.Nodes.Length).Select(node => districtOf[islands.Of(node)])])
+        {
+            FromFeeders = true,
+        };
+    }
+
+    private static void MarkSwitched(RailGraph graph, Islands islands, RailPhase[] ofIsland)
+    {
+        foreach (RailLink.Contact contact in graph.Links.OfType<RailLink.Contact>())
+        {
+            foreach (int island in new[] { islands.Of(contact.From), islands.Of(contact.To) })
+            {
+                if (ofIsland[island] == RailPhase.Unfed) ofIsland[island] = RailPhase.Switched;
+            }
+        }
+    }
+
+    /// <summary>Rails that metal always joins, by union and find.</summary>
+    private sealed class Islands
+    {
+        private readonly int[] _parents;
+
+        public Islands(RailGraph graph)
+        {
+            _parents = [.. Enumerable.Range(0, graph.Nodes.Length)];
+            foreach (RailLink link in graph.Links)
+            {
+                if (link is not RailLink.Contact) _parents[Of(link.From)] = Of(link.To);
+            }
+        }
+
+        public int Of(int node)
+        {
+            while (_parents[node] != node)
+            {
+                _parents[node] = _parents[_parents[node]];
+                node = _parents[node];
+            }
+
+            return node;
+        }
+    }
+}

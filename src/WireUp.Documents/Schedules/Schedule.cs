@@ -1,0 +1,29 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Layouts;
+
+namespace WireUp.Documents;
+
+/// <summary>Every wire of a layout, in the order of work: bus by district, feeders, frogs.</summary>
+/// <param name="Wires">The wires; ids are unique.</param>
+public sealed record Schedule(ImmutableArray<ScheduledWire> Wires)
+{
+    /// <summary>Lists the wires of a layout.</summary>
+    /// <param name="layout">The layout with its wiring.</param>
+    /// <param name="options">How, or null for the usual.</param>
+    /// <param name="before">The layout as it is built, to tell what is there already; null where nothing is.</param>
+    /// <exception cref="ArgumentException">The palette has a <see cref="WirePalette.Problem"/>.</exception>
+    public static Schedule Of(Layout layout, ScheduleOptions? options = null, Layout? before = null) =>
+        options?.Palette?.Problem is { } problem
+            ? throw new ArgumentException(problem, nameof(options))
+            : new ScheduleBuilder(layout, options ?? new(), before).Build();
+
+    /// <summary>The wires that are still to be laid.</summary>
+    public IEnumerable<ScheduledWire> ToDo => Wires.Where(wire => !wire.IsBuilt);
+
+    /// <summary>Cut lengths of the wires still to be laid, together.</summary>
+    public Length TotalToCut => Length.FromMeters(ToDo.Sum(wire => wire.CutLength.Meters));
+
+    /// <summary>The schedule as comma-separated values; see <see cref="ScheduleCsv"/>.</summary>
+    public string ToCsv() => ScheduleCsv.Write(this);
+}

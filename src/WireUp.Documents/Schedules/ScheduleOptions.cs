@@ -1,0 +1,26 @@
+using UnitsNet;
+using WireUp.Layouts;
+
+namespace WireUp.Documents;
+
+/// <summary>How a wiring schedule is made. The allowances are common practice, no published source.</summary>
+public sealed record ScheduleOptions
+{
+    /// <summary>Colours, or null for those of the control system.</summary>
+    public WirePalette? Palette { get; init; }
+
+    /// <summary>Slack as a part of a wire's length, so that a run can sag and turn corners.</summary>
+    public Ratio Slack { get; init; } = Ratio.FromPercent(5);
+
+    /// <summary>Length added at each end for stripping, a terminal and one second try.</summary>
+    public Length EndAllowance { get; init; } = Length.FromMillimeters(30);
+
+    /// <summary>Cut lengths are rounded up to a multiple of this.</summary>
+    public Length Step { get; init; } = Length.FromMillimeters(10);
+
+    /// <summary>Length of each wire between a frog, its contact and the rail it takes its current from.</summary>
+    public Length FrogWireLength { get; init; } = Length.FromMillimeters(300);
+
+    /// <summary>Wire of frogs, or null for that of most feeders.</summary>
+    public Wire? FrogWire { get; init; }
+}

@@ -1,0 +1,120 @@
+using System.Globalization;
+using System.Numerics;
+using UnitsNet;
+using WireUp.Layouts;
+using WireUp.Layouts.Reference;
+
+namespace WireUp.Documents;
+
+/// <summary>Collects the items of a shopping list.</summary>
+internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule schedule)
+{
+    private const string Pieces = "pcs";
+
+    public IEnumerable<ShoppingItem> Build() => [.. Devices(), .. WireByTheMetre(), .. SmallParts()];
+
+    private IEnumerable<ShoppingItem> Devices() => [.. Supplies(), .. Boosters(), .. Breakers()];
+
+    private IEnumerable<ShoppingItem> Supplies() =>
+        from supply in layout.Wiring.Supplies.Except(built.Supplies)
+        let kind = supply.Alternating ? "AC" : "DC"
+        let unit = supply.Alternating ? "VA" : "W"
+        let limit = supply.Class == SupplyClass.Limited ? ", energy-limited" : string.Empty
+        group supply.Name by Text($"Supply, enclosed and certified, {supply.Output.Volts:0.##} V {kind}, {supply.Rating.Watts:0.#} {unit}{limit}")
+        into alike
+        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Names(alike));
+
+    private IEnumerable<ShoppingItem> Boosters() =>
+        from booster in layout.Wiring.Boosters.Except(built.Boosters)
+        let word = layout.Control == ControlSystem.Command ? "Booster" : "Controller"
+        group booster.Name by Text($"{word}, {booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A")
+        into alike
+        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Names(alike));
+
+    private IEnumerable<ShoppingItem> Breakers() =>
+        from district in layout.Wiring.Districts.Except(built.Districts)
+        orderby district.Reversing
+        let word = district.Reversing ? "Auto-reverser with breaker" : "Breaker"
+        group district.Name by Text($"{word}, set to trip at {district.Trip.Amperes:0.##} A")
+        into alike
+        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Text($"districts {Names(alike)}"));
+
+    private IEnumerable<ShoppingItem> WireByTheMetre() =>
+        from wire in schedule.ToDo
+        group wire by (wire.Wire, wire.Colour) into alike
+        orderby Conductors.AreaSquareMillimetres(alike.Key.Wire) descending, alike.Key.Colour
+        let metres = alike.Sum(wire => wire.CutLength.Meters)
+        select new ShoppingItem(
+            Text($"Stranded copper wire {PlaceWords.Size(alike.Key.Wire)}, {alike.Key.Colour} ({ColourLetters.Names[alike.Key.Colour]})"),
+            WithSpare(metres),
+            "m",
+            Text($"{metres:0.0} m in {alike.Count()} pieces, and 10 % spare"));
+
+    private IEnumerable<ShoppingItem> SmallParts() => [.. Taps(), .. Terminals(), .. Contacts(), .. Gaps(), .. Labels()];
+
+    private IEnumerable<ShoppingItem> Taps() =>
+        from feeder in layout.Wiring.Feeders.Except(built.Feeders)
+        from run in BusAt(feeder)
+        group feeder by (Bus: run, feeder.Wire) into alike
+        orderby Conductors.AreaSquareMillimetres(alike.Key.Bus) descending, Conductors.AreaSquareMillimetres(alike.Key.Wire) descending
+        let needed = 2 * alike.Count()
+        select new ShoppingItem(
+            Text($"Tap joining {PlaceWords.Size(alike.Key.Wire)} to {PlaceWords.Size(alike.Key.Bus)}"),
+            WithSpare(needed),
+            Pieces,
+            Text($"{needed} for {alike.Count()} feeders, one a leg, and 10 % spare; must be rated for both sizes"));
+
+    /// <summary>The thickest bus wire at the feeder's tap; none when the tap is on no run.</summary>
+    private IEnumerable<Wire> BusAt(Feeder feeder) =>
+        layout.Wiring.Buses.Where(bus => bus.District == feeder.District).SelectMany(bus => bus.Runs)
+            .Where(run => run.From == feeder.Tap || run.To == feeder.Tap)
+            .Select(run => run.Wire)
+            .OrderByDescending(Conductors.AreaSquareMillimetres)
+            .Take(1);
+
+    /// <summary>Points of a bus where more than two runs meet, or two that no feeder's tap already joins.</summary>
+    private IEnumerable<ShoppingItem> Terminals()
+    {
+        HashSet<(string, string)> taps = [.. layout.Wiring.Feeders.Select(feeder => (feeder.District, feeder.Tap))];
+        int points = layout.Wiring.Buses
+            .SelectMany(bus => bus.Runs.Except(built.Buses.Where(old => old.District == bus.District).SelectMany(old => old.Runs))
+                .SelectMany(run => new[] { run.From, run.To }, (_, point) => (bus.District, point)))
+            .CountBy(place => place)
+            .Count(place => place.Value > 2 || (place.Value == 2 && !taps.Contains(place.Key)));
+        if (points > 0) yield return new("Terminal block, two-way, for bus wire", points, Pieces, "where runs of bus meet");
+    }
+
+    private IEnumerable<ShoppingItem> Contacts()
+    {
+        int contacts = schedule.ToDo.Count(wire => wire.Kind == WireKind.Frog && wire.Leg == "F" && wire.Id.EndsWith(":frog", StringComparison.Ordinal));
+        if (contacts > 0) yield return new("Changeover contact, break before make", contacts, Pieces, "moves with the points, feeds the frog");
+    }
+
+    private IEnumerable<ShoppingItem> Gaps()
+    {
+        Gap[] toMake = [.. layout.Wiring.Gaps.Except(built.Gaps)];
+        int joiners = toMake.Where(gap => gap.At is GapPlace.InJoint).Sum(Rails);
+        int cuts = toMake.Where(gap => gap.At is GapPlace.InSection).Sum(Rails);
+        if (joiners > 0)
+        {
+            yield return new("Insulated rail joiner", WithSpare(joiners), Pieces, Text($"{joiners} rails at joints, and 10 % spare"));
+        }
+
+        if (cuts > 0) yield return new("Insulating filler for a saw cut", cuts, Pieces, "0.5 to 1 mm wide; filled so that it cannot close");
+    }
+
+    private IEnumerable<ShoppingItem> Labels()
+    {
+        int labels = 2 * schedule.ToDo.Count();
+        if (labels > 0) yield return new("Wire label", labels, Pieces, "the same text at both ends of each wire");
+    }
+
+    private static int Rails(Gap gap) => BitOperations.PopCount((uint)gap.Rails);
+
+    private static int WithSpare(double needed) =>
+        (int)Math.Ceiling(Math.Round(needed * (1 + ShoppingList.UsualSpare.DecimalFractions), 6));
+
+    private static string Names(IEnumerable<string> names) => string.Join(", ", names);
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
