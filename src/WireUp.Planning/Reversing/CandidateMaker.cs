@@ -1,0 +1,83 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>Where a core ends: for each exit the spot and how far along its run that is.</summary>
+internal readonly record struct Placement(Spot Spot, double Extent);
+
+/// <summary>Turns a core with its ends, or part of one run, into a <see cref="Candidate"/>.</summary>
+internal sealed class CandidateMaker(RunMap map, Clearances clearances, ReversingOptions options)
+{
+    /// <summary>The candidate, or null when every border is tied to every other, so that it could never swap anything.</summary>
+    internal Candidate? FromCore(Core core, CoreDrives drives, IReadOnlyList<Placement> ends)
+    {
+        ImmutableArray<Border> borders =
+        [
+            .. core.Exits.Select((exit, i) => new Border(ends[i].Spot, exit.Side == 0, core.ExitsLeft[i])),
+        ];
+        IEnumerable<RunStretch> stubs = core.Exits.Select((exit, i) => exit.Side == 0
+            ? new RunStretch(exit.Run, 0, ends[i].Spot.Position)
+            : new RunStretch(exit.Run, ends[i].Spot.Position, map.Runs[exit.Run].Length));
+        double tail = core.Exits.Select((_, i) => drives.ToEndOfTrack[i]).DefaultIfEmpty().Max();
+        return Finish(
+            new(borders, [.. core.Runs.Select(run => new RunStretch(run, 0, map.Runs[run].Length)), .. stubs], core.Junctions, core.Roads, tail),
+            (i, j) => drives.Between[i][j] is { Metres: < double.PositiveInfinity } drive
+                ? drive with { Metres = drive.Metres + ends[i].Extent + ends[j].Extent }
+                : Drive.None);
+    }
+
+    /// <summary>Part of one run, from one spot to another.</summary>
+    internal Candidate? FromRun(Spot from, Spot to) => Finish(
+        new([new(from, false, true), new(to, true, true)], [new(from.Run, from.Position, to.Position)], [], 0, 0),
+        (_, _) => new(to.Position - from.Position, IsMainWay(new(from.Run, 0)) && IsMainWay(new(from.Run, 1))));
+
+    private bool IsMainWay(Tip tip) => map.PortAt(tip) is not { } port || !map.Junctions[port.Junction].IsDiverging(port.Index);
+
+    private Candidate? Finish(Draft draft, Func<int, int, Drive> inside)
+    {
+        OutwardDrives[] outward = [.. draft.Borders.Select((_, i) => OutwardDrives.From(map, draft.Borders, i, clearances))];
+        ImmutableArray<BorderPair> pairs =
+        [
+            .. from i in Enumerable.Range(0, draft.Borders.Length)
+               from j in Enumerable.Range(i + 1, draft.Borders.Length - i - 1)
+               let drive = inside(i, j)
+               let outside = outward[i].Arrivals.GetValueOrDefault(j, double.PositiveInfinity)
+               where drive.Metres < double.PositiveInfinity || outside < double.PositiveInfinity
+               select new BorderPair(i, j, drive.Metres, outside, drive.MainWay),
+        ];
+        if (!CanSwap(draft.Borders.Length, pairs))
+        {
+            return null;
+        }
+
+        return new()
+        {
+            Index = 0,
+            Junctions = draft.Junctions,
+            Stretches = draft.Stretches,
+            Borders = draft.Borders,
+            Pairs = pairs,
+            Halo = [.. outward.SelectMany(one => one.Halo)],
+            HaloJunctions = [.. outward.SelectMany(one => one.Junctions).Distinct().Order()],
+            ExtraRoads = Math.Max(0, draft.Roads - options.DeadEndRoads),
+            Gaps = 2 * draft.Borders.Count(border => !border.Spot.Exists),
+            Penalty = CandidatePenalty.Of(map, clearances, draft),
+            TailMetres = draft.TailMetres,
+        };
+    }
+
+    private bool CanSwap(int borders, ImmutableArray<BorderPair> pairs)
+    {
+        ParityUnionWorkspace tied = new(borders);
+        foreach (BorderPair pair in pairs.Where(pair => pair.IsTied(clearances.Required)))
+        {
+            _ = tied.Join(pair.First, pair.Second, differ: false);
+        }
+
+        return Enumerable.Range(0, borders).Select(border => tied.Find(border).Root).Distinct().Count() > 1;
+    }
+}
+
+/// <summary>A candidate in the making.</summary>
+internal sealed record Draft(
+    ImmutableArray<Border> Borders, ImmutableArray<RunStretch> Stretches, ImmutableArray<int> Junctions, int Roads, double TailMetres);

@@ -1,0 +1,58 @@
+namespace WireUp.Planning.Reversing;
+
+/// <summary>
+/// How far a candidate is from good practice, in points; the last thing that is minimised. Common practice, no published
+/// standard: gaps clear of the fouling point, not in short track between turnouts nor where trains run free; no more track, turnouts
+/// or dead-end roads inside than needed, since all that stands there swaps with it; and not the rest of the railway round a loop
+/// when the loop itself would do.
+/// </summary>
+internal static class CandidatePenalty
+{
+    /// <summary>Points for each polarity swap that trains passing by the main way cause.</summary>
+    internal const int SwapOnMainWay = 40;
+
+    /// <summary>Points for each polarity swap that trains passing by a diverging leg cause.</summary>
+    internal const int SwapElsewhere = 20;
+
+    private const int NearTurnout = 20;
+    private const int AtTurnout = 40;
+    private const int InThroat = 30;
+    private const int InOpenTrack = 30;
+    private const int TurnoutInside = 5;
+    private const int RoadInside = 25;
+    private const int TrackEnclosed = 50;
+    private const int PointsPerMetre = 10;
+
+    internal static int Of(RunMap map, Clearances clearances, Draft draft)
+    {
+        double inside = draft.Stretches.Sum(stretch => stretch.Length);
+        int length = (int)Math.Round(PointsPerMetre * Math.Max(0, inside - clearances.Required));
+        return length
+            + (TurnoutInside * draft.Junctions.Length)
+            + (RoadInside * draft.Roads)
+            + (TrackEnclosed * EnclosedRuns(draft))
+            + draft.Borders.Sum(border => OfBorder(map, clearances, border.Spot));
+    }
+
+    /// <summary>Runs that leave the candidate and come back to it without a turnout between.</summary>
+    private static int EnclosedRuns(Draft draft) => draft.Junctions.IsEmpty
+        ? 0
+        : draft.Borders.GroupBy(border => border.Spot.Run).Count(run => run.Count() == 2);
+
+    private static int OfBorder(RunMap map, Clearances clearances, Spot spot)
+    {
+        Run run = map.Runs[spot.Run];
+        double nearest = Math.Min(
+            run.Port0 is null ? double.PositiveInfinity : spot.Position,
+            run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position);
+        int points = nearest switch
+        {
+            _ when spot.Exists => 0,
+            _ when nearest < clearances.Frog - CellMap.SamePlaceMetres => AtTurnout,
+            _ when nearest < clearances.Clear - CellMap.SamePlaceMetres => NearTurnout,
+            _ when nearest > clearances.Clear + clearances.JointReach + CellMap.SamePlaceMetres => InOpenTrack,
+            _ => 0,
+        };
+        return points + (run.IsThrough && run.Length < 3 * clearances.Clear ? InThroat : 0);
+    }
+}

@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>Walks round a block that come back with the rails exchanged.</summary>
+internal static class OddCycles
+{
+    private const int MostRoots = 40;
+
+    /// <summary>The odd cycles that one run closes with the shortest ways to its tips from some turnout, as sets of runs.</summary>
+    internal static IEnumerable<ImmutableHashSet<int>> Of(RunMap map, Block block) => TurnoutSets.TurnoutsOf(map, block.Runs)
+        .Take(MostRoots)
+        .SelectMany(root => From(map, block, root))
+        .DistinctBy(cycle => TurnoutSets.KeyOf(cycle.Order()));
+
+    private static IEnumerable<ImmutableHashSet<int>> From(RunMap map, Block block, int root)
+    {
+        Dictionary<int, ImmutableList<int>> ways = new() { [root] = [] };
+        Queue<int> open = new([root]);
+        HashSet<int> inBlock = [.. block.Runs];
+        while (open.TryDequeue(out int junction))
+        {
+            foreach (Tip tip in map.Junctions[junction].Tips.Where(tip => inBlock.Contains(tip.Run)))
+            {
+                if (map.PortAt(tip.Opposite) is { } port && ways.TryAdd(port.Junction, ways[junction].Add(tip.Run)))
+                {
+                    open.Enqueue(port.Junction);
+                }
+            }
+        }
+
+        foreach (int run in block.Runs)
+        {
+            ImmutableHashSet<int> one = [.. ways[map.Runs[run].Port0!.Value.Junction]];
+            ImmutableHashSet<int> cycle = one.SymmetricExcept(ways[map.Runs[run].Port1!.Value.Junction]);
+            if (!cycle.Contains(run) && !BlocksWorkspace.IsBalanced(map, cycle.Add(run)))
+            {
+                yield return cycle.Add(run);
+            }
+        }
+    }
+}

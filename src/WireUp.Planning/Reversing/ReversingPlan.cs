@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Layouts;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>Which reversing sections a layout needs, and how every piece of its track is to be fed.</summary>
+/// <param name="Sections">The new sections, in order of name.</param>
+/// <param name="Phases">Every stretch of plain track between new double gaps, by section and distance.</param>
+public sealed record ReversingPlan(ImmutableArray<ReversingSection> Sections, ImmutableArray<PhaseStretch> Phases)
+{
+    /// <summary>One proposal for each section and one for each of its gaps, in the order of work.</summary>
+    public ImmutableArray<Proposal> Proposals { get; init; } = [];
+
+    /// <summary>Value and bound of <c>reversing-sections</c> and of <c>reversing-gaps</c> (rails cut).</summary>
+    public ImmutableArray<Objective> Objectives { get; init; } = [];
+
+    /// <summary>What could not be mended, and where the layout would have to change; empty when all is well.</summary>
+    public ImmutableArray<string> Remains { get; init; } = [];
+
+    /// <summary>Every gap to be cut, in the order of the sections.</summary>
+    public ImmutableArray<Gap> Gaps => [.. Sections.SelectMany(section => section.NewGaps)];
+
+    /// <summary>The new section that a place lies in, or null for track of fixed polarity.</summary>
+    public ReversingSection? SectionAt(TrackPlace place) => Sections.FirstOrDefault(section => section.Contains(place));
+
+    /// <summary>
+    /// Whether a feeder at this place must be swapped (leg A to the section's right rail) so that all track of fixed polarity agrees,
+    /// and each reversing section agrees within itself.
+    /// </summary>
+    public bool SwapAt(TrackPlace place)
+    {
+        foreach (PhaseStretch phase in Phases)
+        {
+            if (phase.Stretch.Contains(place))
+            {
+                return phase.Swap;
+            }
+        }
+
+        throw new ArgumentOutOfRangeException(nameof(place), place, "not a place of this layout");
+    }
+}
+
+/// <summary>A new reversing section. Its device is a district of its name with <c>reversing: true</c>.</summary>
+/// <param name="Name">Name of the section and of its district, for instance <c>turn-1</c>.</param>
+/// <param name="Turnouts">Turnouts inside, by name.</param>
+/// <param name="Stretches">Plain track inside, by section and distance.</param>
+/// <param name="Borders">Where it ends: both rails parted.</param>
+public sealed record ReversingSection(
+    string Name, ImmutableArray<PieceId> Turnouts, ImmutableArray<TrackStretch> Stretches, ImmutableArray<ReversingBorder> Borders)
+{
+    /// <summary>
+    /// Length a train has to itself while the section swaps: the shortest drive between two gaps that want opposite polarity; where
+    /// trains can only turn by reversing, the longest road in which they do.
+    /// </summary>
+    public required Length Drivable { get; init; }
+
+    /// <summary>Whether trains can pass it only by changing direction inside, as in the tail of a wye.</summary>
+    public required bool TurnsByReversing { get; init; }
+
+    /// <summary>The gaps to be cut: those of <see cref="Borders"/> that are not there yet.</summary>
+    public ImmutableArray<Gap> NewGaps => [.. Borders.Where(border => !border.Exists).Select(border => new Gap(border.At, RailSet.Both))];
+
+    /// <summary>Existing feeders of other districts that must be moved to this section's device; empty unless rework was allowed.</summary>
+    public ImmutableArray<string> FeedersToMove { get; init; } = [];
+
+    /// <summary>Whether a place lies inside. A place at a gap counts as inside.</summary>
+    public bool Contains(TrackPlace place) => Stretches.Any(stretch => stretch.Contains(place));
+}
+
+/// <summary>A double gap that bounds a reversing section.</summary>
+/// <param name="At">Where.</param>
+/// <param name="Exists">Whether both rails are parted there already.</param>
+public sealed record ReversingBorder(GapPlace At, bool Exists);
+
+/// <summary>Part of a section of plain track.</summary>
+/// <param name="Section">The section.</param>
+/// <param name="FromMetres">Start, distance from end a in metres.</param>
+/// <param name="ToMetres">End, distance from end a in metres; not less than <paramref name="FromMetres"/>.</param>
+public readonly record struct TrackStretch(PieceId Section, double FromMetres, double ToMetres)
+{
+    /// <summary>Whether a place lies on it, its ends included.</summary>
+    public bool Contains(TrackPlace place) =>
+        place.Section == Section
+        && place.MetresFromA >= FromMetres - CellMap.SamePlaceMetres
+        && place.MetresFromA <= ToMetres + CellMap.SamePlaceMetres;
+}
+
+/// <summary>How a stretch of track is to be fed.</summary>
+/// <param name="Stretch">The stretch.</param>
+/// <param name="Swap">Whether leg A goes to the right rail, seen from end a to end b; inside a reversing section in its normal phase.</param>
+public readonly record struct PhaseStretch(TrackStretch Stretch, bool Swap);

@@ -1,0 +1,83 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Layouts;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>Turns what the search found into a plan in the words of the layout, and proves it on the rails.</summary>
+internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances asked)
+{
+    private readonly Layout _layout = map.Index.Layout;
+
+    /// <summary>All plain track as one phase.</summary>
+    internal static IEnumerable<PhaseStretch> Unswapped(Layout layout) => layout.Track
+        .OfType<Piece.Section>()
+        .OrderBy(section => section.Id)
+        .Select(section => new PhaseStretch(new(section.Id, 0, section.Length.Meters), Swap: false));
+
+    internal ReversingPlan Of(ImmutableArray<GroupResult> groups)
+    {
+        var chosen = groups
+            .SelectMany(group => (group.Choice?.Chosen ?? []).Select(candidate => (Candidate: candidate, Group: group)))
+            .OrderBy(pair => FirstName(pair.Candidate))
+            .ToImmutableArray();
+        ImmutableArray<string> names = [.. FreeNames().Take(chosen.Length)];
+        ImmutableArray<ReversingSection> sections = [.. chosen.Select((pair, i) => Section(names[i], pair.Candidate, pair.Group.Clearances))];
+        PhaseColouring phases = new(map, built, [.. chosen.Select(pair => pair.Candidate)], chosen.Select(pair => pair.Group.Clearances.Required).DefaultIfEmpty(asked.Required).Min());
+        ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);
+        return new(sections, phases.Stretches())
+        {
+            Proposals = [.. sections.SelectMany(words.Proposals)],
+            Objectives = [Total("reversing-sections", groups, ChoiceLevel.Sections), Total("reversing-gaps", groups, ChoiceLevel.Gaps)],
+            Remains = [.. groups.SelectMany(group => words.Remains(group, map, [.. sections.Where((_, i) => chosen[i].Group == group)])), .. words.Proof(phases.WrongFeeders)],
+        };
+    }
+
+    private ReversingSection Section(string name, Candidate candidate, Clearances clearances)
+    {
+        BorderPair[] driven = [.. candidate.Pairs.Where(pair => pair.Inside < double.PositiveInfinity && !pair.IsTied(clearances.Required))];
+        return new(
+            name,
+            [.. candidate.Junctions.Select(junction => map.Junctions[junction].Turnout.Id).Order()],
+            [.. candidate.Stretches.SelectMany(Track).OrderBy(stretch => stretch.Section).ThenBy(stretch => stretch.FromMetres)],
+            [.. candidate.Borders.Select(border => new ReversingBorder(border.Spot.Place, border.Spot.Exists))])
+        {
+            Drivable = Length.FromMeters(Math.Round(driven.Length > 0 ? driven.Min(pair => pair.Inside) : candidate.TailMetres, 4)),
+            TurnsByReversing = driven.Length == 0,
+            FeedersToMove = [.. built.Feeders
+                .Where(feeder => candidate.Stretches.Any(new RunStretch(feeder.At.Run, feeder.At.Position - 1e-5, feeder.At.Position + 1e-5).Overlaps))
+                .Select(feeder => feeder.Feeder.Name)],
+        };
+    }
+
+    private IEnumerable<TrackStretch> Track(RunStretch stretch)
+    {
+        foreach (RunPiece piece in map.Runs[stretch.Run].Pieces.Where(piece => piece.IsSection))
+        {
+            RunStretch common = new(stretch.Run, Math.Max(stretch.From, piece.Start), Math.Min(stretch.To, piece.End));
+            if (common.Length > CellMap.SamePlaceMetres)
+            {
+                (double one, double other) = (piece.MetresFromA(common.From), piece.MetresFromA(common.To));
+                yield return new(piece.Piece, Math.Min(one, other), Math.Max(one, other));
+            }
+        }
+    }
+
+    private PieceId FirstName(Candidate candidate) => candidate.Stretches
+        .SelectMany(Track)
+        .Select(stretch => stretch.Section)
+        .Concat(candidate.Junctions.Select(junction => map.Junctions[junction].Turnout.Id))
+        .Min();
+
+    private IEnumerable<string> FreeNames()
+    {
+        HashSet<string> taken = [.. _layout.Wiring.Districts.Select(district => district.Name)];
+        return Enumerable.Range(1, int.MaxValue - 1).Select(number => $"turn-{number}").Where(name => !taken.Contains(name));
+    }
+
+    private static Objective Total(string name, ImmutableArray<GroupResult> groups, ChoiceLevel level)
+    {
+        LevelValue[] values = [.. groups.Select(group => group.Choice).OfType<SectionChoice>().Select(choice => choice[level])];
+        return new(name, values.Sum(value => value.Value), values.Sum(value => value.Bound));
+    }
+}

@@ -1,0 +1,108 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using WireUp.Layouts;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>Says in words what is proposed, why, and what remains.</summary>
+internal sealed class ReversingWords(
+    Layout layout, ImmutableArray<ReversingSection> sections, ImmutableArray<GapPlace> existingBorders, Clearances asked)
+{
+    private const string Rule =
+        "A walk over the track that comes back with left and right rail exchanged joins rail A to rail B: part of it must be fed "
+        + "through a device that swaps polarity, both rails gapped at every end, longer than the longest train. "
+        + "Common practice, no published standard.";
+
+    /// <summary>One proposal for the section and one for each gap to be cut.</summary>
+    internal IEnumerable<Proposal> Proposals(ReversingSection section)
+    {
+        yield return new(section.Name, ProposalKind.ReversingSection, Where(section), Reason(section), Rule, Cost: 20)
+        {
+            Working = [.. Working(section)],
+        };
+        foreach ((GapPlace at, int number) in section.Borders.Where(border => !border.Exists).Select((border, i) => (border.At, i + 1)))
+        {
+            yield return new(
+                $"{section.Name}-gap-{number}",
+                ProposalKind.Gap,
+                at.ToString()!,
+                $"Both rails are parted here, opposite each other: the border of reversing section '{section.Name}'.",
+                "Every border of a reversing section has a gap in both rails, clear of frogs by a wheel base. Common practice, no published standard.",
+                Cost: 2);
+        }
+    }
+
+    /// <summary>What remains of a group of conflicts that the longest train has no section for.</summary>
+    internal IEnumerable<string> Remains(GroupResult group, RunMap map, ImmutableArray<ReversingSection> found)
+    {
+        if (group.Choice is null)
+        {
+            yield return $"No reversing section fits between {Names(group, map)}, however short the train: every place is too near a "
+                + "frog, marked against gaps, or fed by what is already wired.";
+        }
+        else if (group.Clearances.Train < asked.Train - CellMap.SamePlaceMetres)
+        {
+            string change = string.Join("; ", found.Select(section =>
+                $"'{section.Name}' is {Metres(section.Drivable.Meters)} long and would have to be {Metres(asked.Required)}"));
+            yield return $"The longest train ({Metres(asked.Train)}) fits no reversing section between {Names(group, map)}; the sections "
+                + $"proposed serve trains up to {Metres(group.Clearances.Train)}. To serve the longest: {change}.";
+        }
+
+        if (!group.Proved)
+        {
+            yield return $"The search for sections between {Names(group, map)} stopped at its budget without an answer for the longest train.";
+        }
+    }
+
+    /// <summary>What the rails themselves say of the plan, and feeders that contradict it.</summary>
+    internal IEnumerable<string> Proof(ImmutableArray<string> wrongFeeders)
+    {
+        foreach (string feeder in wrongFeeders)
+        {
+            yield return $"Feeder '{feeder}' is the wrong way round against the others: swap its two wires.";
+        }
+
+        ImmutableArray<PieceId> shorted = ReversingProof.Shorted(layout, Gaps(sections));
+        if (!shorted.IsEmpty)
+        {
+            yield return $"Left and right rail are still one conductor in {List(shorted)}.";
+        }
+    }
+
+    private string Reason(ReversingSection section)
+    {
+        TrackStretch first = section.Stretches.MaxBy(stretch => stretch.ToMetres - stretch.FromMetres);
+        TrackPlace at = new(first.Section, (first.FromMetres + first.ToMetres) / 2);
+        ImmutableArray<PieceId> walk = ReversingProof.Walk(layout, Gaps(sections.Remove(section)), at);
+        string shorts = walk.IsEmpty
+            ? "With its neighbours it parts a walk that comes back with the rails exchanged."
+            : $"Without it the left rail of '{at.Section}' comes back as its right rail: {string.Join(" → ", walk)}.";
+        string room = section.TurnsByReversing
+            ? $" Trains turn by reversing inside, where they have {Metres(section.Drivable.Meters)}."
+            : $" A train has {Metres(section.Drivable.Meters)} inside, the longest is {Metres(asked.Train)}.";
+        string move = section.FeedersToMove.IsEmpty ? "" : $" Move {List(section.FeedersToMove)} to its device.";
+        return shorts + room + " One train at a time may pass its gaps." + move;
+    }
+
+    private IEnumerable<string> Working(ReversingSection section)
+    {
+        double margin = asked.Required / asked.Train;
+        yield return string.Create(
+            CultureInfo.InvariantCulture, $"needed = longest train × margin = {asked.Train:F2} m × {margin:F2} = {asked.Required:F2} m");
+        yield return section.TurnsByReversing
+            ? $"no drive leads from gap to gap; longest road inside = {Metres(section.Drivable.Meters)}"
+            : $"shortest drive between gaps of opposite polarity = {Metres(section.Drivable.Meters)}";
+    }
+
+    private IEnumerable<GapPlace> Gaps(IEnumerable<ReversingSection> some) =>
+        some.SelectMany(section => section.Borders).Select(border => border.At).Concat(existingBorders);
+
+    private static string Where(ReversingSection section) => string.Join(", ", section.Borders.Select(border => border.At.ToString()));
+
+    private static string Names(GroupResult group, RunMap map) =>
+        List(TurnoutSets.TurnoutsOf(map, group.Blocks.SelectMany(block => block.Runs)).Select(junction => map.Junctions[junction].Turnout.Id));
+
+    private static string List<T>(IEnumerable<T> names) => string.Join(", ", names.Select(name => $"'{name}'"));
+
+    private static string Metres(double metres) => string.Create(CultureInfo.InvariantCulture, $"{metres:F2} m");
+}

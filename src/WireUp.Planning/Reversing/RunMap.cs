@@ -1,0 +1,128 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>
+/// The track with everything between turnouts drawn together: junctions (turnouts) joined by runs (sections and crossing tracks end
+/// to end). This is the signed graph on which reversing is decided.
+/// </summary>
+/// <param name="Index">The layout and its look-ups.</param>
+/// <param name="Junctions">Turnouts, in order of name.</param>
+/// <param name="Runs">Runs, in the order in which a walk over the junctions meets them.</param>
+internal sealed record RunMap(LayoutIndex Index, ImmutableArray<Junction> Junctions, ImmutableArray<Run> Runs)
+{
+    /// <summary>The junction port at a tip of a run, or null where the track ends there.</summary>
+    public Port? PortAt(Tip tip) => tip.Side == 0 ? Runs[tip.Run].Port0 : Runs[tip.Run].Port1;
+
+    /// <summary>
+    /// Whether the frame of a run (looking from its tip 0 to its tip 1) has its left rail on the rail that is left in the frame of
+    /// the junction at that tip (looking from the points to the frog).
+    /// </summary>
+    public bool SameFrame(Tip tip) => PortAt(tip) is { } port && port.IsPoints == (tip.Side == 1);
+
+    /// <summary>Whether a feeder brings A to the left rail of its run's frame.</summary>
+    public static bool LeftCarriesA(Feeder feeder, RunPlace at) => !feeder.Swap == at.Forward;
+
+    /// <summary>Where a place of a section lies: its run, the distance along it, and whether the run passes the section from a to b.</summary>
+    public RunPlace? Find(TrackPlace place)
+    {
+        foreach (Run run in Runs)
+        {
+            foreach (RunPiece piece in run.Pieces)
+            {
+                if (piece.IsSection && piece.Piece == place.Section)
+                {
+                    return new(run.Index, piece.PositionOf(place.MetresFromA), piece.Forward);
+                }
+            }
+        }
+
+        return null;
+    }
+}
+
+/// <summary>A turnout. Ports: 0 is the points, 1 and 2 are the legs.</summary>
+internal sealed record Junction(int Index, Piece.Turnout Turnout, ImmutableArray<Tip> Tips)
+{
+    /// <summary>The end's name of a port.</summary>
+    public string EndOf(int port) => Turnout.EndNames[port];
+
+    /// <summary>Ports a train can leave by when it entered at a port.</summary>
+    public static ImmutableArray<int> WaysFrom(int port) => port == 0 ? [1, 2] : [0];
+
+    /// <summary>Whether a port is a leg that curves away; both legs of a wye do.</summary>
+    public bool IsDiverging(int port) => port == 2 || (port == 1 && Turnout.Hand == TurnoutHand.Wye);
+
+    /// <summary>Driven length from points to heel in metres; zero when the layout gives none.</summary>
+    public double LengthMetres => Turnout.Length?.Meters ?? 0;
+}
+
+/// <summary>One end of a junction.</summary>
+internal readonly record struct Port(int Junction, int Index)
+{
+    /// <summary>Whether it is the points end.</summary>
+    public bool IsPoints => Index == 0;
+}
+
+/// <summary>One tip of a run: side 0 is where its distances start.</summary>
+internal readonly record struct Tip(int Run, int Side)
+{
+    /// <summary>The other tip of the same run.</summary>
+    public Tip Opposite => new(Run, 1 - Side);
+}
+
+/// <summary>A place on a run.</summary>
+internal readonly record struct RunPlace(int Run, double Position, bool Forward);
+
+/// <summary>Track without a turnout in it, from one junction (or end of track) to the next.</summary>
+/// <param name="Index">Its index in the map.</param>
+/// <param name="Port0">Junction where it starts, or null at an end of track.</param>
+/// <param name="Port1">Junction where it ends, or null at an end of track.</param>
+/// <param name="Pieces">Sections and crossing tracks in the order they are passed; none where two turnouts meet.</param>
+/// <param name="IsRing">Whether it closes on itself without any turnout.</param>
+internal sealed record Run(int Index, Port? Port0, Port? Port1, ImmutableArray<RunPiece> Pieces, bool IsRing)
+{
+    /// <summary>Length in metres.</summary>
+    public double Length { get; } = Pieces.Sum(piece => piece.Length);
+
+    /// <summary>Places where existing gaps or insulated joiners part both rails, in order along the run.</summary>
+    public ImmutableArray<Spot> DoubleGaps { get; init; } = [];
+
+    /// <summary>The joint at tip 0 where no piece lies between two turnouts, or null.</summary>
+    public TrackEnd? BareJoint { get; init; }
+
+    /// <summary>Whether both tips end at turnouts.</summary>
+    public bool IsThrough => Port0 is not null && Port1 is not null;
+}
+
+/// <summary>A section, or one track of a crossing, as a run passes it.</summary>
+/// <param name="Piece">The piece.</param>
+/// <param name="Enters">The end by which the run enters.</param>
+/// <param name="Leaves">The end by which it leaves.</param>
+/// <param name="Start">Distance of the entering end from the start of the run, in metres.</param>
+/// <param name="Length">Length in metres.</param>
+internal sealed record RunPiece(PieceId Piece, string Enters, string Leaves, double Start, double Length)
+{
+    /// <summary>Whether it is plain track, which can be cut and fed.</summary>
+    public bool IsSection => Enters is "a" or "b";
+
+    /// <summary>Whether the run passes it in the direction in which its own places are counted.</summary>
+    public bool Forward => Enters is "a" or "a1" or "b1";
+
+    /// <summary>Distance of the leaving end from the start of the run.</summary>
+    public double End => Start + Length;
+
+    /// <summary>Distance along the run of a place of this section.</summary>
+    public double PositionOf(double metresFromA) => Forward ? Start + metresFromA : End - metresFromA;
+
+    /// <summary>Distance from the section's end a of a position along the run.</summary>
+    public double MetresFromA(double position) => Forward ? position - Start : End - position;
+}
+
+/// <summary>A place of a run where both rails are, or can be, parted.</summary>
+/// <param name="Run">The run.</param>
+/// <param name="Position">Distance along the run in metres.</param>
+/// <param name="Place">The same place in the words of the layout.</param>
+/// <param name="Exists">Whether both rails are parted there already.</param>
+internal readonly record struct Spot(int Run, double Position, GapPlace Place, bool Exists);

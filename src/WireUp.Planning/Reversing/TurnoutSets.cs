@@ -1,0 +1,129 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace WireUp.Planning.Reversing;
+
+/// <summary>Sets of turnouts, each connected by runs, around which sections are tried.</summary>
+internal static class TurnoutSets
+{
+    private const int MostTurnouts = 60;
+
+    /// <summary>
+    /// Every connected set with a turnout of the given runs in it, the small ones first, until the budget is spent. On a small
+    /// layout that is every set there is.
+    /// </summary>
+    internal static IEnumerable<ImmutableSortedSet<int>> Small(RunMap map, IReadOnlyCollection<int> runs, Func<int, bool> canTakeIn, int budget)
+    {
+        HashSet<string> seen = [];
+        Queue<ImmutableSortedSet<int>> open = new(TurnoutsOf(map, runs).Select(junction => ImmutableSortedSet.Create(junction)));
+        foreach (ImmutableSortedSet<int> single in open)
+        {
+            _ = seen.Add(KeyOf(single));
+        }
+
+        while (budget-- > 0 && open.TryDequeue(out ImmutableSortedSet<int>? set))
+        {
+            yield return set;
+            foreach (int neighbour in Neighbours(map, set, canTakeIn))
+            {
+                ImmutableSortedSet<int> larger = set.Add(neighbour);
+                if (seen.Count < 4 * budget && seen.Add(KeyOf(larger)))
+                {
+                    open.Enqueue(larger);
+                }
+            }
+        }
+    }
+
+    /// <summary>
+    /// Both sides of every two runs that part a block in two: a loop with its storage roads and ladders, one end of a folded oval.
+    /// </summary>
+    internal static IEnumerable<ImmutableSortedSet<int>> SidesOfTwoRunCuts(RunMap map, Block block)
+    {
+        foreach (int first in block.Runs)
+        {
+            int[] rest = [.. block.Runs.Where(run => run != first)];
+            foreach (int second in BridgesAmong(map, rest).Where(second => second > first))
+            {
+                foreach (Port? start in new[] { map.Runs[second].Port0, map.Runs[second].Port1 })
+                {
+                    ImmutableSortedSet<int> side = Reach(map, start!.Value.Junction, [.. rest.Where(run => run != second)]);
+                    if (side.Count <= MostTurnouts)
+                    {
+                        yield return side;
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>A turnout with those it reaches first in one direction, one by one: how a section grows through a ladder.</summary>
+    internal static IEnumerable<ImmutableSortedSet<int>> Growing(RunMap map, Tip away, Func<int, bool> canTakeIn, double enoughMetres)
+    {
+        ImmutableSortedSet<int> set = [map.PortAt(away)!.Value.Junction];
+        PriorityQueue<Tip, (double Metres, int Run)> open = new();
+        open.Enqueue(away, (map.Runs[away.Run].Length, away.Run));
+        while (open.TryDequeue(out Tip tip, out (double Metres, int Run) reached) && reached.Metres < enoughMetres && set.Count < MostTurnouts)
+        {
+            if (!canTakeIn(tip.Run) || map.PortAt(tip.Opposite) is not { } port || set.Contains(port.Junction))
+            {
+                continue;
+            }
+
+            set = set.Add(port.Junction);
+            yield return set;
+            foreach (int way in Junction.WaysFrom(port.Index))
+            {
+                Tip next = map.Junctions[port.Junction].Tips[way];
+                open.Enqueue(next, (reached.Metres + map.Runs[next.Run].Length, next.Run));
+            }
+        }
+    }
+
+    /// <summary>The turnouts at the tips of runs, ascending.</summary>
+    internal static IEnumerable<int> TurnoutsOf(RunMap map, IEnumerable<int> runs) => runs
+        .SelectMany(run => new[] { map.Runs[run].Port0, map.Runs[run].Port1 })
+        .OfType<Port>()
+        .Select(port => port.Junction)
+        .Distinct()
+        .Order();
+
+    /// <summary>A text that is the same for the same set.</summary>
+    internal static string KeyOf(IEnumerable<int> set) => string.Join(',', set.Select(member => member.ToString(CultureInfo.InvariantCulture)));
+
+    private static IEnumerable<int> Neighbours(RunMap map, ImmutableSortedSet<int> set, Func<int, bool> canTakeIn) => set
+        .SelectMany(junction => map.Junctions[junction].Tips)
+        .Where(tip => canTakeIn(tip.Run))
+        .Select(tip => map.PortAt(tip.Opposite))
+        .OfType<Port>()
+        .Select(port => port.Junction)
+        .Where(junction => !set.Contains(junction))
+        .Distinct()
+        .Order();
+
+    private static ImmutableArray<int> BridgesAmong(RunMap map, int[] runs)
+    {
+        HashSet<int> kept = [.. runs];
+        return [.. BlocksWorkspace.Of(map, kept.Contains)
+            .Where(block => block.Runs is [var only] && map.Runs[only].Port0!.Value.Junction != map.Runs[only].Port1!.Value.Junction)
+            .Select(block => block.Runs[0])];
+    }
+
+    private static ImmutableSortedSet<int> Reach(RunMap map, int start, HashSet<int> runs)
+    {
+        SortedSet<int> reached = [start];
+        Queue<int> open = new([start]);
+        while (open.TryDequeue(out int junction) && reached.Count <= MostTurnouts)
+        {
+            foreach (Tip tip in map.Junctions[junction].Tips.Where(tip => runs.Contains(tip.Run)))
+            {
+                if (map.PortAt(tip.Opposite) is { } port && reached.Add(port.Junction))
+                {
+                    open.Enqueue(port.Junction);
+                }
+            }
+        }
+
+        return [.. reached];
+    }
+}

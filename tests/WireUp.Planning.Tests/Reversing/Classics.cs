@@ -1,0 +1,76 @@
+using WireUp.Layouts;
+
+namespace WireUp.Planning.Tests.Reversing;
+
+/// <summary>
+/// The classical track plans of reversing, in the order in which the trade tells them. Trains are 1 m long; plain
+/// oval sides are 5 m, loops 5 m, so that every run has room unless a test takes it away.
+/// </summary>
+internal static class Classics
+{
+    public static Layout PlainOval() => Track.Of("north 5; south 5", "north > south > north.a");
+
+    public static Layout Balloon(double loop = 5) =>
+        Track.Of($"spur 2; loop {loop}; T1 right", "T1.points > spur.b", "T1.through > loop > T1.diverging");
+
+    /// <summary>Three turnouts, main line along the bottom (T1–T2), tail at the top beyond T3.</summary>
+    public static Layout Wye(double side = 5, double tail = 2, double main = 5) => Track.Of(
+        $"west 3; east 3; main {main}; left {side}; right {side}; tail {tail}; T1 left; T2 right; T3 wye",
+        "west > T1.points", "T1.through > main > T2.through", "east > T2.points",
+        "T1.diverging > left > T3.right", "T2.diverging > right > T3.left", "T3.points > tail");
+
+    public static Layout OvalWithSiding() => Track.Of(
+        "oval 10; main 3; siding 3; T1 right; T2 left",
+        "T1.points > oval > T2.points", "T1.through > main > T2.through", "T1.diverging > siding > T2.diverging");
+
+    /// <summary>A train on the ring leaves by T1 and comes back on the ring at T2 the other way round.</summary>
+    public static Layout OvalWithCutOff(double cutoff = 3) => Track.Of(
+        $"north 5; south 5; cutoff {cutoff}; T1 right; T2 right",
+        "T1.through > north > T2.points", "T2.through > south > T1.points", "T1.diverging > cutoff > T2.diverging");
+
+    /// <summary>Out by the up line, round the east loop, back by the down line, round the west loop; no cross connection.</summary>
+    public static Layout FoldedOval() => Track.Of("up 5; east 5; down 5; west 5", "up > east > down > west > up.a");
+
+    /// <summary>The folded oval with one crossover in its waist.</summary>
+    public static Layout FoldedOvalWithCrossover(double cross = 0.4) => Track.Of(
+        $"upwest 5; upeast 5; east 5; downeast 5; downwest 5; west 5; cross {cross}; T1 right; T2 right",
+        "upwest > T1.points", "T1.through > upeast > east > downeast > T2.points", "T2.through > downwest > west > upwest.a",
+        "T1.diverging > cross > T2.diverging");
+
+    /// <summary>The folded oval with two crossovers, one for each direction of change, one after the other.</summary>
+    public static Layout FoldedOvalWithTwoCrossovers(double end = 5) => Track.Of(
+        $"upmid 5; downmid 5; east {end}; west {end}; c1 0.4; c2 0.4; T1 right; T2 right; T3 left; T4 left",
+        "T1.points > west > T2.through", "T2.points > downmid > T4.through", "T1.through > upmid > T3.points",
+        "T3.through > east > T4.points", "T1.diverging > c1 > T2.diverging", "T3.diverging > c2 > T4.diverging");
+
+    public static Layout ConcentricOvals() => Track.Of(
+        "outer 10; inner 8; cross 0.4; T1 left; T2 left",
+        "T1.through > outer > T1.points", "T2.points > inner > T2.through", "T1.diverging > cross > T2.diverging");
+
+    public static Layout FigureEight() => Track.Of(
+        "north 5; south 5; X crossing", "X.a2 > north > X.b1", "X.b2 > south > X.a1");
+
+    /// <summary>A ring twice round, with a link between the two turns; forward in running sense or turning back.</summary>
+    public static Layout TwiceRound(bool forward) => Track.Of(
+        "first 5; second 5; third 5; link 3; T1 right; T2 right",
+        "T1.through > first > T2." + (forward ? "through" : "points"),
+        "T2." + (forward ? "points" : "through") + " > second > third > T1.points",
+        "T1.diverging > link > T2.diverging");
+
+    public static Layout LoopToLoop(double loop = 5, double main = 5) => Track.Of(
+        $"westloop {loop}; main {main}; eastloop {loop}; T1 wye; T2 wye",
+        "T1.left > westloop > T1.right", "T1.points > main > T2.points", "T2.left > eastloop > T2.right");
+
+    /// <summary>A loop with three storage roads between two ladders.</summary>
+    public static Layout LoopWithStorage() => Track.Of(
+        "spur 3; in 1; out 1; r1 3; r2 3; r3 3; T1 wye; A1 right; A2 right; B1 left; B2 left",
+        "T1.points > spur", "T1.left > in > A1.points", "T1.right > out > B1.points",
+        "A1.through > r1 > B1.through", "A1.diverging > A2.points", "B1.diverging > B2.points",
+        "A2.through > r2 > B2.through", "A2.diverging > r3 > B2.diverging");
+
+    /// <summary>Two cut-offs, one for each running sense, over a ring of four arcs.</summary>
+    public static Layout OvalWithTwoCutOffs(double cutoff = 3, double arc = 5) => Track.Of(
+        $"n {arc}; e {arc}; s {arc}; w {arc}; c1 {cutoff}; c2 {cutoff}; T1 right; T2 right; T3 left; T4 left",
+        "T1.through > n > T3.points", "T3.through > e > T2.points", "T2.through > s > T4.points", "T4.through > w > T1.points",
+        "T1.diverging > c1 > T2.diverging", "T3.diverging > c2 > T4.diverging");
+}
