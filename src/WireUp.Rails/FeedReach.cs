@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Rails;
+
+/// <summary>Finds rails that no feeder reaches, and track that has current in some positions only.</summary>
+internal sealed class FeedReach
+{
+    private readonly RailGraph _graph;
+    private readonly RailNets _nets;
+    private readonly SupplyRelations _relations;
+    private readonly ImmutableArray<NetContact> _contacts;
+    private readonly PositionSearchWorkspace _search;
+    private readonly HashSet<int> _reached;
+
+    internal FeedReach(RailGraph graph, SupplyRelations relations, int budget)
+    {
+        (_graph, _relations) = (graph, relations);
+        _nets = RailNets.Of(graph, graph.Links.Where(link => link is not RailLink.Contact), FedNode.All(graph));
+        _contacts = PositionMeetingFinder.ContactsOf(graph, _nets);
+        _search = new(_contacts, net => !_nets.IsFed(net), budget);
+        _reached = Reached();
+    }
+
+    /// <summary>Lengths of rail that no feeder reaches in any position, section by section, first conductor first.</summary>
+    internal ImmutableArray<UnfedRail> Unfed() =>
+    [
+        .. from section in _graph.Layout.Track.OfType<Piece.Section>()
+           from rail in UnfedOf(section.Id)
+           select rail,
+    ];
+
+    /// <summary>Track of which at least one rail has current through blades or contacts only.</summary>
+    internal ImmutableArray<SwitchedTrack> Switched()
+    {
+        ImmutableArray<SwitchedTrack>.Builder found = ImmutableArray.CreateBuilder<SwitchedTrack>();
+        foreach (Piece.Section section in _graph.Layout.Track.OfType<Piece.Section>())
+        {
+            foreach ((Station from, Station to) in Stretches(section.Id))
+            {
+                int first = _nets.NetOf[from.FirstTowardsB], second = _nets.NetOf[from.SecondTowardsB];
+                bool switches = _reached.Contains(first) && _reached.Contains(second) && !(_nets.IsFed(first) && _nets.IsFed(second));
+                if (switches)
+                {
+                    Add(found, new(section.Id, from.Metres, to.Metres, LiveWhen(first, second)));
+                }
+            }
+        }
+
+        return found.ToImmutable();
+    }
+
+    private IEnumerable<(Station From, Station To)> Stretches(PieceId section)
+    {
+        ImmutableArray<Station> stations = _graph.Stations(section);
+        return stations.Zip(stations.Skip(1));
+    }
+
+    private IEnumerable<UnfedRail> UnfedOf(PieceId section)
+    {
+        (RailSide first, RailSide second) = RailSides.Of(_graph.Layout.Control);
+        foreach ((RailSide side, Func<Station, int> nodeOf) in new (RailSide, Func<Station, int>)[]
+            { (first, station => station.FirstTowardsB), (second, station => station.SecondTowardsB) })
+        {
+            UnfedRail? open = null;
+            foreach ((Station from, Station to) in Stretches(section))
+            {
+                if (_reached.Contains(_nets.NetOf[nodeOf(from)]))
+                {
+                    continue;
+                }
+
+                if (open is not null && open.ToMetres < from.Metres)
+                {
+                    yield return open;
+                    open = null;
+                }
+
+                open = open is null ? new(section, side, from.Metres, to.Metres) : open with { ToMetres = to.Metres };
+            }
+
+            if (open is not null)
+            {
+                yield return open;
+            }
+        }
+    }
+
+    private HashSet<int> Reached()
+    {
+        HashSet<int> reached = [.. Enumerable.Range(0, _nets.Count).Where(_nets.IsFed)];
+        Queue<int> queue = new(reached);
+        while (queue.TryDequeue(out int net))
+        {
+            foreach (NetContact contact in _search.Touching(net).Select(index => _contacts[index]))
+            {
+                int other = contact.From == net ? contact.To : contact.From;
+                if (reached.Add(other))
+                {
+                    queue.Enqueue(other);
+                }
+            }
+        }
+
+        return reached;
+    }
+
+    /// <summary>The fewest positions that bring opposite legs of one supply to the two rails.</summary>
+    private ImmutableSortedDictionary<PieceId, string> LiveWhen(int first, int second)
+    {
+        (int fed, int other) = _nets.IsFed(first) ? (first, second) : (second, first);
+        ImmutableArray<int>? way = null;
+        foreach (int contact in _search.Touching(other))
+        {
+            ImmutableArray<int>? next = _search.Find(other, contact, goal => goal != other && _nets.IsFed(goal) && Serve(fed, goal));
+            way = way is { } known && !(next?.Length < known.Length) ? way : next;
+        }
+
+        return (way ?? []).Select(index => _contacts[index]).DistinctBy(contact => contact.Piece)
+            .ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position);
+    }
+
+    /// <summary>Whether a net may serve as the other rail beside a net: always when that one has no leg of its own.</summary>
+    private bool Serve(int fed, int other) =>
+        !_nets.IsFed(fed) || _nets.Legs[fed].Any(one => _nets.Legs[other].Any(leg => _relations.Between(one, leg) == MeetingKind.Short));
+
+    private static void Add(ImmutableArray<SwitchedTrack>.Builder found, SwitchedTrack next)
+    {
+        bool continues = found.Count > 0 && found[^1].Section == next.Section && found[^1].ToMetres == next.FromMetres
+            && found[^1].LiveWhen.SequenceEqual(next.LiveWhen);
+        if (continues)
+        {
+            found[^1] = found[^1] with { ToMetres = next.ToMetres };
+        }
+        else
+        {
+            found.Add(next);
+        }
+    }
+}

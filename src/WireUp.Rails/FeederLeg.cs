@@ -1,0 +1,38 @@
+using WireUp.Layouts;
+
+namespace WireUp.Rails;
+
+/// <summary>One side of a supply.</summary>
+public enum Leg
+{
+    /// <summary>The side that feeds rail A.</summary>
+    A,
+
+    /// <summary>The side that feeds rail B.</summary>
+    B,
+}
+
+/// <summary>One wire of a feeder, as a source of polarity.</summary>
+/// <param name="Feeder">The feeder.</param>
+/// <param name="District">The district it belongs to.</param>
+/// <param name="Leg">Which side of the district's supply the wire carries.</param>
+public readonly record struct FeederLeg(string Feeder, string District, Leg Leg)
+{
+    /// <summary>As written in results: <c>f1/A</c>.</summary>
+    public override string ToString() => $"{Feeder}/{Leg}";
+}
+
+/// <summary>Where feeders meet the rails.</summary>
+public static class FeederPoints
+{
+    /// <summary>
+    /// The nodes that a feeder's two wires are soldered to. At the very place of a gap that is the side towards the section's end b.
+    /// </summary>
+    public static (int LegA, int LegB) Of(RailGraph graph, Feeder feeder)
+    {
+        Station station = graph.StationAt(feeder.At);
+        return feeder.Swap
+            ? (station.SecondTowardsB, station.FirstTowardsB)
+            : (station.FirstTowardsB, station.SecondTowardsB);
+    }
+}

@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Rails;
+
+/// <summary>Looks for places where rails of opposite polarity meet, and for rails without current.</summary>
+public static class Polarity
+{
+    /// <summary>Looks at every rail, in every position that can matter.</summary>
+    /// <param name="graph">The rails of the layout.</param>
+    /// <param name="options">Limits of the search; null for the usual ones.</param>
+    /// <param name="cancellationToken">Stops the search.</param>
+    public static PolarityReport Analyse(RailGraph graph, PolarityOptions? options = null, CancellationToken cancellationToken = default)
+    {
+        int budget = (options ?? new PolarityOptions()).SearchBudget;
+        ParityGraph parity = ParityGraph.Of(graph.Index);
+        RailPathWorkspace paths = new(graph);
+        paths.TakeOut(link => FrogJoinerWorkspace.IsOfFrog(graph, link));
+        ImmutableArray<OddLoop> loops = OddLoopFinder.Find(graph, parity, paths);
+        cancellationToken.ThrowIfCancellationRequested();
+
+        ImmutableArray<ExchangedFeeders> exchanged = ExchangedFeederFinder.Find(graph, parity, loops, paths);
+        HashSet<string> doubtful = [.. exchanged.SelectMany(feeders => feeders.Feeders)];
+        ImmutableArray<FedNode> fed = [.. FedNode.All(graph).Where(wire => !doubtful.Contains(wire.Wire.Feeder))];
+        SupplyRelations relations = new(graph.Layout);
+        FrogJoinerWorkspace frogs = new(graph, paths, relations, fed);
+        frogs.JoinAll();
+        cancellationToken.ThrowIfCancellationRequested();
+
+        RailNets nets = RailNets.Of(graph, paths.Conducting, fed);
+        (ImmutableArray<RailMeeting> byPosition, ImmutableArray<PieceId> undecided) =
+            new PositionMeetingFinder(graph, nets, fed, relations, (paths, budget)).Find();
+        cancellationToken.ThrowIfCancellationRequested();
+
+        FeedReach reach = new(graph, relations, budget);
+        return new(graph, parity, nets)
+        {
+            OddLoops = loops,
+            Exchanged = exchanged,
+            FrogFaults = [.. frogs.Faults],
+            Standing = [.. frogs.Shorts, .. MeetingFinder.Find(graph, nets, fed, relations, paths)],
+            ByPosition = byPosition,
+            Undecided = undecided,
+            Unfed = reach.Unfed(),
+            Switched = reach.Switched(),
+        };
+    }
+
+    /// <summary>The legs that reach each node when the turnouts stand as given.</summary>
+    /// <param name="graph">The rails of the layout.</param>
+    /// <param name="positions">A position for each turnout; one that is left out stands between its positions and none of its blades touch.</param>
+    /// <returns>For each node of the graph the legs that reach it, ordered by district and leg.</returns>
+    public static ImmutableArray<ImmutableSortedSet<string>> LegsIn(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
+    {
+        RailNets nets = RailNets.Of(
+            graph,
+            graph.Links.Where(link => link is not RailLink.Contact contact || positions.GetValueOrDefault(contact.Piece) == contact.Position),
+            FedNode.All(graph));
+        ImmutableArray<ImmutableSortedSet<string>> legs =
+            [.. nets.Legs.Select(net => net.Select(leg => $"{leg.District}/{leg.Leg}").ToImmutableSortedSet(StringComparer.Ordinal))];
+        return [.. nets.NetOf.Select(net => legs[net])];
+    }
+}
+
+/// <summary>Limits of the search for shorts.</summary>
+public sealed record PolarityOptions
+{
+    /// <summary>
+    /// How many breadth-first searches may be made for shorts by position, from 1; each contact takes two, and more only where
+    /// live frogs form rings without gaps. When it does not suffice, <see cref="PolarityReport.Undecided"/> says so.
+    /// </summary>
+    public int SearchBudget { get; init; } = 200_000;
+}
