@@ -13,11 +13,20 @@ public sealed record PowerReport
     /// <summary>One entry for every fed section, in the order of the layout.</summary>
     public ImmutableArray<SectionPower> Sections { get; init; } = [];
 
-    /// <summary>Volts at the asked places under the given loads, in the order asked.</summary>
+    /// <summary>
+    /// Volts under the given loads at every load, then at every probe, in the order asked; 0 at a place without a feed. Places in
+    /// a part with a problem are left out.
+    /// </summary>
     public ImmutableArray<PlaceVolts> Places { get; init; } = [];
 
-    /// <summary>Sections, or parts of them, that no source reaches through both rails.</summary>
+    /// <summary>Middles of the lengths of track that no source reaches through both rails, turnouts standing as asked.</summary>
     public ImmutableArray<TrackPlace> Unfed { get; init; } = [];
+
+    /// <summary>The load the districts were solved for.</summary>
+    public DesignLoad? DesignLoad { get; init; }
+
+    /// <summary>Parts of the circuit that have no figures above, each with the reason; empty when all is well.</summary>
+    public ImmutableArray<CircuitProblem> Problems { get; init; } = [];
 }
 
 /// <summary>One district's verdict.</summary>
@@ -46,7 +55,7 @@ public sealed record DistrictPower(
 
 /// <summary>What a train finds at one place.</summary>
 /// <param name="At">The place.</param>
-/// <param name="Volts">Volts between the rails under the design load.</param>
+/// <param name="Volts">Volts between the rails under the design load; below 0 where the load is more than can ever be drawn there.</param>
 /// <param name="Drop">Drop from the open-circuit voltage, as a part of it.</param>
 /// <param name="FaultCurrent">Current through a coin laid across the rails here, everything else switched off.</param>
 /// <param name="Loop">Resistance of the way out and back, from the source's terminals, without source resistance and coin.</param>

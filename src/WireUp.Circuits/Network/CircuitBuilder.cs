@@ -1,0 +1,219 @@
+using UnitsNet;
+using WireUp.Layouts;
+using WireUp.Layouts.Reference;
+using WireUp.Rails;
+
+namespace WireUp.Circuits.Network;
+
+/// <summary>Puts rails and wiring together into a <see cref="Circuit"/>, turnouts standing as told.</summary>
+internal sealed class CircuitBuilder
+{
+    private readonly Layout _layout;
+    private readonly IReadOnlyDictionary<PieceId, string> _positions;
+    private readonly Dictionary<string, int> _sourceOf = new(StringComparer.Ordinal);
+    private readonly Dictionary<(string District, string Point), (int A, int B)> _busPoints = [];
+    private readonly Dictionary<RailMaterial, double> _railOhmsPerMetre = [];
+
+    private CircuitBuilder(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
+    {
+        Graph = graph;
+        _layout = graph.Layout;
+        _positions = positions;
+    }
+
+    internal RailGraph Graph { get; }
+
+    internal List<string> WireNodes { get; } = [];
+
+    internal List<CircuitElement> Elements { get; } = [];
+
+    internal List<CircuitSource> Sources { get; } = [];
+
+    internal List<DistrictStart> Districts { get; } = [];
+
+    internal List<TrackSegment> Segments { get; } = [];
+
+    internal List<(int First, int Second)> Pairs { get; } = [];
+
+    private Temperature Temperature => _layout.Defaults.Temperature;
+
+    /// <param name="graph">The rails.</param>
+    /// <param name="positions">Positions of turnouts; one that is not named stands in its first.</param>
+    internal static Circuit Build(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
+    {
+        CircuitBuilder builder = new(graph, positions);
+        builder.AddSections();
+        builder.AddLinks();
+        builder.AddBoosters();
+        builder.AddDistricts();
+        builder.AddBuses();
+        builder.AddFeeders();
+        return new(builder);
+    }
+
+    private void AddSections()
+    {
+        foreach (Piece.Section section in _layout.Track.OfType<Piece.Section>())
+        {
+            // First conductor and second: two rails, or the centre rail and both running rails side by side.
+            double perMetre = OhmsPerMetre(section.Rail ?? _layout.Defaults.Rail) * (_layout.Control == ControlSystem.ThreeRail ? 1.5 : 2);
+            System.Collections.Immutable.ImmutableArray<Station> stations = Graph.Stations(section.Id);
+            for (int i = 0; i < stations.Length; i++)
+            {
+                Station here = stations[i];
+                Pairs.Add((here.FirstTowardsA, here.SecondTowardsA));
+                Pairs.Add((here.FirstTowardsB, here.SecondTowardsB));
+                if (i > 0)
+                {
+                    Station before = stations[i - 1];
+                    Segments.Add(new(section.Id, before.Metres, here.Metres, before.FirstTowardsB, before.SecondTowardsB,
+                        here.FirstTowardsA, here.SecondTowardsA, perMetre * (here.Metres - before.Metres)));
+                }
+            }
+        }
+    }
+
+    private void AddLinks()
+    {
+        foreach (RailLink link in Graph.Links)
+        {
+            switch (link)
+            {
+                case RailLink.Rail rail:
+                    RailMaterial material = ((Piece.Section)Graph.Index.Piece(rail.Section)).Rail ?? _layout.Defaults.Rail;
+                    Add(rail, RailOhms(material, rail.LengthMetres, rail.Side == RailSide.Running), ElementKind.Rail);
+                    break;
+                case RailLink.Bond bond:
+                    Add(bond, RailOhms(_layout.Defaults.Rail, bond.LengthMetres, IsRunning(bond.From)), ElementKind.Trackwork);
+                    break;
+                case RailLink.Contact contact when contact.Position == PositionOf(contact.Piece):
+                    Add(contact, RailOhms(_layout.Defaults.Rail, contact.LengthMetres, running: false), ElementKind.Trackwork);
+                    break;
+                case RailLink.Contact:
+                    break;
+                case RailLink.Through through:
+                    Add(through, JointOhms(through.Joint) / (through.Side == RailSide.Running ? 2 : 1), ElementKind.Joint);
+                    break;
+                default:
+                    throw new InvalidOperationException($"not a kind of link: {link}");
+            }
+        }
+    }
+
+    private void AddBoosters()
+    {
+        foreach (Booster booster in _layout.Wiring.Boosters)
+        {
+            int minus = AddNode($"{booster.Name}/B"), terminal = AddNode($"{booster.Name}/A"), plus = AddNode($"{booster.Name}/source");
+            _sourceOf[booster.Name] = Sources.Count;
+            Sources.Add(new(booster, minus, plus, terminal));
+            Add(plus, terminal, booster.Resistance.Ohms, ElementKind.BoosterOutput);
+            Pairs.Add((terminal, minus));
+        }
+    }
+
+    /// <summary>A bus starts at the point that bears its booster's name: leg A behind the breaker, leg B at the booster itself.</summary>
+    private void AddDistricts()
+    {
+        foreach (District district in _layout.Wiring.Districts)
+        {
+            if (_sourceOf.TryGetValue(district.Booster, out int source))
+            {
+                int start = AddNode($"{district.Name}:{district.Booster}/A");
+                Districts.Add(new(district, source, start, Elements.Count));
+                Add(Sources[source].Terminal, start, district.Resistance.Ohms, ElementKind.Breaker);
+                _busPoints[(district.Name, district.Booster)] = (start, Sources[source].Minus);
+                Pairs.Add((start, Sources[source].Minus));
+            }
+        }
+    }
+
+    private void AddBuses()
+    {
+        foreach (Bus bus in _layout.Wiring.Buses)
+        {
+            foreach (BusRun run in bus.Runs)
+            {
+                double ohms = Conductors.OhmsPerMetre(run.Wire, Temperature) * run.Length.Meters;
+                ((int fromA, int fromB), (int toA, int toB)) = (BusPoint(bus.District, run.From), BusPoint(bus.District, run.To));
+                Add(fromA, toA, ohms, ElementKind.Bus);
+                Add(fromB, toB, ohms, ElementKind.Bus);
+            }
+        }
+    }
+
+    private void AddFeeders()
+    {
+        foreach (Feeder feeder in _layout.Wiring.Feeders)
+        {
+            double ohms = _layout.Defaults.Tap.Ohms + (Conductors.OhmsPerMetre(feeder.Wire, Temperature) * feeder.Length.Meters);
+            (int a, int b) = BusPoint(feeder.District, feeder.Tap);
+            Station station = Graph.StationAt(feeder.At);
+            (int railA, int railB) = (station.FirstTowardsB, station.SecondTowardsB);
+            if (feeder.Swap)
+            {
+                (railA, railB) = (railB, railA);
+            }
+
+            Add(a, railA, ohms, ElementKind.Feeder);
+            Add(b, railB, ohms, ElementKind.Feeder);
+        }
+    }
+
+    private (int A, int B) BusPoint(string district, string point)
+    {
+        if (!_busPoints.TryGetValue((district, point), out (int A, int B) nodes))
+        {
+            nodes = (AddNode($"{district}:{point}/A"), AddNode($"{district}:{point}/B"));
+            _busPoints[(district, point)] = nodes;
+            Pairs.Add(nodes);
+        }
+
+        return nodes;
+    }
+
+    private int AddNode(string name)
+    {
+        WireNodes.Add(name);
+        return Graph.Nodes.Length + WireNodes.Count - 1;
+    }
+
+    private void Add(RailLink link, double ohms, ElementKind kind) => Add(link.From, link.To, ohms, kind);
+
+    private void Add(int from, int to, double ohms, ElementKind kind)
+    {
+        if (!(ohms >= 0) || !double.IsFinite(ohms))
+        {
+            throw new ArgumentOutOfRangeException(nameof(ohms), ohms, $"resistance of a {kind} [0–∞ ohm)");
+        }
+
+        Elements.Add(new(from, to, ohms, kind));
+    }
+
+    private double RailOhms(RailMaterial material, double metres, bool running) =>
+        metres == 0 ? 0 : OhmsPerMetre(material) * metres / (running ? 2 : 1);
+
+    private double OhmsPerMetre(RailMaterial material)
+    {
+        if (!_railOhmsPerMetre.TryGetValue(material, out double ohms))
+        {
+            _railOhmsPerMetre[material] = ohms = RailTable.OhmsPerMetre(material, Temperature);
+        }
+
+        return ohms;
+    }
+
+    private double JointOhms(Joint joint) => joint.Resistance?.Ohms ?? joint.Kind switch
+    {
+        JointKind.Joiner => _layout.Defaults.Joiner.Ohms,
+        JointKind.Soldered => _layout.Defaults.Soldered.Ohms,
+        _ => throw new ArgumentOutOfRangeException(nameof(joint), joint.Kind, "not a kind of joint"),
+    };
+
+    private bool IsRunning(int node) => Graph.Nodes[node] is RailPoint.AtEnd { Rail.Side: RailSide.Running };
+
+    private string? PositionOf(PieceId piece) =>
+        _positions.TryGetValue(piece, out string? position)
+            ? position
+            : TrackworkTable.Of(Graph.Index.Piece(piece), _layout.Control).Positions.FirstOrDefault();
+}

@@ -1,0 +1,213 @@
+namespace WireUp.Circuits.Numerics;
+
+/// <summary>
+/// The order in which vertices are eliminated: always one of least degree in the graph that elimination has left (minimum
+/// degree), then put into postorder of the elimination tree so that what is used together lies together.
+/// Source: T. A. Davis, Direct Methods for Sparse Linear Systems, SIAM 2006, chapters 4.1 (elimination tree) and 7.1 (minimum degree).
+/// </summary>
+/// <remarks>
+/// The graph is kept as explicit neighbour lists, not as a quotient graph: a layout is nearly a tree, so the lists stay short,
+/// and the list that a vertex has when it goes is at once the pattern of its column.
+/// </remarks>
+internal sealed class EliminationOrder
+{
+    private readonly int[] _weight;
+    private readonly int[] _start;
+    private readonly int[] _length;
+    private readonly int[] _room;
+    private readonly int[] _mark;
+    private readonly DegreeQueue _queue;
+    private int[] _pool;
+    private int _used;
+    private int _stamp;
+
+    private EliminationOrder(VertexGraph graph)
+    {
+        int n = graph.VertexCount;
+        (_start, _pool) = graph.Adjacency();
+        _used = _start[n];
+        _length = new int[n];
+        _weight = new int[n];
+        foreach (int vertex in graph.VertexOf)
+        {
+            _weight[vertex]++;
+        }
+
+        for (int v = 0; v < n; v++)
+        {
+            _length[v] = _start[v + 1] - _start[v];
+        }
+
+        _room = [.. _length];
+        _mark = new int[n];
+        _queue = new DegreeQueue(n, graph.UnknownCount);
+        Sequence = new int[n];
+        PlaceOf = new int[n];
+    }
+
+    /// <summary>The vertices in the order they go.</summary>
+    internal int[] Sequence { get; private set; }
+
+    /// <summary>For every vertex its place in <see cref="Sequence"/>.</summary>
+    internal int[] PlaceOf { get; }
+
+    /// <summary>The vertices that a vertex is coupled to when it goes; all of them go later.</summary>
+    internal ReadOnlySpan<int> Pattern(int vertex) => _pool.AsSpan(_start[vertex], _length[vertex]);
+
+    internal static EliminationOrder Of(VertexGraph graph)
+    {
+        EliminationOrder order = new(graph);
+        order.Eliminate();
+        order.Sequence = order.Postorder();
+        order.NumberPlaces();
+        return order;
+    }
+
+    private void Eliminate()
+    {
+        int n = Sequence.Length;
+        for (int v = n - 1; v >= 0; v--)
+        {
+            _queue.Put(v, Degree(v));
+        }
+
+        for (int step = 0; step < n; step++)
+        {
+            int vertex = _queue.Take();
+            Sequence[step] = vertex;
+            for (int i = 0; i < _length[vertex]; i++)
+            {
+                Merge(_pool[_start[vertex] + i], vertex);
+            }
+        }
+
+        NumberPlaces();
+    }
+
+    private int Degree(int vertex)
+    {
+        int degree = 0;
+        foreach (int neighbour in Pattern(vertex))
+        {
+            degree += _weight[neighbour];
+        }
+
+        return degree;
+    }
+
+    /// <summary>Takes the eliminated vertex out of a neighbour's list and puts the other neighbours of it in.</summary>
+    private void Merge(int neighbour, int eliminated)
+    {
+        _stamp++;
+        _mark[neighbour] = _stamp;
+        int degree = 0, kept = 0;
+        Span<int> own = _pool.AsSpan(_start[neighbour], _length[neighbour]);
+        foreach (int other in own)
+        {
+            if (other != eliminated)
+            {
+                own[kept++] = other;
+                _mark[other] = _stamp;
+                degree += _weight[other];
+            }
+        }
+
+        _length[neighbour] = kept;
+        for (int i = 0; i < _length[eliminated]; i++)
+        {
+            int other = _pool[_start[eliminated] + i];
+            if (_mark[other] != _stamp)
+            {
+                Append(neighbour, other);
+                degree += _weight[other];
+            }
+        }
+
+        _queue.Move(neighbour, degree);
+    }
+
+    private void Append(int vertex, int neighbour)
+    {
+        if (_length[vertex] == _room[vertex])
+        {
+            Relocate(vertex, Math.Max(4, 2 * _room[vertex]));
+        }
+
+        _pool[_start[vertex] + _length[vertex]++] = neighbour;
+    }
+
+    private void Relocate(int vertex, int room)
+    {
+        if (_used + room > _pool.Length)
+        {
+            Array.Resize(ref _pool, Math.Max(_used + room, checked(2 * _pool.Length)));
+        }
+
+        _pool.AsSpan(_start[vertex], _length[vertex]).CopyTo(_pool.AsSpan(_used));
+        _start[vertex] = _used;
+        _room[vertex] = room;
+        _used += room;
+    }
+
+    private void NumberPlaces()
+    {
+        for (int i = 0; i < Sequence.Length; i++)
+        {
+            PlaceOf[Sequence[i]] = i;
+        }
+    }
+
+    /// <summary>Davis 2006, chapter 4.3: depth-first through the elimination tree, children before parents.</summary>
+    private int[] Postorder()
+    {
+        int n = Sequence.Length;
+        int[] firstChild = new int[n + 1], sibling = new int[n];
+        Array.Fill(firstChild, -1);
+        for (int i = n - 1; i >= 0; i--)
+        {
+            int parent = Parent(Sequence[i]);
+            int slot = parent < 0 ? n : parent;
+            sibling[Sequence[i]] = firstChild[slot];
+            firstChild[slot] = Sequence[i];
+        }
+
+        int[] order = new int[n];
+        int[] path = new int[n];
+        int done = 0;
+        for (int root = firstChild[n]; root >= 0; root = sibling[root])
+        {
+            int depth = 0;
+            path[0] = root;
+            while (depth >= 0)
+            {
+                int vertex = path[depth], child = firstChild[vertex];
+                if (child >= 0)
+                {
+                    firstChild[vertex] = sibling[child];
+                    path[++depth] = child;
+                }
+                else
+                {
+                    order[done++] = vertex;
+                    depth--;
+                }
+            }
+        }
+
+        return order;
+    }
+
+    private int Parent(int vertex)
+    {
+        int parent = -1;
+        foreach (int other in Pattern(vertex))
+        {
+            if (parent < 0 || PlaceOf[other] < PlaceOf[parent])
+            {
+                parent = other;
+            }
+        }
+
+        return parent;
+    }
+}

@@ -1,0 +1,104 @@
+using System.Globalization;
+using System.Text;
+using WireUp.Circuits.Network;
+using WireUp.Rails;
+
+namespace WireUp.Circuits;
+
+/// <summary>Which loads a netlist carries.</summary>
+public enum NetlistLoads
+{
+    /// <summary>Those of <see cref="PowerOptions.Loads"/>: the node voltages are what <see cref="PowerReport.Places"/> reports.</summary>
+    Given,
+
+    /// <summary>The spread part of the design load, half of each length of track's share at either of its ends.</summary>
+    SpreadDesign,
+}
+
+/// <summary>
+/// Writes a layout's circuit as a SPICE netlist: resistors, a voltage source a booster, a current source a load, one operating
+/// point. Nodes bear the names of their places; conductors without resistance between them are one node.
+/// </summary>
+/// <remarks>
+/// A comment line <c>* place &lt;place&gt; &lt;node&gt;</c> says for every fed rail point and wire terminal which node it is; the
+/// node is the last word of the line. Node 0 is terminal B of the first booster of each separate circuit. Points without a feed
+/// are listed as <c>* unfed &lt;place&gt;</c> and take no part, for a floating node would have no voltage.
+/// </remarks>
+public static class SpiceNetlist
+{
+    /// <summary>Writes the netlist of a layout.</summary>
+    /// <param name="graph">The rails; the places of loads and probes must be stations of it.</param>
+    /// <param name="options">Loads, probes and the positions of turnouts.</param>
+    /// <param name="loads">Which loads to include.</param>
+    /// <exception cref="KeyNotFoundException">The place of a load or probe is no station of the graph.</exception>
+    public static string Write(RailGraph graph, PowerOptions options, NetlistLoads loads = NetlistLoads.Given)
+    {
+        NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, options.Turnouts));
+        TrackSurvey survey = new(model, model.Potentials([]));
+        return Write(model, LoadsOf(model, survey, options, loads));
+    }
+
+    /// <summary>Writes a circuit with loads that are known already.</summary>
+    internal static string Write(NodalModel model, IReadOnlyList<NodeLoad> loads)
+    {
+        SpiceNodes nodes = new(model);
+        StringBuilder text = new();
+        text.Append("* ").Append(OneLine(model.Circuit.Graph.Layout.Name)).Append('\n');
+        text.Append("* ohm, volt, ampere; every booster at its open-circuit volts behind its output resistance\n");
+        AppendPlaces(text, model, nodes);
+        AppendResistors(text, model, nodes);
+        AppendSources(text, model, nodes);
+        AppendLoads(text, loads, nodes);
+        return text.Append(".op\n.end\n").ToString();
+    }
+
+    private static NodeLoad[] LoadsOf(NodalModel model, TrackSurvey survey, PowerOptions options, NetlistLoads loads) => loads switch
+    {
+        NetlistLoads.Given => new PlacedCase(model, survey, options).Loads,
+        NetlistLoads.SpreadDesign => new DesignCase(model, survey, DesignLoad.Of(model.Circuit.Graph.Layout), options).Loads,
+        _ => throw new ArgumentOutOfRangeException(nameof(loads), loads, "not a choice of loads"),
+    };
+
+    private static void AppendPlaces(StringBuilder text, NodalModel model, SpiceNodes nodes)
+    {
+        for (int node = 0; node < model.Circuit.NodeCount; node++)
+        {
+            text.Append(nodes.Of(node) is { } name
+                ? $"* place {model.Circuit.NameOf(node)} {name}\n"
+                : $"* unfed {model.Circuit.NameOf(node)}\n");
+        }
+    }
+
+    private static void AppendResistors(StringBuilder text, NodalModel model, SpiceNodes nodes)
+    {
+        int number = 0;
+        foreach (CircuitElement element in model.Circuit.Elements)
+        {
+            (string? from, string? to) = (nodes.Of(element.From), nodes.Of(element.To));
+            if (element.Ohms > 0 && from is not null && to is not null && from != to)
+            {
+                text.Append(CultureInfo.InvariantCulture, $"R{++number} {from} {to} {element.Ohms:R}\n");
+            }
+        }
+    }
+
+    private static void AppendSources(StringBuilder text, NodalModel model, SpiceNodes nodes)
+    {
+        int number = 0;
+        foreach (CircuitSource source in model.Circuit.Sources)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"V{++number} {nodes.Of(source.Plus)} {nodes.Of(source.Minus)} DC {source.Volts:R}\n");
+        }
+    }
+
+    private static void AppendLoads(StringBuilder text, IEnumerable<NodeLoad> loads, SpiceNodes nodes)
+    {
+        int number = 0;
+        foreach (NodeLoad load in loads.Where(load => nodes.Of(load.From) != nodes.Of(load.To)))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"I{++number} {nodes.Of(load.From)} {nodes.Of(load.To)} DC {load.Amps:R}\n");
+        }
+    }
+
+    private static string OneLine(string name) => name.ReplaceLineEndings(" ");
+}
