@@ -1,0 +1,96 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Circuits.Network;
+using WireUp.Circuits.Numerics;
+using WireUp.Circuits.Tests.Support;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Circuits.Tests.Truth;
+
+/// <summary>An independent simulator solves the netlists that we write: every node must come out the same.</summary>
+public sealed class NgspiceTests
+{
+    /// <summary>Relative to the node's voltage; voltages below a millivolt are compared to a nanovolt.</summary>
+    private const double Relative = 1e-6;
+
+    public static TheoryData<int> Seeds => [.. Enumerable.Range(1, 50)];
+
+    public static TheoryData<string> Samples => SampleFiles.Names;
+
+    [Theory]
+    [MemberData(nameof(Seeds))]
+    public void Every_node_of_a_random_layout_agrees(int seed)
+    {
+        (Layout layout, PowerOptions options) = RandomPlans.Make(seed);
+        Compare(layout, options, NetlistLoads.Given);
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Every_node_of_a_sample_agrees_under_its_design_load(string file)
+    {
+        Layout layout = SampleFiles.Wired(file);
+        Compare(layout, PowerOptions.Default, NetlistLoads.SpreadDesign);
+        Compare(layout, LoadsInEverySection(layout), NetlistLoads.Given);
+    }
+
+    [Fact]
+    public void Places_of_the_report_are_found_in_the_netlist_by_their_names()
+    {
+        (Layout layout, PowerOptions options) = RandomPlans.Make(3);
+        PowerReport report = PowerAnalysis.Solve(layout, options, TestContext.Current.CancellationToken);
+        string netlist = SpiceNetlist.Write(RailGraph.Build(layout, options.Places), options);
+        ImmutableDictionary<string, string> nodes = Places(netlist);
+        IReadOnlyDictionary<string, double> volts = Ngspice.OperatingPoint(netlist);
+        foreach (PlaceVolts place in report.Places.Where(place => place.Volts.Volts != 0 && nodes.ContainsKey($"{place.At}/left")))
+        {
+            double between = volts[nodes[$"{place.At}/left"]] - volts[nodes[$"{place.At}/right"]];
+            Close(between, place.Volts.Volts, place.At.ToString());
+        }
+    }
+
+    private static void Compare(Layout layout, PowerOptions options, NetlistLoads which)
+    {
+        RailGraph graph = RailGraph.Build(layout, options.Places);
+        NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, options.Turnouts));
+        Assert.IsType<FactorOutcome.Solved>(model.Outcome);
+        TrackSurvey survey = new(model, model.Potentials([]));
+        double[] ours = which == NetlistLoads.Given
+            ? new PlacedCase(model, survey, options).Potentials
+            : new DesignCase(model, survey, DesignLoad.Of(layout), options).Potentials;
+
+        string netlist = SpiceNetlist.Write(graph, options, which);
+        IReadOnlyDictionary<string, double> theirs = Ngspice.OperatingPoint(netlist);
+        ImmutableDictionary<string, string> nodes = Places(netlist);
+        int compared = 0;
+        for (int node = 0; node < model.Circuit.NodeCount; node++)
+        {
+            if (model.Unknowns.Of(node) != Unknowns.Unfed)
+            {
+                string name = model.Circuit.NameOf(node);
+                Close(theirs[nodes[name]], model.PotentialOf(node, ours), name);
+                compared++;
+            }
+        }
+
+        Assert.True(compared > 4);
+    }
+
+    private static PowerOptions LoadsInEverySection(Layout layout) => new()
+    {
+        Loads = [.. layout.Track.OfType<Piece.Section>().Select((section, i) =>
+            new PlacedLoad(new(section.Id, section.Length.Meters / 3), ElectricCurrent.FromAmperes(0.02 + (0.01 * (i % 5)))))],
+    };
+
+    private static ImmutableDictionary<string, string> Places(string netlist) => netlist.Split('\n')
+        .Where(line => line.StartsWith("* place ", StringComparison.Ordinal))
+        .Select(line => (Place: line["* place ".Length..line.LastIndexOf(' ')], Node: line[(line.LastIndexOf(' ') + 1)..]))
+        .ToImmutableDictionary(pair => pair.Place, pair => pair.Node);
+
+    private static void Close(double expected, double actual, string place)
+    {
+        double allowed = Relative * Math.Max(Math.Abs(expected), 1e-3);
+        Assert.True(Math.Abs(expected - actual) <= allowed, $"{place}: simulator {expected:R} V, ours {actual:R} V");
+    }
+}
