@@ -91,27 +91,13 @@ internal sealed class FeedableTrack
 
     private static int[] Islands(RailGraph graph)
     {
-        int[] parent = [.. Enumerable.Range(0, graph.Nodes.Length)];
-        foreach (RailLink link in graph.Links)
+        Grouping islands = new(graph.Nodes.Length);
+        foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact))
         {
-            if (link is not RailLink.Contact)
-            {
-                (int a, int b) = (Root(link.From), Root(link.To));
-                parent[Math.Max(a, b)] = Math.Min(a, b);
-            }
+            islands.Join(link.From, link.To);
         }
 
-        return [.. Enumerable.Range(0, parent.Length).Select(Root)];
-
-        int Root(int node)
-        {
-            while (parent[node] != node)
-            {
-                node = parent[node] = parent[parent[node]];
-            }
-
-            return node;
-        }
+        return [.. Enumerable.Range(0, graph.Nodes.Length).Select(islands.Find)];
     }
 
     private static bool[] SwitchedNodes(RailGraph graph, int[] islandOf)

@@ -81,27 +81,16 @@ internal sealed record SetCoverReduction(ImmutableArray<int> Taken, ImmutableArr
 
     private static ImmutableArray<ImmutableArray<ImmutableArray<int>>> Split(List<ImmutableArray<int>> rows)
     {
-        Dictionary<int, int> parent = rows.SelectMany(row => row).Distinct().ToDictionary(column => column);
+        Grouping columns = new(rows.SelectMany(row => row).DefaultIfEmpty(-1).Max() + 1);
         foreach (ImmutableArray<int> row in rows)
         {
             foreach (int column in row)
             {
-                (int a, int b) = (Root(row[0]), Root(column));
-                parent[Math.Max(a, b)] = Math.Min(a, b);
+                columns.Join(row[0], column);
             }
         }
 
-        return [.. rows.GroupBy(row => Root(row[0])).OrderBy(group => group.Key).Select(group => group.ToImmutableArray())];
-
-        int Root(int column)
-        {
-            while (parent[column] != column)
-            {
-                column = parent[column] = parent[parent[column]];
-            }
-
-            return column;
-        }
+        return [.. rows.GroupBy(row => columns.Find(row[0])).OrderBy(group => group.Key).Select(group => group.ToImmutableArray())];
     }
 
     /// <summary>Whether every number of one ascending list is in another.</summary>

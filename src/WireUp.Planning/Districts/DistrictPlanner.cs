@@ -1,0 +1,180 @@
+using System.Globalization;
+using WireUp.Layouts;
+using WireUp.Planning.Devices;
+
+namespace WireUp.Planning.Districts;
+
+/// <summary>
+/// Divides the track into power districts. What is wired stays with its district; reversing sections are districts of their
+/// own, and so is what somebody asked for; the rest is divided into as many connected districts as the load asks for, of
+/// about equal length, with few boundaries, at joints in plain track.
+/// </summary>
+internal sealed class DistrictPlanner
+{
+    private const double Effort = 3;
+
+    private readonly Layout _layout;
+    private readonly TrackMap _map;
+    private readonly PowerSizing _sizing;
+    private readonly Boundaries _boundaries;
+    private readonly double _fedMetres;
+    private readonly ILookup<int, string> _builtIn;
+    private readonly List<PlannedDistrict> _districts = [];
+    private readonly List<DistrictBorder> _borders = [];
+    private readonly List<string> _remains = [];
+    private double _cost, _bound;
+
+    private DistrictPlanner(Layout layout, PowerSizing sizing)
+    {
+        (_layout, _map, _sizing) = (layout, TrackMap.Of(layout), sizing);
+        _boundaries = new(layout, new());
+        _fedMetres = _map.Spots.Where(spot => spot.IsPlain).Sum(spot => spot.LengthMetres);
+        _builtIn = layout.Wiring.Feeders.ToLookup(feeder => _map.ZoneOf(_map.SpotAt(feeder.At).Index), feeder => feeder.District);
+    }
+
+    /// <summary>Plans the districts of a layout whose reversing sections and frogs have their gaps.</summary>
+    /// <param name="layout">The layout.</param>
+    /// <param name="reversing">New reversing sections: name of the district and a place inside.</param>
+    /// <param name="sizing">Which devices the load asks for.</param>
+    public static DistrictPlan Plan(Layout layout, IReadOnlyList<(string Name, TrackPlace Inside)> reversing, PowerSizing sizing)
+    {
+        DistrictPlanner planner = new(layout, sizing);
+        foreach (int zone in Enumerable.Range(0, planner._map.ZoneCount))
+        {
+            planner.PlanZone(zone, [.. reversing.Where(section => planner.IsIn(zone, section.Inside)).Select(section => section.Name)]);
+        }
+
+        return planner.Result();
+    }
+
+    private bool IsIn(int zone, TrackPlace place) => _map.ZoneOf(_map.SpotAt(place).Index) == zone;
+
+    private void PlanZone(int zone, IReadOnlyList<string> reversing)
+    {
+        string[] built = [.. _builtIn[zone].Distinct().Order(StringComparer.Ordinal)];
+        double metres = _map.SpotsIn(zone).Where(spot => spot.IsPlain).Sum(spot => spot.LengthMetres);
+        if (reversing.Count > 0)
+        {
+            Whole(zone, new(reversing[0], metres, []) { IsReversing = true });
+        }
+        else if (built.Length > 1 || (built.Length == 1 && BuiltCarries(built[0], metres) && !Wishes(zone).Any()))
+        {
+            Whole(zone, new(built[0], metres, []) { IsBuilt = true, IsReversing = Reverses(built[0]) });
+        }
+        else if (metres > 0)
+        {
+            Divide(zone, metres, built.FirstOrDefault());
+        }
+    }
+
+    private void Whole(int zone, PlannedDistrict district) =>
+        Keep(district with { Landmarks = [.. _map.SpotsIn(zone).Where(spot => spot.Ends.Length > 0 || spot.IsPlain).Select(Landmark)] });
+
+    private static TrackLandmark Landmark(TrackSpot spot) => spot.IsPlain
+        ? new(null, new(spot.Piece, (spot.FromMetres + spot.ToMetres) / 2))
+        : new(spot.Ends[0], null);
+
+    /// <summary>Whether the breaker of a district that is there carries all of a zone.</summary>
+    private bool BuiltCarries(string name, double metres) =>
+        _layout.Wiring.Districts.First(district => district.Name == name).Trip.Amperes
+            >= (_sizing.Load.ForShare(metres / _fedMetres) * Layouts.Reference.Constants.TripOverWorking.Value) - 1e-9;
+
+    private bool Reverses(string name) => _layout.Wiring.Districts.First(district => district.Name == name).Reversing;
+
+    /// <summary>What is asked for in a zone and not wired yet.</summary>
+    private IEnumerable<DistrictWish> Wishes(int zone)
+    {
+        HashSet<PieceId> pieces = [.. _map.SpotsIn(zone).Select(spot => spot.Piece)];
+        return _layout.DistrictsWanted.Where(wish =>
+            wish.Pieces.Any(pieces.Contains) && _layout.Wiring.Districts.All(district => district.Name != wish.Name));
+    }
+
+    private void Divide(int zone, double metres, string? built)
+    {
+        List<(string Name, Func<TrackCell, bool> Holds, bool IsBuilt)> named = [];
+        if (built is not null)
+        {
+            TrackPlace[] feeders = [.. _layout.Wiring.Feeders.Where(feeder => IsIn(zone, feeder.At)).Select(feeder => feeder.At)];
+            named.Add((built, cell => feeders.Any(place => cell.Holds(place)), true));
+        }
+
+        named.AddRange(Wishes(zone).Select(wish =>
+            (wish.Name, (Func<TrackCell, bool>)(cell => cell.Pieces.Any(wish.Pieces.Contains)), false)));
+        ZoneDivision division = new(_map, _boundaries, zone, metres, [.. named.Select(each => (each.Name, each.Holds))]);
+        double most = _sizing.MostShare * _fedMetres;
+        DividedZone? divided = division.Solve(most, Effort);
+        if (divided is null && named.Count > 0)
+        {
+            _remains.Add($"The districts {string.Join(", ", named.Select(each => $"'{each.Name}'"))} cannot be parted from the rest: "
+                + "there is no place for gaps between them, or one piece is in two of them.");
+            named.Clear();
+            divided = new ZoneDivision(_map, _boundaries, zone, metres, []).Solve(most, Effort);
+        }
+
+        Keep(zone, divided, named);
+    }
+
+    private void Keep(int zone, DividedZone? divided, List<(string Name, Func<TrackCell, bool> Holds, bool IsBuilt)> named)
+    {
+        if (divided is null)
+        {
+            double metres = _map.SpotsIn(zone).Where(spot => spot.IsPlain).Sum(spot => spot.LengthMetres);
+            Whole(zone, new(FreeName(), metres, []));
+            return;
+        }
+
+        string[] names = new string[divided.Districts.Length];
+        for (int i = 0; i < names.Length; i++)
+        {
+            bool isNamed = i < named.Count;
+            names[i] = isNamed ? named[i].Name : FreeName();
+            TrackCell[] cells = [.. divided.Districts[i]];
+            Keep(new(names[i], cells.Sum(cell => cell.LengthMetres), [.. cells.SelectMany(cell => cell.Landmarks)])
+            {
+                IsBuilt = isNamed && named[i].IsBuilt,
+                IsWish = isNamed && !named[i].IsBuilt,
+                IsReversing = isNamed && named[i].IsBuilt && Reverses(named[i].Name),
+            });
+        }
+
+        _borders.AddRange(divided.Borders.Select(border => new DistrictBorder(border.At, names[border.One], names[border.Other])));
+        (_cost, _bound) = (_cost + divided.Cost, _bound + divided.Bound);
+    }
+
+    /// <summary>Adds a district, or the track of another zone to a district known by that name.</summary>
+    private void Keep(PlannedDistrict district)
+    {
+        int known = _districts.FindIndex(each => each.Name == district.Name);
+        if (known < 0)
+        {
+            _districts.Add(district);
+            return;
+        }
+
+        PlannedDistrict first = _districts[known];
+        _districts[known] = first with
+        {
+            LengthMetres = first.LengthMetres + district.LengthMetres,
+            Landmarks = [.. first.Landmarks, .. district.Landmarks],
+        };
+    }
+
+    private string FreeName()
+    {
+        HashSet<string> taken = [.. _layout.Wiring.Districts.Select(each => each.Name), .. _districts.Select(each => each.Name), .. _layout.DistrictsWanted.Select(wish => wish.Name)];
+        return Enumerable.Range(1, int.MaxValue - 1).Select(number => string.Create(CultureInfo.InvariantCulture, $"d{number}")).First(name => !taken.Contains(name));
+    }
+
+    private DistrictPlan Result()
+    {
+        int added = _districts.Count(district => !district.IsBuilt);
+        double ordinary = _districts.Where(district => district is { IsBuilt: false, IsReversing: false, IsWish: false }).Sum(district => district.LengthMetres);
+        int fewest = _districts.Count(district => !district.IsBuilt && (district.IsReversing || district.IsWish))
+            + (ordinary > 0 ? Math.Max(1, (int)Math.Ceiling((_sizing.Load.Total * ordinary / _fedMetres / _sizing.MostDistrictAmps) - 1e-9)) : 0);
+        return new([.. _districts], [.. _borders])
+        {
+            Objectives = [new("districts", added, Math.Min(added, fewest)), new("district-boundaries", Math.Round(_cost, 3), Math.Round(Math.Min(_cost, _bound), 3))],
+            Remains = [.. _remains],
+        };
+    }
+}

@@ -1,0 +1,53 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Planning.Districts;
+
+/// <summary>How cells are to be divided into connected districts. Lengths are whole millimetres so that sums are exact.</summary>
+/// <param name="CellMillimetres">Length of each cell.</param>
+/// <param name="Edges">Cells that a boundary could part, with its cost.</param>
+/// <param name="Wishes">Cells that must form a district of their own, a list for each; a district may hold more than was asked for.</param>
+/// <param name="OrdinaryCount">How many further districts there are to be.</param>
+internal sealed record PartitionProblem(
+    ImmutableArray<int> CellMillimetres,
+    ImmutableArray<(int From, int To, int Cost)> Edges,
+    ImmutableArray<ImmutableArray<int>> Wishes,
+    int OrdinaryCount)
+{
+    /// <summary>Longest ordinary district allowed; int.MaxValue for no limit.</summary>
+    public int MostMillimetres { get; init; } = int.MaxValue;
+
+    /// <summary>Number of districts; wishes come first.</summary>
+    public int DistrictCount => Wishes.Length + OrdinaryCount;
+
+    /// <summary>Length that each ordinary district would have if all were alike.</summary>
+    public int MeanMillimetres => OrdinaryCount == 0
+        ? 0
+        : (CellMillimetres.Sum() - Wishes.Sum(wish => wish.Sum(cell => CellMillimetres[cell]))) / OrdinaryCount;
+
+    /// <summary>Millimetres of imbalance that weigh as much as one point of boundary cost; even, so that halves are whole.</summary>
+    public int MillimetresPerCost => Math.Max(2, CellMillimetres.Sum() / Math.Max(1, DistrictCount) / 200 * 2);
+
+    /// <summary>
+    /// What one district adds to the cost: half of each of its boundaries, and its distance from the mean length, or for a wish
+    /// what it holds beyond what was asked for.
+    /// </summary>
+    /// <param name="wish">Its wish, or null for an ordinary district.</param>
+    /// <param name="holds">For each cell whether the district holds it.</param>
+    public long CostOf(int? wish, Func<int, bool> holds)
+    {
+        long boundaries = Edges.Where(edge => holds(edge.From) != holds(edge.To)).Sum(edge => (long)edge.Cost);
+        long length = Enumerable.Range(0, CellMillimetres.Length).Where(holds).Sum(cell => (long)CellMillimetres[cell]);
+        long asked = wish is { } number ? Wishes[number].Sum(cell => (long)CellMillimetres[cell]) : MeanMillimetres;
+        return (boundaries * MillimetresPerCost / 2) + Math.Abs(length - asked);
+    }
+
+    /// <summary>The cost of a whole division.</summary>
+    public long CostOf(IReadOnlyList<int> districtOf) => Enumerable.Range(0, DistrictCount)
+        .Sum(district => CostOf(district < Wishes.Length ? district : null, cell => districtOf[cell] == district));
+}
+
+/// <summary>A division and how good any other can be.</summary>
+/// <param name="DistrictOf">For each cell its district; wishes first, the others in the order of their first cells.</param>
+/// <param name="Cost">What it costs.</param>
+/// <param name="Bound">No division costs less, as far as proved.</param>
+internal sealed record PartitionResult(ImmutableArray<int> DistrictOf, long Cost, double Bound);

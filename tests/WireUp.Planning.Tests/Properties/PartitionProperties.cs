@@ -1,0 +1,107 @@
+using System.Collections.Immutable;
+using WireUp.Planning.Districts;
+
+namespace WireUp.Planning.Tests.Properties;
+
+public sealed class PartitionProperties
+{
+    [Fact]
+    public void The_best_division_of_small_tracks_is_what_trying_everything_finds()
+    {
+        int divided = 0;
+        for (int seed = 0; seed < 300; seed++)
+        {
+            PartitionProblem problem = Problem(seed);
+            long? best = Best(problem);
+            PartitionOutcome outcome = PartitionSolver.Solve(problem, effort: 5);
+            if (best is null)
+            {
+                Assert.True(outcome is PartitionOutcome.Impossible, $"seed {seed}: {outcome}");
+                continue;
+            }
+
+            Assert.True(outcome is PartitionOutcome.Divided, $"seed {seed} {outcome} {best} cells {string.Join(",", problem.CellMillimetres)} edges {string.Join(" ", problem.Edges)} wishes {string.Join(";", problem.Wishes.Select(w => string.Join(",", w)))} n {problem.OrdinaryCount} most {problem.MostMillimetres}");
+            PartitionResult result = Assert.IsType<PartitionOutcome.Divided>(outcome).Result;
+            Assert.True(result.Cost == best && result.Bound == best && IsAllowed(problem, result.DistrictOf), $"seed {seed}: {result.Cost}, bound {result.Bound}, exhaustive {best}");
+            divided++;
+        }
+
+        Assert.InRange(divided, 150, 300);
+    }
+
+    private static PartitionProblem Problem(int seed)
+    {
+        Random chance = new(seed);
+        int cells = chance.Next(2, 9);
+        List<(int From, int To, int Cost)> edges = [];
+        for (int cell = 1; cell < cells; cell++)
+        {
+            edges.Add((chance.Next(cell), cell, 100 + (10 * chance.Next(4))));
+        }
+
+        for (int extra = chance.Next(3); extra > 0; extra--)
+        {
+            int from = chance.Next(cells), to = chance.Next(cells);
+            if (from != to)
+            {
+                edges.Add((from, to, 100));
+            }
+        }
+
+        ImmutableArray<int> lengths = [.. Enumerable.Range(0, cells).Select(_ => 100 * chance.Next(0, 80))];
+        ImmutableArray<ImmutableArray<int>> wishes = chance.Next(2) == 0 ? [] : [[.. Enumerable.Range(0, cells).Where(_ => chance.Next(4) == 0).DefaultIfEmpty(0)]];
+        PartitionProblem problem = new(lengths, [.. edges], wishes, chance.Next(wishes.Length == 0 ? 1 : 0, 4));
+        return chance.Next(3) == 0 ? problem with { MostMillimetres = lengths.Sum() * 2 / 3 } : problem;
+    }
+
+    private static long? Best(PartitionProblem problem)
+    {
+        int cells = problem.CellMillimetres.Length, districts = problem.DistrictCount;
+        long? best = null;
+        int[] districtOf = new int[cells];
+        for (int code = 0; code < (int)Math.Pow(districts, cells); code++)
+        {
+            for (int cell = 0, left = code; cell < cells; cell++, left /= districts)
+            {
+                districtOf[cell] = left % districts;
+            }
+
+            if (IsAllowed(problem, districtOf))
+            {
+                long cost = problem.CostOf(districtOf);
+                best = best is null ? cost : Math.Min(best.Value, cost);
+            }
+        }
+
+        return best;
+    }
+
+    private static bool IsAllowed(PartitionProblem problem, IReadOnlyList<int> districtOf) =>
+        Enumerable.Range(0, problem.DistrictCount).All(district =>
+        {
+            HashSet<int> left = [.. Enumerable.Range(0, districtOf.Count).Where(cell => districtOf[cell] == district)];
+            bool isWish = district < problem.Wishes.Length;
+            bool holds = !isWish || problem.Wishes[district].All(left.Contains);
+            bool fits = isWish || left.Sum(cell => problem.CellMillimetres[cell]) <= problem.MostMillimetres;
+            return left.Count > 0 && holds && fits && IsConnected(problem, left);
+        });
+
+    private static bool IsConnected(PartitionProblem problem, HashSet<int> left)
+    {
+        Stack<int> open = new([left.First()]);
+        left.Remove(open.Peek());
+        while (open.TryPop(out int cell))
+        {
+            foreach ((int from, int to, _) in problem.Edges.Where(edge => edge.From == cell || edge.To == cell))
+            {
+                int other = from == cell ? to : from;
+                if (left.Remove(other))
+                {
+                    open.Push(other);
+                }
+            }
+        }
+
+        return left.Count == 0;
+    }
+}
