@@ -110,8 +110,10 @@ public abstract record Wire
     /// <param name="Gauge">Gauge number; 0000 is −3. From −3 to 40.</param>
     public sealed record Awg(int Gauge) : Wire
     {
-        /// <summary>As written in the layout file: <c>12 AWG</c>.</summary>
-        public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Gauge} AWG");
+        /// <summary>As written in the layout file: <c>12 AWG</c>, <c>2/0 AWG</c>.</summary>
+        public override string ToString() => Gauge < 0
+            ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{1 - Gauge}/0 AWG")
+            : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Gauge} AWG");
     }
 
     /// <summary>A metric cross-section by IEC 60228.</summary>

@@ -68,14 +68,14 @@ internal sealed class RailPhases
         };
     }
 
+    /// <summary>A frog, and whatever is one with it, that only contacts reach.</summary>
     private static void MarkSwitched(RailGraph graph, Islands islands, RailPhase[] ofIsland)
     {
-        foreach (RailLink.Contact contact in graph.Links.OfType<RailLink.Contact>())
+        var frogs = graph.Links.OfType<RailLink.Contact>().SelectMany(contact => new[] { contact.From, contact.To })
+            .Where(node => graph.Nodes[node] is RailPoint.Inside);
+        foreach (int island in frogs.Select(islands.Of))
         {
-            foreach (int island in new[] { islands.Of(contact.From), islands.Of(contact.To) })
-            {
-                if (ofIsland[island] == RailPhase.Unfed) ofIsland[island] = RailPhase.Switched;
-            }
+            if (ofIsland[island] == RailPhase.Unfed) ofIsland[island] = RailPhase.Switched;
         }
     }
 

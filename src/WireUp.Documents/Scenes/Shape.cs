@@ -22,6 +22,12 @@ public abstract record Shape
     /// <param name="Style">How it looks.</param>
     public sealed record Line(string LayerName, ImmutableArray<ScenePoint> Points, bool Closed, ShapeStyle Style) : Shape(LayerName);
 
+    /// <summary>Many short straight strokes of one look, such as a hatch.</summary>
+    /// <param name="LayerName">The layer.</param>
+    /// <param name="Points">The two ends of the first stroke, of the second, and so on.</param>
+    /// <param name="Style">How they look.</param>
+    public sealed record Strokes(string LayerName, ImmutableArray<ScenePoint> Points, ShapeStyle Style) : Shape(LayerName);
+
     /// <summary>A circle.</summary>
     /// <param name="LayerName">The layer.</param>
     /// <param name="Centre">Its centre.</param>

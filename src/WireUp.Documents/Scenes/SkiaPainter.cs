@@ -16,8 +16,11 @@ internal static class SkiaPainter
                 case Shape.Line line:
                     Paint(line, canvas);
                     break;
+                case Shape.Strokes strokes:
+                    Paint(strokes, canvas);
+                    break;
                 case Shape.Circle circle:
-                    Paint(circle.Style, (paint) => canvas.DrawCircle(Point(circle.Centre), (float)circle.Radius, paint));
+                    Paint(circle.Style, paint => canvas.DrawCircle(Point(circle.Centre), (float)circle.Radius, paint));
                     break;
                 case Shape.Text text:
                     Paint(text, canvas);
@@ -36,6 +39,19 @@ internal static class SkiaPainter
         if (line.Closed) builder.Close();
         using SKPath path = builder.Detach();
         Paint(line.Style, paint => canvas.DrawPath(path, paint));
+    }
+
+    private static void Paint(Shape.Strokes strokes, SKCanvas canvas)
+    {
+        using SKPathBuilder builder = new();
+        for (int i = 0; i + 1 < strokes.Points.Length; i += 2)
+        {
+            builder.MoveTo(Point(strokes.Points[i]));
+            builder.LineTo(Point(strokes.Points[i + 1]));
+        }
+
+        using SKPath path = builder.Detach();
+        Paint(strokes.Style, paint => canvas.DrawPath(path, paint));
     }
 
     private static void Paint(Shape.Text text, SKCanvas canvas)

@@ -69,8 +69,14 @@ public static class SvgScene
             case Shape.Line line:
                 xml.WriteStartElement("path", Namespace);
                 WriteId(xml, shape);
-                xml.WriteAttributeString("d", PathData(line));
+                xml.WriteAttributeString("d", PathData(line.Points, line.Closed));
                 WriteStyle(xml, line.Style);
+                break;
+            case Shape.Strokes strokes:
+                xml.WriteStartElement("path", Namespace);
+                WriteId(xml, shape);
+                xml.WriteAttributeString("d", string.Concat(strokes.Points.Chunk(2).Select(stroke => PathData(stroke, false))));
+                WriteStyle(xml, strokes.Style);
                 break;
             case Shape.Circle circle:
                 xml.WriteStartElement("circle", Namespace);
@@ -123,17 +129,17 @@ public static class SvgScene
         if (dashes.Length > 0) xml.WriteAttributeString("stroke-dasharray", dashes);
     }
 
-    private static string PathData(Shape.Line line)
+    private static string PathData(IEnumerable<ScenePoint> points, bool closed)
     {
         StringBuilder data = new();
         char command = 'M';
-        foreach (ScenePoint point in line.Points)
+        foreach (ScenePoint point in points)
         {
             data.Append(command).Append(Number(point.X)).Append(' ').Append(Number(point.Y));
             command = 'L';
         }
 
-        return line.Closed ? data.Append('Z').ToString() : data.ToString();
+        return closed ? data.Append('Z').ToString() : data.ToString();
     }
 
     /// <summary>To a hundredth of a millimetre; never "-0".</summary>

@@ -36,13 +36,6 @@ internal static class WireText
         }
     }
 
-    /// <summary>As the layout file writes it.</summary>
-    public static string Write(Wire wire) => wire switch
-    {
-        Wire.Awg { Gauge: < 0 } thick => string.Create(CultureInfo.InvariantCulture, $"{1 - thick.Gauge}/0 AWG"),
-        _ => wire.ToString()!,
-    };
-
     private static (string Number, string Unit) SplitUnit(string text)
     {
         int i = text.Length;

@@ -8,11 +8,14 @@ namespace WireUp.Layouts.Reading;
 /// <summary>Reads the tree of a layout file into a <see cref="Layout"/>, part by part in the order in which they depend on each other.</summary>
 internal sealed class LayoutReader(ReadContext context, MapReader root)
 {
+    /// <summary>What some editors put before the first character of a file.</summary>
+    public const char ByteOrderMark = '\uFEFF';
+
     /// <summary>Reads a text. The layout is null when a problem of severity error was found.</summary>
     public static LayoutReading Read(string text, string fileName)
     {
         ProblemList problems = new(fileName);
-        TextNode? tree = TextTreeBuilder.Build(text, problems);
+        TextNode? tree = TextTreeBuilder.Build(text.StartsWith(ByteOrderMark) ? text[1..] : text, problems);
         Layout? layout = tree is null ? null : Read(tree, problems);
         if (tree is null && !problems.HasErrors)
         {

@@ -5,9 +5,9 @@ namespace WireUp.Layouts.Reading;
 /// <summary>What a name may look like.</summary>
 internal static class Names
 {
-    private const string TightExpected = "letters, digits, hyphens and underscores, at most 64 of them, not beginning with \"x-\"";
+    private const string TightExpected = "letters, digits, hyphens and underscores, at most 64 of them, the first a letter or digit, not \"x-\"";
 
-    private const string LooseExpected = "at most 64 letters, digits, spaces and simple punctuation, not beginning with \"x-\"";
+    private const string LooseExpected = "at most 64 letters, digits, spaces and simple punctuation, the first a letter or digit, not \"x-\"";
 
     /// <summary>Whether the text can name a piece, a bus point or a device: it must be readable within chains and runs.</summary>
     public static bool IsTight(string text) => HasLength(text) && text.All(IsTightCharacter);
@@ -31,7 +31,7 @@ internal static class Names
     }
 
     private static bool HasLength(string text) =>
-        text.Length is > 0 and <= LayoutLimits.NameCharacters && !text.StartsWith("x-", StringComparison.Ordinal);
+        text.Length is > 0 and <= LayoutLimits.NameCharacters && char.IsLetterOrDigit(text[0]) && !text.StartsWith("x-", StringComparison.Ordinal);
 
     private static bool IsTightCharacter(char c) => char.IsLetterOrDigit(c) || c is '-' or '_';
 }

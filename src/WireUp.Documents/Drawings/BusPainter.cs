@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Drawings;
+
+/// <summary>Draws each bus dotted beside the track, its gauge now and then, and the boosters.</summary>
+internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, LabelPlacer placer)
+{
+    private const string Layer = "bus";
+    private static readonly LabelLook Look = new(Layer, 1.8, SceneColours.Ink);
+    private static readonly LabelLook BoosterLook = new(Layer, 2.3, SceneColours.Ink) { Bold = true, Framed = true };
+
+    /// <summary>Draws the lines.</summary>
+    public void Paint()
+    {
+        foreach (BusRoute route in facts.Routes)
+        {
+            ImmutableArray<ScenePoint> points = Line(route);
+            if (points.Length < 2) continue;
+            canvas.AddWithin(
+                sheet.Window,
+                new Shape.Line(Layer, points, false, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted)) { Id = route.Name });
+            placer.Avoid(points);
+        }
+    }
+
+    /// <summary>Writes the gauge of each bus where its wire changes and every so often, and names the boosters.</summary>
+    public void Label(LabelWriter writer)
+    {
+        foreach (Booster booster in facts.Layout.Wiring.Boosters)
+        {
+            if (BusPoints.Where(booster, facts.Layout, facts.Geometry) is not { } where) continue;
+            ScenePoint at = sheet.Point(where);
+            if (!sheet.Window.Holds(at)) continue;
+            canvas.Add(new Shape.Circle(Layer, at, 0.9, ShapeStyle.Area(SceneColours.Ink)) { Id = booster.Name });
+            placer.KeepOff(new SceneBox(at.X - 1, at.Y - 1, at.X + 1, at.Y + 1));
+            writer.Write(booster.Name, booster.Name, BoosterLook, [new(new(at.X, at.Y - 1), 0, -1), new(new(at.X, at.Y + 1), 0, 1)]);
+        }
+
+        foreach (IGrouping<(string, Wire), BusRoute> alike in facts.Routes.GroupBy(route => (route.District, route.Run.Wire))) LabelGauge(writer, alike);
+    }
+
+    private void LabelGauge(LabelWriter writer, IGrouping<(string District, Wire Wire), BusRoute> alike)
+    {
+        const double Apart = 110;
+        List<ScenePoint> labelled = [];
+        string text = $"{facts.Letters.Of(alike.Key.District)} bus {PlaceWords.Size(alike.Key.Wire)}";
+        foreach (ImmutableArray<ScenePoint> line in alike.Select(Line).Where(line => line.Length > 1).OrderByDescending(Length))
+        {
+            if (MiddleInWindow(line) is not var (at, x, y) || labelled.Exists(other => other.DistanceTo(at) < Apart)) continue;
+            labelled.Add(at);
+            writer.Write(text, alike.Key.District, Look, [new(new(at.X + (0.5 * y), at.Y - (0.5 * x)), y, -x), new(new(at.X - (0.5 * y), at.Y + (0.5 * x)), -y, x)]);
+        }
+    }
+
+    /// <summary>The run on the sheet, beside the track where it follows the track; each district in a lane of its own.</summary>
+    private ImmutableArray<ScenePoint> Line(BusRoute route)
+    {
+        if (!route.AlongTrack) return sheet.Line(route.Points);
+        int lane = Math.Max(0, facts.Letters.IndexOf(route.District)) % 3;
+        double offset = sheet.HalfGauge + Math.Clamp(sheet.Spacing * 0.22, 0.75, 2.2) + (lane * Math.Clamp(sheet.Spacing * 0.06, 0.3, 0.8));
+        return sheet.Line(OffsetLine.Of(route.Points, offset / sheet.MillimetresPerMetre));
+    }
+
+    private (ScenePoint At, double X, double Y)? MiddleInWindow(ImmutableArray<ScenePoint> line)
+    {
+        ImmutableArray<ScenePoint> part = Clip.Line(line, sheet.Window).OrderByDescending(Length).FirstOrDefault();
+        if (part.IsDefault) return null;
+        double half = Length(part) / 2;
+        for (int i = 1; i < part.Length; i++)
+        {
+            double step = part[i - 1].DistanceTo(part[i]);
+            if (step > 0 && half <= step)
+            {
+                return (part[i - 1].Towards(part[i], half / step), (part[i].X - part[i - 1].X) / step, (part[i].Y - part[i - 1].Y) / step);
+            }
+
+            half -= step;
+        }
+
+        return null;
+    }
+
+    private static double Length(ImmutableArray<ScenePoint> line)
+    {
+        double length = 0;
+        for (int i = 1; i < line.Length; i++) length += line[i - 1].DistanceTo(line[i]);
+        return length;
+    }
+}

@@ -1,0 +1,114 @@
+using System.Collections.Immutable;
+using WireUp.Documents.Geometry;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Drawings;
+
+/// <summary>Where one run of bus is drawn.</summary>
+/// <param name="District">Its district.</param>
+/// <param name="Name">Its name on paper, <c>east:3</c>.</param>
+/// <param name="Run">The run.</param>
+/// <param name="Points">Its line on the plan, from <see cref="BusRun.From"/> to <see cref="BusRun.To"/>.</param>
+/// <param name="AlongTrack">Whether it keeps to the track; else it goes straight across.</param>
+internal sealed record BusRoute(string District, string Name, BusRun Run, ImmutableArray<PlanPoint> Points, bool AlongTrack);
+
+/// <summary>
+/// Finds a line for every run of bus. The layout file says what a run joins and how long it is, not where it lies: it is drawn
+/// along the track where the track between its taps is about as long as the run, else straight across.
+/// </summary>
+internal static class BusRoutes
+{
+    /// <summary>A run this much shorter than the way along the track does not follow the track.</summary>
+    private const double LongestDetour = 1.6;
+
+    /// <summary>One route for each run whose two points can be placed.</summary>
+    public static ImmutableArray<BusRoute> Of(Layout layout, PlanGeometry geometry)
+    {
+        TrackWays ways = new(layout, geometry);
+        return [.. layout.Wiring.Buses.SelectMany(bus => Of(bus, layout, geometry, ways))];
+    }
+
+    private static IEnumerable<BusRoute> Of(Bus bus, Layout layout, PlanGeometry geometry, TrackWays ways)
+    {
+        BusPoints points = new(bus, layout, geometry);
+        foreach ((int index, BusRun run) in bus.Runs.Index())
+        {
+            if (points.At(run.From) is not { } from || points.At(run.To) is not { } to) continue;
+            ImmutableArray<PlanPoint> along = points.PlaceOf(run.From) is { } start && points.PlaceOf(run.To) is { } end
+                ? ways.Between(start, end, (LongestDetour * run.Length.Meters) + 0.3)
+                : [];
+            bool follows = along.Length > 1;
+            yield return new(bus.District, BusRunNames.Of(bus, index), run, follows ? along : [from, to], follows);
+        }
+    }
+}
+
+/// <summary>Where the points of one bus lie.</summary>
+internal sealed class BusPoints
+{
+    private readonly Dictionary<string, PlanPoint> _points = [];
+    private readonly Dictionary<string, TrackPlace> _places = [];
+
+    /// <summary>Taps lie at their first feeder, boosters where the person put them; other points in the middle of their neighbours.</summary>
+    public BusPoints(Bus bus, Layout layout, PlanGeometry geometry)
+    {
+        foreach (Feeder feeder in layout.Wiring.Feeders.Where(feeder => feeder.District == bus.District))
+        {
+            if (_places.TryAdd(feeder.Tap, feeder.At)) _points[feeder.Tap] = geometry.PointAt(feeder.At).At;
+        }
+
+        foreach (Booster booster in layout.Wiring.Boosters) Put(booster, layout, geometry);
+        for (int round = 0; round < bus.Runs.Length && PlaceOneBetween(bus); round++)
+        {
+        }
+    }
+
+    /// <summary>The point on the plan, or null.</summary>
+    public PlanPoint? At(string point) => _points.TryGetValue(point, out PlanPoint at) ? at : null;
+
+    /// <summary>The place of the track beside which the point lies, or null.</summary>
+    public TrackPlace? PlaceOf(string point) => _places.TryGetValue(point, out TrackPlace place) ? place : null;
+
+    /// <summary>
+    /// Where a booster stands: by its coordinates on a plan with paths, else beside its place of the track, else at the first
+    /// feeder of its first bus.
+    /// </summary>
+    public static PlanPoint? Where(Booster booster, Layout layout, PlanGeometry geometry) =>
+        booster.At is { } at && !geometry.Automatic ? at
+        : PlaceOf(booster, layout) is { } place ? geometry.PointAt(place).At
+        : null;
+
+    private static TrackPlace? PlaceOf(Booster booster, Layout layout)
+    {
+        if (booster.Beside is { } place) return place;
+        var firstTaps = from bus in layout.Wiring.Buses
+                        from run in bus.Runs
+                        where run.From == booster.Name
+                        from feeder in layout.Wiring.Feeders
+                        where feeder.District == bus.District && feeder.Tap == run.To
+                        select (TrackPlace?)feeder.At;
+        return firstTaps.FirstOrDefault();
+    }
+
+    private void Put(Booster booster, Layout layout, PlanGeometry geometry)
+    {
+        if (Where(booster, layout, geometry) is not { } at) return;
+        _points[booster.Name] = at;
+        bool standsElsewhere = booster.At is not null && !geometry.Automatic;
+        if (!standsElsewhere && PlaceOf(booster, layout) is { } place) _places[booster.Name] = place;
+    }
+
+    private bool PlaceOneBetween(Bus bus)
+    {
+        foreach (string point in bus.Runs.SelectMany(run => new[] { run.From, run.To }).Where(point => !_points.ContainsKey(point)))
+        {
+            PlanPoint[] known = [.. bus.Runs.Select(run => run.From == point ? run.To : run.To == point ? run.From : null)
+                .OfType<string>().Where(_points.ContainsKey).Select(other => _points[other])];
+            if (known.Length == 0) continue;
+            _points[point] = new(known.Average(at => at.X), known.Average(at => at.Y));
+            return true;
+        }
+
+        return false;
+    }
+}

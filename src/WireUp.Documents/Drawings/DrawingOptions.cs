@@ -1,0 +1,71 @@
+using System.Collections.Immutable;
+using WireUp.Checking;
+using WireUp.Planning;
+
+namespace WireUp.Documents;
+
+/// <summary>How a plan is drawn.</summary>
+public sealed record DrawingOptions
+{
+    /// <summary>From where.</summary>
+    public DrawingView View { get; init; } = DrawingView.Above;
+
+    /// <summary>
+    /// Paper, landscape; null for the smallest of A4 to A0 on which every label finds a place of its own, and A0 when none is large enough.
+    /// </summary>
+    public PaperSize? Paper { get; init; }
+
+    /// <summary>What is drawn besides the track.</summary>
+    public DrawingLayers Layers { get; init; } = DrawingLayers.All;
+
+    /// <summary>Findings to number on the plan, in the order of their list; empty for none.</summary>
+    public ImmutableArray<Finding> Findings { get; init; } = [];
+
+    /// <summary>Proposals whose ids name the gaps; gaps that no proposal names are numbered <c>g1</c>, <c>g2</c>, ….</summary>
+    public ImmutableArray<Proposal> Proposals { get; init; } = [];
+
+    /// <summary>Title, or null for the railway's name.</summary>
+    public string? Title { get; init; }
+}
+
+/// <summary>From where a plan is seen.</summary>
+public enum DrawingView
+{
+    /// <summary>From above, as the track plan is drawn.</summary>
+    Above,
+
+    /// <summary>From below, as somebody sees it who lies under the benchwork: left and right have changed places.</summary>
+    Below,
+}
+
+/// <summary>Parts of a drawing that can be left out.</summary>
+[Flags]
+public enum DrawingLayers
+{
+    /// <summary>Only the track.</summary>
+    None = 0,
+
+    /// <summary>Power districts as bands.</summary>
+    Districts = 1,
+
+    /// <summary>Bus and boosters.</summary>
+    Bus = 2,
+
+    /// <summary>Gaps.</summary>
+    Gaps = 4,
+
+    /// <summary>Feeders.</summary>
+    Feeders = 8,
+
+    /// <summary>Names of turnouts, crossings and sections.</summary>
+    Names = 16,
+
+    /// <summary>Numbers of findings.</summary>
+    Findings = 32,
+
+    /// <summary>Legend, title and scale.</summary>
+    Legend = 64,
+
+    /// <summary>Everything.</summary>
+    All = Districts | Bus | Gaps | Feeders | Names | Findings | Legend,
+}

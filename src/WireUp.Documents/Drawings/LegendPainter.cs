@@ -1,0 +1,169 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using WireUp.Documents.Phases;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Drawings;
+
+/// <summary>Explains the signs of a drawing in a strip under it: only those that occur.</summary>
+internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
+{
+    private const string Layer = "legend";
+    private const double Size = 2.1;
+    private const double RowHeight = 5;
+    private const double SymbolWidth = 11;
+
+    /// <summary>Height that the legend needs at a width, in millimetres.</summary>
+    public double Height(double width) => Lay(width).Rows * RowHeight;
+
+    /// <summary>Draws the legend.</summary>
+    public void Paint(SheetBuilder canvas, SceneBox box)
+    {
+        foreach ((Entry entry, double x, int row) in Lay(box.Width).Entries)
+        {
+            ScenePoint middle = new(box.Left + x + (SymbolWidth / 2), box.Top + (row * RowHeight) + (RowHeight / 2));
+            foreach (Shape shape in entry.Sign(middle)) canvas.Add(shape);
+            ScenePoint at = new(box.Left + x + SymbolWidth + 1.5, middle.Y + (0.36 * Size));
+            canvas.Add(new Shape.Text(Layer, at, entry.Words, new(Size, SceneColours.Ink)));
+        }
+    }
+
+    /// <summary>What a scale bar says, or that there is none.</summary>
+    public void PaintScale(SheetBuilder canvas, PlanSheet sheet, ScenePoint rightEnd)
+    {
+        if (facts.Geometry.Automatic)
+        {
+            string words = "drawn automatically: what joins what is true, lengths are rough";
+            canvas.Add(new Shape.Text(Layer, rightEnd, words, new(Size, SceneColours.Quiet) { Align = TextAlign.Right }));
+            return;
+        }
+
+        double metres = RoundLength(40 / sheet.MillimetresPerMetre);
+        double length = metres * sheet.MillimetresPerMetre;
+        ScenePoint left = new(rightEnd.X - length, rightEnd.Y);
+        canvas.Add(new Shape.Line(Layer, [new(left.X, left.Y - 1), left, rightEnd, new(rightEnd.X, left.Y - 1)], false, ShapeStyle.Outline(SceneColours.Ink, 0.3)));
+        string text = string.Create(CultureInfo.InvariantCulture, $"{metres * 1000:0} mm on the railway, 1 : {1000 / sheet.MillimetresPerMetre:0}");
+        canvas.Add(new Shape.Text(Layer, new(left.X - 1.5, left.Y), text, new(Size, SceneColours.Ink) { Align = TextAlign.Right }));
+    }
+
+    private static double RoundLength(double metres)
+    {
+        double power = Math.Pow(10, Math.Floor(Math.Log10(metres)));
+        return power * (metres / power >= 5 ? 5 : metres / power >= 2 ? 2 : 1);
+    }
+
+    private (ImmutableArray<(Entry Entry, double X, int Row)> Entries, int Rows) Lay(double width)
+    {
+        ImmutableArray<(Entry, double, int)>.Builder laid = ImmutableArray.CreateBuilder<(Entry, double, int)>();
+        (double x, int row) = (0, 0);
+        foreach (Entry entry in Entries())
+        {
+            double needed = SymbolWidth + 1.5 + SceneText.Width(entry.Words, Size);
+            if (x > 0 && x + needed > width) (x, row) = (0, row + 1);
+            laid.Add((entry, x, row));
+            x += needed + 5;
+        }
+
+        return (laid.ToImmutable(), laid.Count == 0 ? 0 : row + 1);
+    }
+
+    private IEnumerable<Entry> Entries() => [.. RailEntries(), .. SignEntries(), .. DistrictEntries()];
+
+    private IEnumerable<Entry> RailEntries()
+    {
+        HashSet<RailPhase> seen = [.. Enumerable.Range(0, facts.Phases.Graph.Nodes.Length).Select(node => facts.Phases[node])];
+        foreach (RailPhase phase in new[] { RailPhase.A, RailPhase.B, RailPhase.Switched, RailPhase.Unfed, RailPhase.Both })
+        {
+            if (!seen.Contains(phase)) continue;
+            string words = phase == RailPhase.A && !facts.Phases.FromFeeders
+                ? "rail A, counted from the first section: nothing is wired"
+                : RailLook.Words(phase);
+            yield return new(words, middle => [Line(middle, RailLook.Of(phase))]);
+        }
+    }
+
+    private IEnumerable<Entry> SignEntries()
+    {
+        Wiring wiring = facts.Layout.Wiring;
+        if (Shows(DrawingLayers.Gaps) && !wiring.Gaps.IsEmpty) yield return new("gap", GapSign);
+        if (Shows(DrawingLayers.Feeders) && !wiring.Feeders.IsEmpty) yield return new("feeder and its tap", FeederSign);
+        if (Shows(DrawingLayers.Bus) && !wiring.Buses.IsEmpty)
+        {
+            yield return new("bus, two wires", middle => [Line(middle, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted))]);
+        }
+
+        Piece.Turnout[] turnouts = [.. facts.Layout.Track.OfType<Piece.Turnout>()];
+        if (Array.Exists(turnouts, turnout => turnout.Frog == FrogKind.Live)) yield return new("live frog", middle => [Dot(middle, SceneColours.Ink)]);
+        if (Array.Exists(turnouts, IsSwitched)) yield return new("frog on a contact", middle => [Dot(middle, SceneColours.Hair)]);
+        if (Array.Exists(turnouts, turnout => turnout.Frog != FrogKind.Live && !IsSwitched(turnout)))
+        {
+            yield return new("frog without current", middle => [Dot(middle, SceneColours.Paper)]);
+        }
+
+        if (Shows(DrawingLayers.Findings) && !options.Findings.IsEmpty) yield return new("number of a finding", NumberSign);
+    }
+
+    private IEnumerable<Entry> DistrictEntries()
+    {
+        if (!Shows(DrawingLayers.Districts)) yield break;
+        foreach (District district in facts.Layout.Wiring.Districts)
+        {
+            string kind = district.Reversing ? ", reversing" : string.Empty;
+            string words = string.Create(
+                CultureInfo.InvariantCulture,
+                $"{facts.Letters.Of(district.Name)}  {district.Name}{kind}, trips at {district.Trip.Amperes:0.##} A");
+            DistrictLook look = DistrictLook.Of(facts.Letters.IndexOf(district.Name));
+            yield return new(words, middle => BandSign(middle, look));
+        }
+    }
+
+    private static IEnumerable<Shape> BandSign(ScenePoint middle, DistrictLook look)
+    {
+        ImmutableArray<ScenePoint> line = [new(middle.X - (SymbolWidth / 2), middle.Y), new(middle.X + (SymbolWidth / 2), middle.Y)];
+        yield return new Shape.Line(Layer, line, false, ShapeStyle.Outline(look.Tint, 3));
+        yield return new Shape.Strokes(Layer, [.. Hatch.Strokes(line, 1.5, look.Hatch)], ShapeStyle.Outline(look.Dark, 0.14));
+    }
+
+    private static IEnumerable<Shape> GapSign(ScenePoint middle)
+    {
+        foreach (double side in new[] { -1, 1 })
+        {
+            ImmutableArray<ScenePoint> half = [new(middle.X + (side * 0.4), middle.Y), new(middle.X + (side * SymbolWidth / 2), middle.Y)];
+            yield return new Shape.Line(Layer, half, false, RailLook.Of(RailPhase.A));
+        }
+
+        ImmutableArray<ScenePoint> strokes =
+            [new(middle.X - 0.3, middle.Y - 1), new(middle.X - 0.3, middle.Y + 1), new(middle.X + 0.3, middle.Y - 1), new(middle.X + 0.3, middle.Y + 1)];
+        yield return new Shape.Strokes(Layer, strokes, ShapeStyle.Outline(SceneColours.Ink, 0.28));
+    }
+
+    private static IEnumerable<Shape> FeederSign(ScenePoint middle)
+    {
+        ScenePoint top = new(middle.X, middle.Y - 1.6), end = new(middle.X, middle.Y + 1.5);
+        yield return new Shape.Line(Layer, [top, end], false, ShapeStyle.Outline(SceneColours.Ink, 0.22));
+        yield return new Shape.Circle(Layer, top, 0.34, ShapeStyle.Area(SceneColours.Ink));
+        yield return new Shape.Circle(Layer, new(middle.X, middle.Y - 0.2), 0.34, ShapeStyle.Area(SceneColours.Ink));
+        yield return new Shape.Circle(Layer, end, 0.42, new() { Fill = SceneColours.Paper, Stroke = SceneColours.Ink, WidthMillimetres = 0.2 });
+    }
+
+    private static IEnumerable<Shape> NumberSign(ScenePoint middle)
+    {
+        ImmutableArray<ScenePoint> box =
+            [new(middle.X - 1.3, middle.Y - 1.3), new(middle.X + 1.3, middle.Y - 1.3), new(middle.X + 1.3, middle.Y + 1.3), new(middle.X - 1.3, middle.Y + 1.3)];
+        yield return new Shape.Line(Layer, box, true, ShapeStyle.Area(SceneColours.Ink));
+        TextStyle style = new(2.1, SceneColours.Paper) { Bold = true, Align = TextAlign.Middle };
+        yield return new Shape.Text(Layer, new(middle.X, middle.Y + 0.75), "1", style);
+    }
+
+    private static Shape.Circle Dot(ScenePoint middle, SceneColour fill) =>
+        new(Layer, middle, 0.6, new() { Fill = fill, Stroke = SceneColours.Ink, WidthMillimetres = 0.2 });
+
+    private static Shape.Line Line(ScenePoint middle, ShapeStyle style) =>
+        new(Layer, [new(middle.X - (SymbolWidth / 2), middle.Y), new(middle.X + (SymbolWidth / 2), middle.Y)], false, style);
+
+    private static bool IsSwitched(Piece.Turnout turnout) => turnout is { Frog: FrogKind.Isolated, Feed: FrogFeed.Contact };
+
+    private bool Shows(DrawingLayers layer) => options.Layers.HasFlag(layer);
+
+    private sealed record Entry(string Words, Func<ScenePoint, IEnumerable<Shape>> Sign);
+}

@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using WireUp.Checking;
+using WireUp.Documents.Geometry;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Drawings;
+
+/// <summary>Writes the letters of districts, the numbers of findings and the names of pieces.</summary>
+internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter writer)
+{
+    private static readonly LabelLook Turnout = new("names", 2.2, SceneColours.Ink) { Bold = true };
+    private static readonly LabelLook Section = new("names", 1.7, SceneColours.Quiet);
+    private static readonly LabelLook District = new("districts", 3, SceneColours.Ink) { Bold = true, Framed = true };
+    private static readonly LabelLook Finding = new("findings", 2.1, SceneColours.Ink) { Bold = true, Framed = true, Reversed = true };
+    private static readonly double[] Shares = [0.5, 0.3, 0.7, 0.1, 0.9];
+
+    /// <summary>The letters of districts beside their bands.</summary>
+    public void Districts(BandPainter bands)
+    {
+        foreach ((string district, PlanPose pose) in bands.LetterPlaces())
+        {
+            writer.Write(facts.Letters.Of(district), district, District, [.. writer.BothSides(pose, bands.HalfWidth + 0.3)]);
+        }
+    }
+
+    /// <summary>The numbers of findings at the first place of each that lies on the plan.</summary>
+    public void Findings(ImmutableArray<Finding> findings)
+    {
+        foreach ((int index, Finding finding) in findings.Index())
+        {
+            if (finding.Places.Concat(finding.Path).Select(facts.Places.Find).OfType<PlanPose?>().FirstOrDefault() is not { } pose) continue;
+            string number = (index + 1).ToString(CultureInfo.InvariantCulture);
+            writer.Write(number, finding.Code, Finding, [.. writer.BothSides(pose, sheet.HalfGauge + 0.6)]);
+        }
+    }
+
+    /// <summary>The names of turnouts and crossings, then those of sections.</summary>
+    public void Pieces()
+    {
+        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Turnout or Piece.Crossing)) Write(piece, Turnout, [0.45, 0.6]);
+        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Section)) Write(piece, Section, Shares);
+    }
+
+    /// <summary>The names of turnouts only.</summary>
+    public void Turnouts()
+    {
+        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Turnout or Piece.Crossing)) Write(piece, Turnout, [0.45, 0.6]);
+    }
+
+    private void Write(Piece piece, LabelLook look, double[] shares)
+    {
+        ImmutableArray<PieceLine> lines = facts.Geometry.LinesOf(piece.Id);
+        double reach = sheet.HalfGauge + 0.8;
+        writer.Write(
+            piece.Id.Name,
+            piece.Id.Name,
+            look,
+            [.. shares.SelectMany(share => lines.SelectMany(line => writer.BothSides(line.At(share), reach)))]);
+    }
+}

@@ -1,0 +1,32 @@
+namespace WireUp.Documents;
+
+/// <summary>A size of paper.</summary>
+public enum PaperSize
+{
+    /// <summary>210 × 297 mm (ISO 216).</summary>
+    A4,
+
+    /// <summary>8.5 × 11 inch (ANSI/ASME Y14.1, size A).</summary>
+    Letter,
+}
+
+/// <summary>A sheet by its sides in millimetres.</summary>
+/// <param name="Width">Width.</param>
+/// <param name="Height">Height.</param>
+internal readonly record struct Sheet(double Width, double Height)
+{
+    /// <summary>A4 to A0, landscape. Source: ISO 216.</summary>
+    public static readonly System.Collections.Immutable.ImmutableArray<Sheet> Growing =
+        [new(297, 210), new(420, 297), new(594, 420), new(841, 594), new(1189, 841)];
+
+    /// <summary>The sheet lying on its long side.</summary>
+    public Sheet Landscape => new(Math.Max(Width, Height), Math.Min(Width, Height));
+
+    /// <summary>The upright sheet of a paper.</summary>
+    public static Sheet Of(PaperSize paper) => paper switch
+    {
+        PaperSize.A4 => new(210, 297),
+        PaperSize.Letter => new(215.9, 279.4),
+        _ => throw new ArgumentOutOfRangeException(nameof(paper), paper, "no such paper"),
+    };
+}

@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+using WireUp.Documents.Geometry;
+using WireUp.Documents.Phases;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Drawings;
+
+/// <summary>What every drawing of one layout has in common, worked out once.</summary>
+internal sealed class PlanFacts
+{
+    private PlanFacts(Layout layout, PlanGeometry geometry, DrawingOptions options)
+    {
+        (Layout, Geometry) = (layout, geometry);
+        Index = new(layout);
+        Phases = RailPhases.Of(layout);
+        Letters = new(layout);
+        GapNames = Documents.GapNames.Of(layout, options.Proposals);
+        Places = new(layout, geometry);
+        Routes = BusRoutes.Of(layout, geometry);
+    }
+
+    /// <summary>The layout.</summary>
+    public Layout Layout { get; }
+
+    /// <summary>Look-ups into it.</summary>
+    public LayoutIndex Index { get; }
+
+    /// <summary>Where everything lies.</summary>
+    public PlanGeometry Geometry { get; }
+
+    /// <summary>Rail A and rail B.</summary>
+    public RailPhases Phases { get; }
+
+    /// <summary>Letters of the districts.</summary>
+    public DistrictLetters Letters { get; }
+
+    /// <summary>A name for each gap, in the order of the layout.</summary>
+    public ImmutableArray<string> GapNames { get; }
+
+    /// <summary>Finds places by their words.</summary>
+    public PlaceFinder Places { get; }
+
+    /// <summary>Where the bus runs.</summary>
+    public ImmutableArray<BusRoute> Routes { get; }
+
+    /// <summary>Works out the facts of a layout.</summary>
+    public static PlanFacts Of(Layout layout, DrawingOptions options, CancellationToken cancellation) =>
+        new(layout, PlanGeometry.Of(layout, cancellation), options);
+}

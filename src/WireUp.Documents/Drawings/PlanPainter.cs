@@ -1,0 +1,63 @@
+namespace WireUp.Documents.Drawings;
+
+/// <summary>How much is written on a plan.</summary>
+internal enum PlanDetail
+{
+    /// <summary>Everything that the layers ask for.</summary>
+    Full,
+
+    /// <summary>Only letters of districts and names of turnouts: a map to the other sheets.</summary>
+    Overview,
+
+    /// <summary>Nothing: a picture.</summary>
+    Bare,
+}
+
+/// <summary>How the labels of a drawing found their places.</summary>
+/// <param name="Labels">How many there are.</param>
+/// <param name="Covering">How many cover track or another label.</param>
+/// <param name="FarAway">How many lie far from what they name.</param>
+internal readonly record struct Crowding(int Labels, int Covering, int FarAway)
+{
+    /// <summary>Whether it reads well: nothing covered, and no more than one label in twenty far away.</summary>
+    public bool ReadsWell => Covering == 0 && FarAway * 20 <= Labels;
+}
+
+/// <summary>Draws a part of a plan into a window of a sheet.</summary>
+internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
+{
+    /// <summary>Draws, and says how the labels found their places.</summary>
+    public Crowding Paint(SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation)
+    {
+        LabelPlacer placer = new(sheet.Window);
+        LabelWriter writer = new(sheet, canvas, placer);
+        BandPainter bands = new(facts, sheet, canvas);
+        BusPainter bus = new(facts, sheet, canvas, placer);
+        GapPainter gaps = new(facts, sheet, canvas, placer);
+        if (Shows(DrawingLayers.Districts)) bands.Paint();
+        if (Shows(DrawingLayers.Bus) && detail == PlanDetail.Full) bus.Paint();
+        new RailPainter(facts, sheet, canvas, placer).Paint();
+        if (Shows(DrawingLayers.Gaps)) gaps.Paint();
+        cancellation.ThrowIfCancellationRequested();
+        NamePainter names = new(facts, sheet, writer);
+        if (detail == PlanDetail.Overview) PaintOverviewNames(names, bands);
+        if (detail != PlanDetail.Full) return new(placer.Placed, placer.Covering, placer.FarAway);
+        if (Shows(DrawingLayers.Findings)) names.Findings(options.Findings);
+        if (Shows(DrawingLayers.Districts)) names.Districts(bands);
+        if (Shows(DrawingLayers.Gaps)) gaps.Label(writer);
+        cancellation.ThrowIfCancellationRequested();
+        if (Shows(DrawingLayers.Feeders)) new FeederPainter(facts, sheet, canvas, placer).Paint(writer);
+        cancellation.ThrowIfCancellationRequested();
+        if (Shows(DrawingLayers.Bus)) bus.Label(writer);
+        if (Shows(DrawingLayers.Names)) names.Pieces();
+        return new(placer.Placed, placer.Covering, placer.FarAway);
+    }
+
+    private void PaintOverviewNames(NamePainter names, BandPainter bands)
+    {
+        if (Shows(DrawingLayers.Districts)) names.Districts(bands);
+        if (Shows(DrawingLayers.Names)) names.Turnouts();
+    }
+
+    private bool Shows(DrawingLayers layer) => options.Layers.HasFlag(layer);
+}

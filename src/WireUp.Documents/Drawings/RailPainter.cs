@@ -1,0 +1,115 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using WireUp.Documents.Phases;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Drawings;
+
+/// <summary>Draws the rails of sections and crossings, buffer stops, and a fine tick where two sections meet.</summary>
+internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, LabelPlacer labels)
+{
+    private const string Layer = "rails";
+    private readonly bool _threeRail = facts.Layout.Control == ControlSystem.ThreeRail;
+
+    public void Paint()
+    {
+        foreach (Joint joint in facts.Layout.Joints) PaintJoint(joint);
+        foreach (Piece piece in facts.Layout.Track)
+        {
+            switch (piece)
+            {
+                case Piece.Section section:
+                    PaintSection(section);
+                    break;
+                case Piece.Crossing crossing:
+                    PaintCrossing(crossing);
+                    break;
+                case Piece.Stop stop:
+                    PaintStop(stop);
+                    break;
+                case Piece.Turnout turnout:
+                    new TurnoutPainter(facts, sheet, turnout).Paint(this);
+                    break;
+                default:
+                    throw new UnreachableException($"no way to draw {piece}");
+            }
+        }
+    }
+
+    /// <summary>Draws one rail and keeps labels off it.</summary>
+    public void Rail(ImmutableArray<PlanPoint> centreLine, double millimetresLeft, RailPhase phase, string id) =>
+        RailLine(OffsetLine.Of(centreLine, millimetresLeft / sheet.MillimetresPerMetre), phase, id);
+
+    /// <summary>Draws a line of the plan as a rail.</summary>
+    public void RailLine(ImmutableArray<PlanPoint> line, RailPhase phase, string id)
+    {
+        if (line.Length < 2) return;
+        ImmutableArray<ScenePoint> points = sheet.Line(line);
+        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, RailLook.Of(phase)) { Id = id });
+        labels.KeepOff(points, 0.35);
+    }
+
+    /// <summary>Draws a small round sign on the track.</summary>
+    public void Dot(PlanPoint at, double radius, ShapeStyle style, string id) =>
+        canvas.AddWithin(sheet.Window, new Shape.Circle(Layer, sheet.Point(at), radius, style) { Id = id });
+
+    private void PaintSection(Piece.Section section)
+    {
+        (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
+        foreach (Stretch<RailPhase> stretch in Stretches.OfRail(facts, section.Id, true))
+        {
+            Conductor(Stretches.Line(facts, section.Id, stretch), first, stretch.Value, section.Id);
+        }
+
+        foreach (Stretch<RailPhase> stretch in Stretches.OfRail(facts, section.Id, false))
+        {
+            Conductor(Stretches.Line(facts, section.Id, stretch), second, stretch.Value, section.Id);
+        }
+    }
+
+    private void PaintCrossing(Piece.Crossing crossing)
+    {
+        (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
+        foreach (Geometry.PieceLine line in facts.Geometry.LinesOf(crossing.Id))
+        {
+            TrackEnd from = crossing.End(line.From);
+            Conductor(line.Points, first, PhaseAt(from, first.Across()), crossing.Id);
+            Conductor(line.Points, second, PhaseAt(from, second.Across()), crossing.Id);
+        }
+    }
+
+    /// <summary>The rails of one conductor along a centre line, seen in its direction.</summary>
+    private void Conductor(ImmutableArray<PlanPoint> line, RailSide side, RailPhase phase, PieceId piece)
+    {
+        string id = $"{piece}/{RailSides.Word(side)}";
+        foreach (double offset in Offsets(side)) Rail(line, offset * sheet.HalfGauge, phase, id);
+    }
+
+    private static double[] Offsets(RailSide side) => side switch
+    {
+        RailSide.Left => [1],
+        RailSide.Right => [-1],
+        RailSide.Centre => [0],
+        _ => [1, -1],
+    };
+
+    private RailPhase PhaseAt(TrackEnd end, RailSide side) => facts.Phases[facts.Phases.Graph.NodeAt(new(end, side))];
+
+    private void PaintStop(Piece.Stop stop)
+    {
+        if (facts.Places.OfEnd(stop.End("a")) is not { } pose) return;
+        double half = sheet.HalfGauge + 0.7;
+        ImmutableArray<ScenePoint> bar = [sheet.Beside(pose, half), sheet.Beside(pose, -half)];
+        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, bar, false, ShapeStyle.Outline(SceneColours.Ink, 0.7)) { Id = stop.Id.Name });
+        labels.KeepOff(bar, 0.5);
+    }
+
+    private void PaintJoint(Joint joint)
+    {
+        if (facts.Index.Piece(joint.First.Piece) is Piece.Stop || facts.Index.Piece(joint.Second.Piece) is Piece.Stop) return;
+        if (facts.Places.OfEnd(joint.First) is not { } pose) return;
+        double half = sheet.HalfGauge + (_threeRail ? 0.5 : 0.35);
+        ImmutableArray<ScenePoint> tick = [sheet.Beside(pose, half), sheet.Beside(pose, -half)];
+        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, tick, false, ShapeStyle.Outline(SceneColours.Quiet, 0.13)));
+    }
+}

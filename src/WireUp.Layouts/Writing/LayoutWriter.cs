@@ -1,0 +1,211 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Layouts.Quantities;
+using WireUp.Layouts.Reading;
+
+namespace WireUp.Layouts.Writing;
+
+/// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
+internal sealed class LayoutWriter(Layout layout)
+{
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "spots:"];
+
+    public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
+
+    private IEnumerable<string> Lines()
+    {
+        foreach (string line in BlockLines.Of(Root(), 0))
+        {
+            if (WithBlankLine.Any(key => line.StartsWith(key, StringComparison.Ordinal)))
+            {
+                yield return "";
+            }
+
+            yield return line;
+        }
+    }
+
+    private Snippet.Map Root()
+    {
+        List<(string Key, Snippet Value)> parts = [.. Header().Entries, ("defaults", Defaults()), ("track", Track())];
+        AddList(parts, "joined", [.. Chains()]);
+        AddMap(parts, "joints", layout.Joints.Where(IsSpecial).Select(joint => (joint.First.ToString(), Of(joint))));
+        AddMap(parts, "wiring", new WiringText(layout.Control).Whole(layout.Wiring).Entries);
+        AddMap(parts, "stock", StockParts());
+        AddMap(parts, "districts-wanted", layout.DistrictsWanted.Select(wish => (wish.Name, (Snippet)Names(wish.Pieces))));
+        AddMap(parts, "spots", SpotParts());
+        return new([.. parts]);
+    }
+
+    private static void AddMap(List<(string Key, Snippet Value)> parts, string key, IEnumerable<(string Key, Snippet Value)> entries)
+    {
+        ImmutableArray<(string Key, Snippet Value)> all = [.. entries.Select(entry => (ScalarText.Write(entry.Key), entry.Value))];
+        if (!all.IsEmpty)
+        {
+            parts.Add((key, new Snippet.Map(all)));
+        }
+    }
+
+    private static void AddList(List<(string Key, Snippet Value)> parts, string key, ImmutableArray<string> items)
+    {
+        if (!items.IsEmpty)
+        {
+            parts.Add((key, new Snippet.List(items)));
+        }
+    }
+
+    private Snippet.Map Header() => Snippet.Of(
+        ("wireup", "1"),
+        ("name", ScalarText.Write(layout.Name)),
+        ("scale", layout.Scale),
+        ("control", Words.Of(Words.Control, layout.Control)),
+        ("units", "mm"),
+        ("longest-train", LengthText.Write(layout.LongestTrain)),
+        ("shortest-pickup", LengthText.Write(layout.ShortestPickup)),
+        ("max-drop", $"{Numbers.Exact(layout.MaxDrop.Percent)} %"),
+        ("max-feeder-distance", LengthText.Write(layout.MaxFeederDistance)));
+
+    private Snippet.Map Defaults()
+    {
+        LayoutDefaults defaults = layout.Defaults;
+        Snippet.Map resistance = Snippet.Of(
+            ("joiner", WiringText.Ohms(defaults.Joiner)),
+            ("soldered", WiringText.Ohms(defaults.Soldered)),
+            ("tap", WiringText.Ohms(defaults.Tap)),
+            ("coin", WiringText.Ohms(defaults.Coin)));
+        return new(
+        [
+            ("rail", Of(defaults.Rail)),
+            ("joint", new Snippet.Leaf(Words.Of(Words.Joint, defaults.Joint))),
+            ("resistance", resistance),
+            ("temperature", new Snippet.Leaf($"{Numbers.Exact(defaults.Temperature.DegreesCelsius)} degC")),
+            ("frog", new Snippet.Leaf(Words.Of(Words.Frog, defaults.Frog))),
+        ]);
+    }
+
+    private Snippet.Map Track() => new([.. layout.Track.Select(piece => (ScalarText.Write(piece.Id.Name), (Snippet)Of(piece)))]);
+
+    private static Snippet.Map Of(RailMaterial rail) => Snippet.Of(
+        ("code", Numbers.Exact(rail.Code)),
+        ("alloy", rail.Alloy),
+        ("ohms-per-metre", rail.OhmsPerMetre is { } ohms ? Numbers.Exact(ohms) : null));
+
+    private static Snippet.Map Of(Piece piece) => piece switch
+    {
+        Piece.Section section => Snippet.Of(
+            ("length", LengthText.WriteBare(LengthText.Metres(section.Length))),
+            ("rail", section.Rail is { } rail ? Of(rail).Flow : null),
+            ("path", section.Path.IsEmpty ? null : $"[{string.Join(", ", section.Path.Select(Point))}]")),
+        Piece.Stop => Snippet.Of(("stop", "true")),
+        Piece.Turnout turnout => Snippet.Of(
+            ("turnout", Words.Of(Words.Turnout, turnout.Hand)),
+            ("frog", Words.Of(Words.Frog, turnout.Frog)),
+            ("frog-feed", turnout.Feed == FrogFeed.None ? null : Words.Of(Words.FrogFeed, turnout.Feed)),
+            ("number", turnout.Number is { } number ? Numbers.Exact(number) : null),
+            ("length", Optional(turnout.Length)),
+            ("dead-length", Optional(turnout.DeadLength))),
+        Piece.Crossing crossing => Snippet.Of(
+            ("crossing", $"{Numbers.Exact(crossing.Angle.Degrees)} deg"),
+            ("frog", Words.Of(Words.Frog, crossing.Frog)),
+            ("length", Optional(crossing.Length)),
+            ("dead-length", Optional(crossing.DeadLength))),
+        _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "the format has no such piece"),
+    };
+
+    private static string? Optional(Length? length) => length is { } given ? LengthText.WriteBare(LengthText.Metres(given)) : null;
+
+    private static string Point(PlanPoint point) => $"[{LengthText.WriteBare(point.X)}, {LengthText.WriteBare(point.Y)}]";
+
+    /// <summary>The joints in their order, those that follow one another through a section in one chain.</summary>
+    private IEnumerable<string> Chains()
+    {
+        Dictionary<PieceId, Piece> pieces = layout.Track.ToDictionary(piece => piece.Id);
+        List<string> chain = [];
+        TrackEnd last = default;
+        foreach (Joint joint in layout.Joints)
+        {
+            bool goesOn = chain.Count > 0 && pieces[last.Piece] is Piece.Section && last.Name == "a" && joint.First == new TrackEnd(last.Piece, "b");
+            if (!goesOn && chain.Count > 0)
+            {
+                yield return string.Join(" > ", chain);
+                chain.Clear();
+            }
+
+            if (!goesOn)
+            {
+                chain.Add(Tip(pieces[joint.First.Piece], joint.First, "b"));
+            }
+
+            chain.Add(Tip(pieces[joint.Second.Piece], joint.Second, "a"));
+            last = joint.Second;
+        }
+
+        if (chain.Count > 0)
+        {
+            yield return string.Join(" > ", chain);
+        }
+    }
+
+    private static string Tip(Piece piece, TrackEnd end, string usual) =>
+        piece is Piece.Stop || (piece is Piece.Section && end.Name == usual) ? end.Piece.Name : end.ToString();
+
+    private bool IsSpecial(Joint joint) =>
+        joint.Kind != layout.Defaults.Joint || joint.Insulated != RailSet.None || joint.Resistance is not null;
+
+    private Snippet Of(Joint joint)
+    {
+        string? kind = joint.Kind == layout.Defaults.Joint ? null : Words.Of(Words.Joint, joint.Kind);
+        bool isInsulated = joint.Insulated != RailSet.None;
+        return kind is not null && !isInsulated && joint.Resistance is null
+            ? new Snippet.Leaf(kind)
+            : Snippet.Of(
+                ("kind", kind),
+                ("insulated", isInsulated ? "true" : null),
+                ("rails", isInsulated ? Words.Of(Words.Rails(layout.Control), joint.Insulated) : null),
+                ("resistance", joint.Resistance is { } ohms ? WiringText.Ohms(ohms) : null));
+    }
+
+    private IEnumerable<(string Key, Snippet Value)> StockParts()
+    {
+        Stock stock = layout.Stock;
+        List<(string Key, Snippet Value)> parts = [];
+        if (stock.MovingAtOnce is { } moving)
+        {
+            parts.Add(("moving-at-once", new Snippet.Leaf(Numbers.Exact(moving))));
+        }
+
+        AddMap(parts, "locomotives", stock.Locomotives.Select(kind => (kind.Name, (Snippet)Of(kind))));
+        AddMap(parts, "trains", stock.Trains.Select(train => (train.Name, (Snippet)Of(train))));
+        return parts;
+    }
+
+    private static Snippet.Map Of(Locomotive kind) => Snippet.Of(
+        ("running", WiringText.Amps(kind.Running)),
+        ("stopped", WiringText.Amps(kind.Stopped)),
+        ("starting", WiringText.Amps(kind.Starting)),
+        ("stalled", WiringText.Amps(kind.Stalled)),
+        ("pickup", LengthText.Write(kind.Pickup)),
+        ("count", kind.Count == 1 ? null : Numbers.Exact(kind.Count)));
+
+    private static Snippet.Map Of(Train train) => Snippet.Of(
+        ("locomotives", $"[{string.Join(", ", train.Locomotives.Select(ScalarText.Write))}]"),
+        ("lit-cars", Numbers.Exact(train.LitCars)),
+        ("lit-car-current", WiringText.Amps(train.LitCarCurrent)),
+        ("length", LengthText.Write(train.Length)));
+
+    private IEnumerable<(string Key, Snippet Value)> SpotParts()
+    {
+        if (!layout.NoFeeder.IsEmpty)
+        {
+            yield return ("no-feeder", Names(layout.NoFeeder));
+        }
+
+        if (!layout.NoGap.IsEmpty)
+        {
+            yield return ("no-gap", Names(layout.NoGap));
+        }
+    }
+
+    private static Snippet.Leaf Names(ImmutableArray<PieceId> pieces) =>
+        new($"[{string.Join(", ", pieces.Select(piece => ScalarText.Write(piece.Name)))}]");
+}

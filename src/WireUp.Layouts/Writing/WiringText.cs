@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Layouts.Quantities;
+using WireUp.Layouts.Reading;
+
+namespace WireUp.Layouts.Writing;
+
+/// <summary>Writes the parts of a <see cref="Wiring"/> as the layout file has them. Two parts are the same when their texts are.</summary>
+internal sealed class WiringText(ControlSystem control)
+{
+    public static Snippet.Map Of(Supply supply) => Snippet.Of(
+        ("output", $"{Volts(supply.Output)} {(supply.Alternating ? "ac" : "dc")}"),
+        ("rating", $"{Numbers.Exact((double)supply.Rating.Watts)} {(supply.Alternating ? "VA" : "W")}"),
+        ("class", Words.Of(Words.SupplyClass, supply.Class)));
+
+    public static Snippet.Map Of(Booster booster) => Snippet.Of(
+        ("supply", booster.Supply is { } supply ? ScalarText.Write(supply) : null),
+        ("volts", Volts(booster.Volts)),
+        ("amps", Amps(booster.Amps)),
+        ("resistance", Ohms(booster.Resistance)),
+        ("at", booster.At is { } at ? $"[{LengthText.Write(at.X)}, {LengthText.Write(at.Y)}]" : null),
+        ("beside", booster.Beside is { } place ? Place(place) : null));
+
+    public static Snippet.Map Of(District district) => Snippet.Of(
+        ("booster", ScalarText.Write(district.Booster)),
+        ("trip", Amps(district.Trip)),
+        ("resistance", Ohms(district.Resistance)),
+        ("reversing", district.Reversing ? "true" : null));
+
+    /// <summary>A bus; the wire of most of its runs is named once.</summary>
+    public static Snippet.Map Of(Bus bus)
+    {
+        Wire? usual = bus.Runs.GroupBy(run => run.Wire).OrderByDescending(group => group.Count()).FirstOrDefault()?.Key;
+        ImmutableArray<(string, Snippet)> wire = usual is null ? [] : [("wire", new Snippet.Leaf(usual.ToString()!))];
+        return new([.. wire, ("runs", new Snippet.List([.. bus.Runs.Select(run => Run(run, usual))]))]);
+    }
+
+    /// <summary>A run; its wire is named where it is not that of the bus.</summary>
+    public static string Run(BusRun run, Wire? busWire)
+    {
+        string text = $"{run.From} > {run.To} {LengthText.Write(run.Length)}";
+        return run.Wire == busWire ? text : $"{text} {run.Wire}";
+    }
+
+    /// <summary>A feeder; its district is named where its point cannot tell it, at a booster's own terminals.</summary>
+    public static Snippet.Map Of(Feeder feeder, ImmutableArray<Booster> boosters) => Snippet.Of(
+        ("at", Place(feeder.At)),
+        ("bus", ScalarText.Write(feeder.Tap)),
+        ("district", boosters.Any(booster => booster.Name == feeder.Tap) ? ScalarText.Write(feeder.District) : null),
+        ("wire", feeder.Wire.ToString()),
+        ("length", LengthText.Write(feeder.Length)),
+        ("swap", feeder.Swap ? "true" : null));
+
+    public string Of(Gap gap)
+    {
+        string at = gap.At switch
+        {
+            GapPlace.InSection within => Place(within.Place),
+            GapPlace.InJoint joint => joint.End.ToString(),
+            _ => throw new ArgumentOutOfRangeException(nameof(gap), gap, "not a place of a gap"),
+        };
+        return $"{{ at: {at}, rails: {Words.Of(Words.Rails(control), gap.Rails)} }}";
+    }
+
+    public static string Place(TrackPlace place) => $"{place.Section}@{LengthText.Write(place.MetresFromA)}";
+
+    public static string Volts(ElectricPotential volts) => $"{Numbers.Exact(volts.Volts)} V";
+
+    public static string Amps(ElectricCurrent amps) => $"{Numbers.Exact(amps.Amperes)} A";
+
+    public static string Ohms(ElectricResistance resistance)
+    {
+        double ohms = resistance.Ohms;
+        return ohms < 1 && Thousandths.Of(ohms) is { } text ? $"{text} mohm" : $"{Numbers.Exact(ohms)} ohm";
+    }
+
+    /// <summary>The whole wiring, as the value of the key <c>wiring</c>.</summary>
+    public Snippet.Map Whole(Wiring wiring)
+    {
+        List<(string Key, Snippet Value)> parts = [];
+        Add(parts, "supplies", wiring.Supplies.Select(supply => (supply.Name, (Snippet)Of(supply))));
+        Add(parts, "boosters", wiring.Boosters.Select(booster => (booster.Name, (Snippet)Of(booster))));
+        Add(parts, "districts", wiring.Districts.Select(district => (district.Name, (Snippet)Of(district))));
+        Add(parts, "bus", wiring.Buses.Select(bus => (bus.District, (Snippet)Of(bus))));
+        Add(parts, "feeders", wiring.Feeders.Select(feeder => (feeder.Name, (Snippet)Of(feeder, wiring.Boosters))));
+        if (!wiring.Gaps.IsEmpty)
+        {
+            parts.Add(("gaps", new Snippet.List([.. wiring.Gaps.Select(Of)])));
+        }
+
+        return new([.. parts]);
+    }
+
+    private static void Add(List<(string Key, Snippet Value)> parts, string key, IEnumerable<(string Name, Snippet Value)> things)
+    {
+        ImmutableArray<(string, Snippet)> entries = [.. things.Select(thing => (ScalarText.Write(thing.Name), thing.Value))];
+        if (!entries.IsEmpty)
+        {
+            parts.Add((key, new Snippet.Map(entries)));
+        }
+    }
+}

@@ -1,0 +1,118 @@
+using WireUp.Checking;
+using WireUp.Layouts;
+using WireUp.Planning;
+
+namespace WireUp.Documents.Tests.Drawings.Exact;
+
+public sealed class LayoutDrawingTests
+{
+    [Fact]
+    public void A_gap_is_two_strokes_across_each_of_its_rails()
+    {
+        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new());
+        Assert.Equal([4, 4], Strokes("g1")); // both rails: two pairs of strokes of two points each
+        Assert.Equal([4, 4], Strokes("g2"));
+
+        IEnumerable<int> Strokes(string id) =>
+            scene.Shapes.OfType<Shape.Strokes>().Where(strokes => strokes.Id == id).Select(strokes => strokes.Points.Length);
+    }
+
+    [Fact]
+    public void A_gap_of_one_rail_lies_on_that_rail()
+    {
+        Layout layout = TestLayouts.Balloon with
+        {
+            Wiring = TestLayouts.Balloon.Wiring with { Gaps = [new(new GapPlace.InSection(new(new("spur"), 0.4)), RailSet.Left)] },
+        };
+
+        Scene scene = TestDrawing.Draw(layout, new());
+
+        Shape.Strokes gap = scene.Shapes.OfType<Shape.Strokes>().Single(strokes => strokes.Layer == "gaps");
+        double y = gap.Points.Average(point => point.Y);
+        Shape.Line left = scene.Shapes.OfType<Shape.Line>().First(line => line.Id == "spur/left");
+        Assert.Equal(left.Points[0].Y, y, 1e-6);
+    }
+
+    [Fact]
+    public void A_gap_has_the_name_of_the_proposal_that_asks_for_it()
+    {
+        Proposal proposal = new("gap-7", ProposalKind.Gap, "T1.diverging", "reason", "rule", 2);
+
+        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new() { Proposals = [proposal] });
+
+        Assert.Contains(scene.Texts, text => text.Content == "gap-7");
+        Assert.Contains(scene.Texts, text => text.Content == "g1"); // the other gap, which nobody proposed
+        Assert.DoesNotContain(scene.Texts, text => text.Content == "g2");
+    }
+
+    [Fact]
+    public void Everything_that_has_a_name_is_named()
+    {
+        IEnumerable<string> words = TestDrawing.Draw(TestLayouts.Balloon, new()).Texts.Select(text => text.Content);
+        Assert.Superset(
+            new HashSet<string> { "spur", "loop", "T1", "f1", "f2", "f3", "main", "C", "D", "C bus 2.5 mm²", "D bus 1.5 mm²" },
+            new HashSet<string>(words));
+    }
+
+    [Theory]
+    [InlineData(DrawingLayers.None, "rails")]
+    [InlineData(DrawingLayers.Gaps, "gaps rails")]
+    [InlineData(DrawingLayers.Feeders | DrawingLayers.Names, "feeders names rails")]
+    [InlineData(DrawingLayers.Districts | DrawingLayers.Bus, "bus districts rails")]
+    public void Layers_can_be_left_out(DrawingLayers layers, string expected)
+    {
+        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new() { Layers = layers });
+        Assert.Equal(expected, string.Join(' ', scene.Shapes.Select(shape => shape.Layer).Distinct().Order(StringComparer.Ordinal)));
+    }
+
+    [Theory]
+    [InlineData("T1.diverging/left")]
+    [InlineData("loop@2.1 m")]
+    [InlineData("f2")]
+    [InlineData("T1")]
+    public void A_finding_is_numbered_at_its_place(string place)
+    {
+        Finding finding = new("WU3001", Severity.Error, "problem", "remedy") { Places = [place] };
+        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new() { Findings = [finding] });
+        Assert.Single(scene.Texts, text => text is { Layer: "findings", Content: "1" });
+    }
+
+    [Fact]
+    public void A_finding_without_a_place_on_the_plan_is_not_drawn_anywhere()
+    {
+        Finding finding = new("WU4001", Severity.Error, "problem", "remedy") { Places = ["nowhere@x m", "a.b.c/left"] };
+        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new() { Findings = [finding] });
+        Assert.DoesNotContain(scene.Texts, text => text.Layer == "findings");
+    }
+
+    [Fact]
+    public void A_stopped_drawing_stops()
+    {
+        using CancellationTokenSource source = new();
+        source.Cancel();
+        Assert.ThrowsAny<OperationCanceledException>(() => LayoutDrawing.Draw(TestLayouts.Balloon, new(), source.Token));
+    }
+
+    [Fact]
+    public void Three_rail_track_has_its_centre_conductor_between_two_running_rails()
+    {
+        Layout layout = TestLayouts.Read("""
+            wireup: 1
+            name: Stud Hill
+            scale: HO
+            control: three-rail
+            longest-train: 1 m
+            shortest-pickup: 60
+            track:
+              main: { length: 900, path: [[0, 0], [900, 0]] }
+            joined: []
+            """);
+
+        Scene scene = TestDrawing.Draw(layout, new());
+
+        double centre = Heights("main/centre").Single();
+        Assert.Equal([centre - 1, centre + 1], Heights("main/running").Order().Select(y => centre + Math.Sign(y - centre)));
+
+        IEnumerable<double> Heights(string id) => scene.Shapes.OfType<Shape.Line>().Where(line => line.Id == id).Select(line => line.Points[0].Y);
+    }
+}

@@ -1,0 +1,238 @@
+using System.Collections.Immutable;
+using UnitsNet;
+
+namespace WireUp.Layouts.Tests.Support;
+
+/// <summary>Layouts by chance from a seed, within the rules of the format and with everything the format has.</summary>
+internal sealed class RandomLayout(int seed, int size)
+{
+    private static readonly string[] AwkwardNames = ["null", "true", "no", "1", "2e3", "Ü-1", "a_b", "wiring", "track", "12-AWG", "points", "_"];
+
+    private readonly Random _random = new(seed);
+    private readonly HashSet<string> _names = new(StringComparer.Ordinal);
+
+    /// <summary>A layout with wiring.</summary>
+    public static Layout Make(int seed, int size) => new RandomLayout(seed, size).Layout();
+
+    /// <summary>The layout with about half of its wiring: what depends on a thing left out is left out too.</summary>
+    public static Layout Half(Layout layout, int seed)
+    {
+        Random random = new(seed);
+        bool Keep() => random.Next(2) == 0;
+        Wiring all = layout.Wiring;
+        ImmutableArray<Supply> supplies = [.. all.Supplies.Where(_ => Keep())];
+        ImmutableArray<Booster> boosters = [.. all.Boosters.Where(booster => Keep() && (booster.Supply is null || supplies.Any(supply => supply.Name == booster.Supply)))];
+        ImmutableArray<District> districts = [.. all.Districts.Where(district => Keep() && boosters.Any(booster => booster.Name == district.Booster))];
+        ImmutableArray<Bus> buses = [.. all.Buses.Where(bus => Keep() && districts.Any(district => district.Name == bus.District))
+            .Select(bus => bus with { Runs = bus.Runs[..random.Next(bus.Runs.Length + 1)] })];
+        bool HasPoint(Feeder feeder) => boosters.Any(booster => booster.Name == feeder.Tap)
+            || buses.Any(bus => bus.Runs.Any(run => run.To == feeder.Tap));
+        Wiring half = new()
+        {
+            Supplies = supplies,
+            Boosters = boosters,
+            Districts = districts,
+            Buses = buses,
+            Feeders = [.. all.Feeders.Where(feeder => Keep() && HasPoint(feeder) && districts.Any(district => district.Name == feeder.District))],
+            Gaps = [.. all.Gaps.Where(_ => Keep())],
+        };
+        return layout with { Wiring = random.Next(5) == 0 ? Layouts.Wiring.None : half };
+    }
+
+    private Layout Layout()
+    {
+        ControlSystem control = Pick(ControlSystem.Command, ControlSystem.Command, ControlSystem.Direct, ControlSystem.ThreeRail);
+        LayoutDefaults defaults = new()
+        {
+            Rail = Rail(),
+            Joint = Pick(JointKind.Joiner, JointKind.Soldered),
+            Frog = Pick(FrogKind.Insulated, FrogKind.Isolated, FrogKind.Live),
+            Joiner = Ohms(),
+            Coin = Ohms(),
+            Temperature = Temperature.FromDegreesCelsius(Number(-20, 60)),
+        };
+        ImmutableArray<Piece> track = [.. Enumerable.Range(0, size).Select(_ => Piece())];
+        ImmutableArray<Joint> joints = Joints(track, defaults.Joint);
+        ImmutableArray<Piece.Section> sections = [.. track.OfType<Piece.Section>()];
+        return new Layout
+        {
+            Name = Pick("Plain", "With: colon", "\"quoted\" # no comment", "- dash", "Ünïcode ☂ \t tab", "42", "null"),
+            Scale = Pick("N", "HO", "O", "G"),
+            Control = control,
+            LongestTrain = Length.FromMeters(10),
+            ShortestPickup = Metres(0.01, 0.3),
+            MaxDrop = Ratio.FromPercent(Number(1, 20)),
+            MaxFeederDistance = Metres(0.2, 3),
+            Defaults = defaults,
+            Track = track,
+            Joints = joints,
+            Wiring = Wiring(sections, joints),
+            Stock = Stock(),
+            DistrictsWanted = Some(2, () => new DistrictWish(Name("wish"), Pieces(track))),
+            NoFeeder = Pieces(track),
+            NoGap = Pieces(track),
+        };
+    }
+
+    private Piece Piece()
+    {
+        PieceId id = new(Name("p"));
+        return _random.Next(6) switch
+        {
+            0 => new Piece.Turnout(id, Pick(TurnoutHand.Left, TurnoutHand.Right, TurnoutHand.Wye), FrogKind.Isolated)
+            {
+                Feed = Pick(FrogFeed.None, FrogFeed.Contact),
+                Number = Chance() ? Number(4, 12) : null,
+                Length = Chance() ? Metres(0, 0.5) : null,
+                DeadLength = Chance() ? Metres(0, 0.05) : null,
+            },
+            1 => new Piece.Turnout(id, TurnoutHand.Left, Pick(FrogKind.Insulated, FrogKind.Live)),
+            2 => new Piece.Crossing(id, Angle.FromDegrees(Number(5, 90)), FrogKind.Insulated) { Length = Chance() ? Metres(0, 0.5) : null },
+            3 => new Piece.Stop(id),
+            _ => new Piece.Section(id, Metres(0.05, 12))
+            {
+                Rail = Chance() ? Rail() : null,
+                Path = Chance() ? [new(Number(-3, 3), Number(-3, 3)), new(Number(-3, 3), 0)] : [],
+            },
+        };
+    }
+
+    private RailMaterial Rail() => new(_random.Next(40, 250), Pick("nickel-silver", "brass", "steel"), Chance() ? Math.Max(Number(0.01, 0.3), 0.001) : null);
+
+    /// <summary>Ends joined two by two; now and then sections in the direction a chain passes them.</summary>
+    private ImmutableArray<Joint> Joints(ImmutableArray<Piece> track, JointKind usual)
+    {
+        List<TrackEnd> open = [.. track.SelectMany(piece => piece.Ends)];
+        List<Joint> joints = [];
+        while (open.Count > 3)
+        {
+            TrackEnd first = joints.Count > 0 && Chance() && joints[^1].Second.Name == "a" && open.Remove(joints[^1].Second with { Name = "b" })
+                ? joints[^1].Second with { Name = "b" }
+                : TakeOne(open);
+            Joint joint = new(first, TakeOne(open)) { Kind = usual };
+            joints.Add(_random.Next(4) > 0 ? joint : joint with
+            {
+                Kind = Pick(JointKind.Joiner, JointKind.Soldered),
+                Insulated = Pick(RailSet.None, RailSet.Left, RailSet.Right, RailSet.Both),
+                Resistance = Chance() ? Ohms() : null,
+            });
+        }
+
+        return [.. joints];
+    }
+
+    private TrackEnd TakeOne(List<TrackEnd> open)
+    {
+        TrackEnd end = open[_random.Next(open.Count)];
+        open.Remove(end);
+        return end;
+    }
+
+    private Wiring Wiring(ImmutableArray<Piece.Section> sections, ImmutableArray<Joint> joints)
+    {
+        ImmutableArray<Supply> supplies = Some(2, () => new Supply(
+            Name("s"), ElectricPotential.FromVolts(Number(10, 20)), Chance(), Power.FromWatts(Number(20, 200)), Pick(SupplyClass.Limited, SupplyClass.Other)));
+        ImmutableArray<Booster> boosters = Some(3, () => Booster(supplies, sections));
+        ImmutableArray<District> districts = boosters.IsEmpty ? [] : Some(4, () =>
+            new District(Name("d"), boosters[_random.Next(boosters.Length)].Name, Amps(), Ohms()) { Reversing = Chance() });
+        ImmutableArray<Bus> buses = [.. districts.Where(_ => _random.Next(4) > 0).Select(Bus)];
+        return new Wiring
+        {
+            Supplies = supplies,
+            Boosters = boosters,
+            Districts = districts,
+            Buses = buses,
+            Feeders = districts.IsEmpty || sections.IsEmpty ? [] : Some(6, () => Feeder(districts, buses, sections)),
+            Gaps = [.. sections.Where(_ => Chance()).Select(section => GapIn(section)), .. joints.Where(_ => Chance()).Select(GapIn)],
+        };
+    }
+
+    private Booster Booster(ImmutableArray<Supply> supplies, ImmutableArray<Piece.Section> sections)
+    {
+        Booster booster = new(Name("b"), ElectricPotential.FromVolts(Number(8, 20)), Amps(), Ohms())
+        {
+            Supply = supplies.IsEmpty || Chance() ? null : supplies[_random.Next(supplies.Length)].Name,
+        };
+        return _random.Next(3) switch
+        {
+            0 => booster with { At = new PlanPoint(Number(-2, 2), Number(-2, 2)) },
+            1 when !sections.IsEmpty => booster with { Beside = Place(sections[_random.Next(sections.Length)]) },
+            _ => booster,
+        };
+    }
+
+    private Bus Bus(District district)
+    {
+        List<string> points = [district.Booster];
+        List<BusRun> runs = [];
+        Wire usual = Wire();
+        for (int i = _random.Next(12); i > 0; i--)
+        {
+            string to = Name("P");
+            runs.Add(new BusRun(points[_random.Next(points.Count)], to, Metres(0.1, 9), Chance() ? usual : Wire()));
+            points.Add(to);
+        }
+
+        return new Bus(district.Name, [.. runs]);
+    }
+
+    private Feeder Feeder(ImmutableArray<District> districts, ImmutableArray<Bus> buses, ImmutableArray<Piece.Section> sections)
+    {
+        District district = districts[_random.Next(districts.Length)];
+        ImmutableArray<BusRun> runs = buses.FirstOrDefault(bus => bus.District == district.Name)?.Runs ?? [];
+        string tap = runs.IsEmpty || _random.Next(4) == 0 ? district.Booster : runs[_random.Next(runs.Length)].To;
+        TrackPlace place = Place(sections[_random.Next(sections.Length)]);
+        return new Feeder(Name("f"), place, district.Name, tap, Wire(), Metres(0.05, 2)) { Swap = Chance() };
+    }
+
+    private Gap GapIn(Piece.Section section) => new(new GapPlace.InSection(Place(section)), SomeRails());
+
+    private Gap GapIn(Joint joint) => new(new GapPlace.InJoint(Pick(joint.First, joint.Second)), SomeRails());
+
+    private RailSet SomeRails() => Pick(RailSet.Left, RailSet.Right, RailSet.Both);
+
+    private TrackPlace Place(Piece.Section section) => new(section.Id, section.Length.Meters * (1 + _random.Next(98)) / 100);
+
+    private Wire Wire() => Chance() ? new Wire.Awg(_random.Next(-3, 31)) : new Wire.Metric(Pick(0.5, 0.75, 1.5, 2.5, 4));
+
+    private Stock Stock()
+    {
+        ImmutableArray<Locomotive> kinds = Some(3, () => new Locomotive(
+            Name("loco no. "), Amps(), Amps(), Amps(), Amps(), Metres(0.02, 0.3), _random.Next(1, 5)));
+        return new Stock
+        {
+            Locomotives = kinds,
+            Trains = kinds.IsEmpty ? [] : Some(3, () => new Train(
+                Name("train "), [.. Enumerable.Range(0, _random.Next(3)).Select(_ => kinds[_random.Next(kinds.Length)].Name)],
+                _random.Next(8), Amps(), Metres(0.2, 8))),
+            MovingAtOnce = Chance() ? _random.Next(1, 9) : null,
+        };
+    }
+
+    private ImmutableArray<PieceId> Pieces(ImmutableArray<Piece> track) => [.. track.Where(_ => _random.Next(5) == 0).Select(piece => piece.Id)];
+
+    private ImmutableArray<T> Some<T>(int most, Func<T> make) => [.. Enumerable.Range(0, _random.Next(most + 1)).Select(_ => make())];
+
+    private string Name(string prefix)
+    {
+        string name = _random.Next(8) == 0 ? AwkwardNames[_random.Next(AwkwardNames.Length - 1)] : $"{prefix}{_names.Count}";
+        return _names.Add(name) ? name : Name(prefix + "x");
+    }
+
+    private bool Chance() => _random.Next(2) == 0;
+
+    private T Pick<T>(params ReadOnlySpan<T> choices) => choices[_random.Next(choices.Length)];
+
+    /// <summary>Round numbers, as people write them, and now and then one with every digit.</summary>
+    private double Number(double least, double most)
+    {
+        double number = least + ((most - least) * _random.NextDouble());
+        return (_random.Next(4) == 0 ? number : Math.Round(number, _random.Next(1, 4))) + 0.0;   // no negative zero
+    }
+
+    private Length Metres(double least, double most) => Length.FromMeters(Math.Max(Number(least, most), 0.001));
+
+    private ElectricResistance Ohms() => ElectricResistance.FromOhms(Number(0, 2));
+
+    private ElectricCurrent Amps() => ElectricCurrent.FromAmperes(Math.Max(Number(0, 8), 0.01));
+}
