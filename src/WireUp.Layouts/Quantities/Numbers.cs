@@ -15,9 +15,8 @@ internal static class Thousandths
     /// <summary>A thousand times the number, short; null where that would not read back the same.</summary>
     public static string? Of(double number)
     {
-        double thousand = Math.Round(number * 1000, 9);
-        return thousand / 1000 == number && Math.Abs(thousand) < 1e9
-            ? thousand.ToString("0.#########", CultureInfo.InvariantCulture)
-            : null;
+        double thousand = Math.Round(number * 1000, 9) + 0.0;
+        string text = Numbers.Exact(thousand);
+        return thousand / 1000 == number && !text.Contains('E', StringComparison.Ordinal) ? text : null;
     }
 }

@@ -22,8 +22,9 @@ internal static class QuantityKinds
     public static QuantityKind<ElectricCurrent> Amps { get; } = new("a current", "0.25 A or 250 mA",
         Units(("A amp amps", new(1)), ("mA", new(1, 1000))), number => ElectricCurrent.FromAmperes(number));
 
+    // The sign of the ohm has two code points, its own (U+2126) and that of the Greek letter (U+03A9).
     public static QuantityKind<ElectricResistance> Ohms { get; } = new("a resistance", "0.05 ohm or 10 mohm",
-        Units(("ohm ohms Ohm Ω Ω", new(1)), ("mohm mohms mOhm mΩ mΩ", new(1, 1000)), ("kohm kOhm kΩ kΩ", new(1000))),
+        Units(("ohm ohms Ohm \u2126 \u03a9", new(1)), ("mohm mohms mOhm m\u2126 m\u03a9", new(1, 1000)), ("kohm kOhm k\u2126 k\u03a9", new(1000))),
         number => ElectricResistance.FromOhms(number));
 
     public static QuantityKind<Power> Watts { get; } = new("a power", "90 W or 90 VA",
@@ -40,6 +41,5 @@ internal static class QuantityKinds
 
     private static FrozenDictionary<string, UnitFactor> Units(params (string Words, UnitFactor Factor)[] rows) =>
         rows.SelectMany(row => row.Words.Split(' ').Select(word => (word, row.Factor)))
-            .DistinctBy(pair => pair.word)
             .ToFrozenDictionary(pair => pair.word, pair => pair.Factor, StringComparer.Ordinal);
 }

@@ -134,7 +134,7 @@ internal static class QuantityText
     private static string TakeUnit(ref ReadOnlySpan<char> rest)
     {
         int i = 0;
-        while (i < rest.Length && !char.IsWhiteSpace(rest[i]) && rest[i] is not ('+' or '-' or '.') && (i > 0 || !char.IsAsciiDigit(rest[i])))
+        while (i < rest.Length && !char.IsWhiteSpace(rest[i]) && rest[i] is not (('+' or '-' or '.' or ',') or (>= '0' and <= '9')))
         {
             if (IsMark(rest[i]))
             {

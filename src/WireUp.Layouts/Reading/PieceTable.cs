@@ -14,6 +14,18 @@ internal sealed class PieceTable
 
     public ImmutableArray<Piece> Track => _track.ToImmutable();
 
+    /// <summary>The pieces of a layout that has been read.</summary>
+    public static PieceTable Of(Layout layout)
+    {
+        PieceTable table = new();
+        foreach (Piece piece in layout.Track)
+        {
+            table.Add(piece.Id.Name, piece);
+        }
+
+        return table;
+    }
+
     public void Add(string name, Piece? piece)
     {
         _byName[name] = piece;

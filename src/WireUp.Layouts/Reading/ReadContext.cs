@@ -30,7 +30,7 @@ internal sealed class ReadContext(ProblemList problems)
         if (fault != QuantityFault.None)
         {
             Add(fault == QuantityFault.NotNumber ? LayoutRules.NotQuantity : LayoutRules.WrongUnit, at, text,
-                FaultMessage(fault, text, kind.Name), $"{kind.Name} such as {kind.Example}");
+                FaultMessage(fault, text, kind.Name), $"{kind.Name} such as {kind.Example}{(text.Contains(',', StringComparison.Ordinal) ? ", with a decimal point" : "")}");
             return null;
         }
 

@@ -33,13 +33,11 @@ internal sealed class TextTreeBuilder
     private bool ReadAll(string text)
     {
         Parser parser = new(new Scanner(new StringReader(text)));
-        TextPosition last = new(1, 1, 0);
         try
         {
             for (int parts = 0; parser.MoveNext(); parts++)
             {
                 ParsingEvent part = parser.Current!;
-                last = PositionOf(part.End);
                 if (parts > LayoutLimits.Parts)
                 {
                     return Limit(part, $"the file has more than {LayoutLimits.Parts} parts", "a smaller file");
@@ -55,13 +53,22 @@ internal sealed class TextTreeBuilder
         }
         catch (YamlException e)
         {
-            return NotYaml(PositionOf(e.Start), e.Message);
+            TextPosition at = PositionOf(e.Start);
+            return at.Line > CountLines(text) ? NotClosed()
+                : TabNear(text, at) is { } tab ? NotYaml(tab, "a tab stands before the first word of the line")
+                : NotYaml(at, e.Message);
         }
         catch (Exception e) when (e is InvalidOperationException or ArgumentException or FormatException or OverflowException)
         {
             // The parser throws these, with no place, for some broken texts: an unclosed bracket before a key, for instance.
-            return NotYaml(last, "the text ends or breaks off inside a value");
+            return NotClosed();
         }
+    }
+
+    private bool NotClosed()
+    {
+        TextPosition at = (_open.FirstOrDefault(open => open.IsFlow) ?? _open.FirstOrDefault())?.Start ?? new(1, 1, 0);
+        return NotYaml(at, "something is opened here and not closed");
     }
 
     private bool NotYaml(TextPosition at, string why)
@@ -69,6 +76,35 @@ internal sealed class TextTreeBuilder
         _problems.Add(LayoutRules.NotYaml, at, "", $"the text cannot be read as YAML: {ProblemList.Shorten(why)}",
             "closed brackets and quotes, spaces (no tabs) before keys, \": \" after each");
         return false;
+    }
+
+    /// <summary>Lines of the text: what is opened and never closed is reported on the line behind the last one.</summary>
+    private static int CountLines(string text) => 1 + text.AsSpan().Count('\n') + text.AsSpan().Count('\u0085') + text.AsSpan().Count('\u2028')
+        + text.AsSpan().Count('\u2029') + text.AsSpan().Count('\r') - text.AsSpan().Count("\r\n");
+
+    /// <summary>A tab in the indentation of the line of an error or of the next one: the parser reports either.</summary>
+    private static TextPosition? TabNear(string text, TextPosition at)
+    {
+        int lineStart = at.Index == 0 ? 0 : text.LastIndexOf('\n', Math.Min(at.Index, text.Length) - 1) + 1;
+        for (int line = at.Line; line <= at.Line + 1; line++)
+        {
+            int indent = text.AsSpan(lineStart).IndexOfAnyExcept(' ', '\t');
+            int tab = text.AsSpan(lineStart, Math.Max(indent, 0)).IndexOf('\t');
+            if (tab >= 0)
+            {
+                return new TextPosition(line, tab + 1, lineStart + tab);
+            }
+
+            int lineEnd = text.IndexOf('\n', lineStart);
+            if (lineEnd < 0)
+            {
+                return null;
+            }
+
+            lineStart = lineEnd + 1;
+        }
+
+        return null;
     }
 
     private bool Limit(ParsingEvent part, string message, string expected)
@@ -157,6 +193,10 @@ internal sealed class TextTreeBuilder
         private readonly HashSet<string> _keys = new(StringComparer.Ordinal);
 
         public bool IsMapping => isMapping;
+
+        public bool IsFlow => isFlow;
+
+        public TextPosition Start => start;
 
         public List<TextNode> Items { get; } = [];
 

@@ -1,0 +1,37 @@
+using UnitsNet;
+using WireUp.Layouts.Quantities;
+using WireUp.Layouts.Reading;
+using WireUp.Layouts.Text;
+
+namespace WireUp.Layouts;
+
+/// <summary>Something read from a few words, or why it could not be.</summary>
+/// <param name="Value">What was read, or null.</param>
+/// <param name="Trouble">Null when it was read; else what is wrong and what would be right, one sentence.</param>
+public readonly record struct WordsRead<T>(T? Value, string? Trouble)
+    where T : struct;
+
+/// <summary>Places and quantities in the words of the layout file, where they stand alone: on a command line, in a form.</summary>
+public static class LayoutWords
+{
+    /// <summary>A place along a section of a layout: <c>loop@1.25 m</c>; bare numbers are millimetres, negative ones count from end b.</summary>
+    public static WordsRead<TrackPlace> Place(Layout layout, string text) => Read(context => new PlaceReader(context, PieceTable.Of(layout)).Read(text, Start));
+
+    /// <summary>A current from 0 to 1000 A: <c>0.5 A</c>, <c>250 mA</c>.</summary>
+    public static WordsRead<ElectricCurrent> Current(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Amps, Reading.Range.Amps));
+
+    /// <summary>A length from 1 mm to 10 km: <c>2.4 m</c>, <c>7 ft 6 in</c>; bare numbers are millimetres.</summary>
+    public static WordsRead<Length> Length(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Length, Reading.Range.TrackLength));
+
+    private static TextPosition Start => new(1, 1, 0);
+
+    private static WordsRead<T> Read<T>(Func<ReadContext, T?> read)
+        where T : struct
+    {
+        ProblemList problems = new("");
+        T? value = read(new ReadContext(problems));
+        return new(value, value is null ? Trouble(problems.InOrder()[0]) : null);
+    }
+
+    private static string Trouble(LayoutProblem problem) => $"{problem.Message}; expected {problem.Expected}";
+}

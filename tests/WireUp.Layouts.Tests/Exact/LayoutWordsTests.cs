@@ -1,0 +1,35 @@
+using UnitsNet;
+
+namespace WireUp.Layouts.Tests.Exact;
+
+public sealed class LayoutWordsTests
+{
+    private static readonly Layout Layout = LayoutFile.Read(
+        "wireup: 1\nname: x\nlongest-train: 1 m\ntrack: { loop: { length: 2 m }, T: { turnout: left } }\n", "test").Layout!;
+
+    [Theory]
+    [InlineData("loop@1.25 m", 1.25)]
+    [InlineData("loop@1.25m", 1.25)]
+    [InlineData("loop @ 300", 0.3)]
+    [InlineData("loop@-300", 1.7)]
+    [InlineData("loop@-0", 2)]
+    [InlineData("loop@0", 0)]
+    public void A_place_is_read(string text, double metres) =>
+        Assert.Equal(new WordsRead<TrackPlace>(new TrackPlace(new PieceId("loop"), metres), null), LayoutWords.Place(Layout, text));
+
+    [Theory]
+    [InlineData("lop@1 m", "there is no piece \"lop\"; expected \"loop\" (did you mean that?)")]
+    [InlineData("loop@3 m", "\"3 m\" is beyond the ends of section \"loop\"; expected a distance from 0 to 2 m")]
+    [InlineData("T@1 m", "\"T\" is not a section, so it has no places along it; expected the name of a section")]
+    [InlineData("loop", "\"loop\" is not a place along a section; expected a place such as loop@2.7 m, or loop@-100 mm from end b")]
+    public void What_is_no_place_says_why(string text, string trouble) =>
+        Assert.Equal(new WordsRead<TrackPlace>(null, trouble), LayoutWords.Place(Layout, text));
+
+    [Fact]
+    public void Quantities_are_read()
+    {
+        Assert.Equal(ElectricCurrent.FromAmperes(0.25), LayoutWords.Current("250 mA").Value);
+        Assert.Equal(Length.FromMeters(2.4), LayoutWords.Length("2400").Value);
+        Assert.Equal("\"5\" has no unit; expected a current such as 0.25 A or 250 mA", LayoutWords.Current("5").Trouble);
+    }
+}
