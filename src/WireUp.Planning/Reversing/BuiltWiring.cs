@@ -68,6 +68,10 @@ internal readonly record struct RunStretch(int Run, double From, double To)
     /// <summary>Length in metres.</summary>
     public double Length => To - From;
 
+    /// <summary>Whether all of another part lies on this one.</summary>
+    public bool Holds(RunStretch other) =>
+        Run == other.Run && From <= other.From + CellMap.SamePlaceMetres && other.To <= To + CellMap.SamePlaceMetres;
+
     /// <summary>Whether two parts share track, not merely a point.</summary>
     public bool Overlaps(RunStretch other) =>
         Run == other.Run && From < other.To - CellMap.SamePlaceMetres && other.From < To - CellMap.SamePlaceMetres;

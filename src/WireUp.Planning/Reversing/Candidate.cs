@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace WireUp.Planning.Reversing;
 
@@ -60,12 +61,20 @@ internal sealed record Candidate
     /// <summary>Longest drive from a border to an end of track inside, in metres; 0 when no track ends inside.</summary>
     public required double TailMetres { get; init; }
 
+    /// <summary>A text that is the same for candidates that end at the same places.</summary>
+    public string PlacesKey => string.Join(' ', Borders
+        .Select(border => string.Create(CultureInfo.InvariantCulture, $"{border.Spot.Run}:{border.Spot.Position:F5}:{border.InsideBefore}"))
+        .Order(StringComparer.Ordinal));
+
+    /// <summary>Whether the two share a turnout or track.</summary>
+    public bool Overlaps(Candidate other) =>
+        Junctions.Any(junction => other.Junctions.Contains(junction)) || Stretches.Any(mine => other.Stretches.Any(mine.Overlaps));
+
     /// <summary>Whether the two may not both be sections: they share track or come nearer each other than the buffer.</summary>
     public bool Touches(Candidate other) =>
-        Junctions.Any(junction => other.Junctions.Contains(junction))
+        Overlaps(other)
         || HaloJunctions.Any(junction => other.Junctions.Contains(junction))
         || other.HaloJunctions.Any(junction => Junctions.Contains(junction))
-        || Stretches.Any(mine => other.Stretches.Any(mine.Overlaps))
         || Halo.Any(mine => other.Stretches.Any(mine.Overlaps))
         || other.Halo.Any(theirs => Stretches.Any(theirs.Overlaps));
 }

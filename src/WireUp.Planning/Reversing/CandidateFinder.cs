@@ -1,12 +1,10 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 namespace WireUp.Planning.Reversing;
 
 /// <summary>Finds what could become a reversing section, for some odd blocks of a map.</summary>
 internal sealed class CandidateFinder
 {
-    private const int SmallSet = 5;
     private const int MostRunsLeftOut = 8;
     private readonly RunMap _map;
     private readonly CandidateShapes _shapes;
@@ -23,19 +21,25 @@ internal sealed class CandidateFinder
         _cores = new(map, new(map, blocks, _shapes.CanTakeIn), _shapes.CanTakeIn, options.DeadEndRoads);
     }
 
-    /// <summary>Every candidate for these blocks, numbered in a fixed order.</summary>
+    /// <summary>Every candidate for these blocks that could change anything in them, numbered in a fixed order.</summary>
     internal ImmutableArray<Candidate> Find(IReadOnlyCollection<Block> oddBlocks, CancellationToken cancellation)
     {
-        IEnumerable<Candidate> ofRuns = oddBlocks.SelectMany(block => block.Runs).SelectMany(run => _shapes.Along(_map.Runs[run]));
-        IEnumerable<Candidate> ofSets = CoresOf(oddBlocks).SelectMany(core =>
+        HashSet<string> seenCores = [];
+        List<Candidate> found = [.. oddBlocks.SelectMany(block => block.Runs).SelectMany(run => _shapes.Along(_map.Runs[run]))];
+        foreach (ImmutableSortedSet<int> set in SetsOf(oddBlocks).DistinctBy(TurnoutSets.KeyOf))
         {
             cancellation.ThrowIfCancellationRequested();
-            return _shapes.Around(core);
-        });
-        return [.. ofRuns.Concat(ofSets).DistinctBy(KeyOf).Select((candidate, i) => candidate with { Index = i })];
+            foreach (TakeIn takeIn in Enum.GetValues<TakeIn>())
+            {
+                found.AddRange(On(set, takeIn, seenCores));
+            }
+        }
+
+        IEnumerable<Candidate> distinct = found.DistinctBy(candidate => $"{TurnoutSets.KeyOf(candidate.Junctions)}/{candidate.PlacesKey}");
+        return [.. new EffectSpace(_map, oddBlocks).Sift(distinct, _clearances.Required).Select((candidate, i) => candidate with { Index = i })];
     }
 
-    private IEnumerable<Core> CoresOf(IReadOnlyCollection<Block> oddBlocks)
+    private IEnumerable<ImmutableSortedSet<int>> SetsOf(IReadOnlyCollection<Block> oddBlocks)
     {
         int[] runs = [.. oddBlocks.SelectMany(block => block.Runs).Distinct().Order()];
         IEnumerable<ImmutableSortedSet<int>> growing = TurnoutSets.TurnoutsOf(_map, runs)
@@ -43,45 +47,34 @@ internal sealed class CandidateFinder
             .SelectMany(tip => TurnoutSets.Growing(_map, tip, _shapes.CanTakeIn, _clearances.Required));
         return TurnoutSets.Small(_map, runs, _shapes.CanTakeIn, _options.SetBudget)
             .Concat(oddBlocks.SelectMany(block => TurnoutSets.SidesOfTwoRunCuts(_map, block)))
-            .Concat(growing)
-            .DistinctBy(TurnoutSets.KeyOf)
-            .SelectMany(CoresOn)
-            .DistinctBy(core => $"{TurnoutSets.KeyOf(core.Junctions)}/{TurnoutSets.KeyOf(core.Runs)}");
+            .Concat(growing);
     }
 
     /// <summary>
-    /// The cores on one set of turnouts. Runs that lead from a turnout back to its like end can never lie inside; for small sets
-    /// one or two further runs are left out by turns, for large ones only where the whole is not balanced.
+    /// The candidates on one set of turnouts. Runs that lead from a turnout back to its like end can never lie inside; one or
+    /// two further runs are left out by turns where nothing comes of the whole.
     /// </summary>
-    private IEnumerable<Core> CoresOn(ImmutableSortedSet<int> set)
+    private List<Candidate> On(ImmutableSortedSet<int> set, TakeIn takeIn, HashSet<string> seenCores)
     {
         int[] between = [.. _cores.RunsBetween(set)];
         int[] never = [.. between.Where(run => !BlocksWorkspace.IsBalanced(_map, [run]))];
         int[] optional = [.. between.Except(never)];
-        foreach (TakeIn takeIn in Enum.GetValues<TakeIn>())
+        List<Candidate> found = Around(_cores.Build(set, never, takeIn), seenCores);
+        if (found.Count == 0 && optional.Length <= MostRunsLeftOut)
         {
-            Core? whole = _cores.Build(set, never, takeIn);
-            if (whole is not null)
-            {
-                yield return whole;
-            }
-
-            if ((whole is null || set.Count <= SmallSet) && optional.Length <= MostRunsLeftOut)
-            {
-                foreach (Core core in OneOrTwo(optional).Select(out2 => _cores.Build(set, [.. never, .. out2], takeIn)).OfType<Core>())
-                {
-                    yield return core;
-                }
-            }
+            found.AddRange(OneOrTwo(optional).SelectMany(some => Around(_cores.Build(set, [.. never, .. some], takeIn), seenCores)));
         }
+
+        return found;
     }
+
+    private List<Candidate> Around(Core? core, HashSet<string> seenCores) =>
+        core is not null && seenCores.Add($"{TurnoutSets.KeyOf(core.Junctions)}/{TurnoutSets.KeyOf(core.Runs)}")
+            ? [.. _shapes.Around(core)]
+            : [];
 
     private static IEnumerable<int[]> OneOrTwo(int[] runs) =>
         from i in Enumerable.Range(0, runs.Length)
         from j in Enumerable.Range(i, runs.Length - i)
         select i == j ? new[] { runs[i] } : [runs[i], runs[j]];
-
-    private static string KeyOf(Candidate candidate) =>
-        TurnoutSets.KeyOf(candidate.Junctions) + "/" + string.Join(' ', candidate.Borders.Select(border =>
-            string.Create(CultureInfo.InvariantCulture, $"{border.Spot.Run}:{border.Spot.Position:F5}:{border.InsideBefore}")).Order(StringComparer.Ordinal));
 }

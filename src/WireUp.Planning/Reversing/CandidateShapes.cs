@@ -86,14 +86,30 @@ internal sealed class CandidateShapes
             ? _maker.FromRun(start, end)
             : null;
 
-    /// <summary>Different candidates of one core, fewest ties first, then fewest gaps and points.</summary>
-    private IEnumerable<Candidate> Best(IEnumerable<Candidate> found) => found
-        .DistinctBy(candidate => string.Join(' ', candidate.Borders.Select(border =>
-            string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{border.Spot.Run}:{border.Spot.Position:F5}:{border.InsideBefore}"))))
-        .OrderBy(candidate => candidate.Gaps)
-        .ThenBy(candidate => candidate.Pairs.Count(pair => pair.IsTied(_clearances.Required)))
-        .ThenBy(candidate => candidate.Penalty)
-        .Take(MostShapes);
+    /// <summary>
+    /// The different candidates of one core or run, without those that another beats: no more ties, gaps or points and no more track.
+    /// </summary>
+    private IEnumerable<Candidate> Best(IEnumerable<Candidate> found)
+    {
+        List<Candidate> kept = [];
+        foreach (Candidate candidate in found.DistinctBy(candidate => candidate.PlacesKey).OrderBy(candidate => candidate.Gaps).ThenBy(candidate => candidate.Penalty))
+        {
+            if (kept.Count < MostShapes && !kept.Any(better => Beats(better, candidate)))
+            {
+                kept.Add(candidate);
+            }
+        }
+
+        return kept;
+    }
+
+    private bool Beats(Candidate better, Candidate candidate) =>
+        better.Gaps <= candidate.Gaps
+        && better.Penalty <= candidate.Penalty
+        && better.Pairs.Where(Tied).All(tie => candidate.Pairs.Any(pair => pair.First == tie.First && pair.Second == tie.Second && Tied(pair)))
+        && better.Stretches.All(stretch => candidate.Stretches.Any(wider => wider.Holds(stretch)));
+
+    private bool Tied(BorderPair pair) => pair.IsTied(_clearances.Required);
 
     private Placement[]? NearEnds(Core core, Manner manner)
     {

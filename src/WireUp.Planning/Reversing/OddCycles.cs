@@ -15,6 +15,13 @@ internal static class OddCycles
 
     private static IEnumerable<ImmutableHashSet<int>> From(RunMap map, Block block, int root)
     {
+        Dictionary<int, ImmutableList<int>> ways = WaysFrom(map, block, root);
+        return block.Runs.Select(run => Closed(map, ways, run)).Where(cycle => !cycle.IsEmpty && !BlocksWorkspace.IsBalanced(map, cycle));
+    }
+
+    /// <summary>The way with the fewest runs from one turnout of a block to each, along a tree.</summary>
+    internal static Dictionary<int, ImmutableList<int>> WaysFrom(RunMap map, Block block, int root)
+    {
         Dictionary<int, ImmutableList<int>> ways = new() { [root] = [] };
         Queue<int> open = new([root]);
         HashSet<int> inBlock = [.. block.Runs];
@@ -29,14 +36,15 @@ internal static class OddCycles
             }
         }
 
-        foreach (int run in block.Runs)
-        {
-            ImmutableHashSet<int> one = [.. ways[map.Runs[run].Port0!.Value.Junction]];
-            ImmutableHashSet<int> cycle = one.SymmetricExcept(ways[map.Runs[run].Port1!.Value.Junction]);
-            if (!cycle.Contains(run) && !BlocksWorkspace.IsBalanced(map, cycle.Add(run)))
-            {
-                yield return cycle.Add(run);
-            }
-        }
+        return ways;
+    }
+
+    /// <summary>The cycle that a run closes with the tree; empty for a run of the tree.</summary>
+    internal static ImmutableHashSet<int> Closed(RunMap map, Dictionary<int, ImmutableList<int>> ways, int run)
+    {
+        ImmutableHashSet<int> one = [.. ways[map.Runs[run].Port0!.Value.Junction]];
+        ImmutableHashSet<int> round = one.SymmetricExcept(ways[map.Runs[run].Port1!.Value.Junction]);
+        ImmutableHashSet<int> cycle = round.Add(run);
+        return cycle.Count == round.Count ? [] : cycle;
     }
 }

@@ -20,7 +20,7 @@ internal static class Touching
             IEnumerable<int> byTrack = candidate.Halo.SelectMany(halo =>
                 inside[halo.Run].Where(other => other.Stretch.Overlaps(halo)).Select(other => other.Candidate));
             IEnumerable<int> byTurnout = candidate.HaloJunctions.SelectMany(junction => atTurnout[junction]);
-            foreach (int other in byTrack.Concat(byTurnout).Where(other => other != candidate.Index))
+            foreach (int other in byTrack.Concat(byTurnout).Distinct().Where(other => !candidate.Overlaps(candidates[other])))
             {
                 _ = pairs.Add((Math.Min(candidate.Index, other), Math.Max(candidate.Index, other)));
             }

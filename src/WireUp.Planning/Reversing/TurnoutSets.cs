@@ -9,25 +9,26 @@ internal static class TurnoutSets
     private const int MostTurnouts = 60;
 
     /// <summary>
-    /// Every connected set with a turnout of the given runs in it, the small ones first, until the budget is spent. On a small
-    /// layout that is every set there is.
+    /// Every set of turnouts connected by the given runs, the small ones first, until the budget is spent. On a small layout that
+    /// is every set there is.
     /// </summary>
     internal static IEnumerable<ImmutableSortedSet<int>> Small(RunMap map, IReadOnlyCollection<int> runs, Func<int, bool> canTakeIn, int budget)
     {
         HashSet<string> seen = [];
+        HashSet<int> usable = [.. runs.Where(canTakeIn)];
         Queue<ImmutableSortedSet<int>> open = new(TurnoutsOf(map, runs).Select(junction => ImmutableSortedSet.Create(junction)));
         foreach (ImmutableSortedSet<int> single in open)
         {
             _ = seen.Add(KeyOf(single));
         }
 
-        while (budget-- > 0 && open.TryDequeue(out ImmutableSortedSet<int>? set))
+        for (int left = budget; left > 0 && open.TryDequeue(out ImmutableSortedSet<int>? set); left--)
         {
             yield return set;
-            foreach (int neighbour in Neighbours(map, set, canTakeIn))
+            foreach (int neighbour in Neighbours(map, set, usable))
             {
                 ImmutableSortedSet<int> larger = set.Add(neighbour);
-                if (seen.Count < 4 * budget && seen.Add(KeyOf(larger)))
+                if (open.Count < left && seen.Add(KeyOf(larger)))
                 {
                     open.Enqueue(larger);
                 }
@@ -91,9 +92,9 @@ internal static class TurnoutSets
     /// <summary>A text that is the same for the same set.</summary>
     internal static string KeyOf(IEnumerable<int> set) => string.Join(',', set.Select(member => member.ToString(CultureInfo.InvariantCulture)));
 
-    private static IEnumerable<int> Neighbours(RunMap map, ImmutableSortedSet<int> set, Func<int, bool> canTakeIn) => set
+    private static IEnumerable<int> Neighbours(RunMap map, ImmutableSortedSet<int> set, HashSet<int> usable) => set
         .SelectMany(junction => map.Junctions[junction].Tips)
-        .Where(tip => canTakeIn(tip.Run))
+        .Where(tip => usable.Contains(tip.Run))
         .Select(tip => map.PortAt(tip.Opposite))
         .OfType<Port>()
         .Select(port => port.Junction)
