@@ -17,7 +17,7 @@ internal static class CandidatePenalty
     private const int NearTurnout = 20;
     private const int AtTurnout = 40;
     private const int InThroat = 30;
-    private const int InOpenTrack = 30;
+    private const int InOpenTrack = 40;
     private const int TurnoutInside = 5;
     private const int RoadInside = 25;
     private const int TrackEnclosed = 50;
@@ -42,17 +42,21 @@ internal static class CandidatePenalty
     private static int OfBorder(RunMap map, Clearances clearances, Spot spot)
     {
         Run run = map.Runs[spot.Run];
-        double nearest = Math.Min(
-            run.Port0 is null ? double.PositiveInfinity : spot.Position,
-            run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position);
-        int points = nearest switch
+        Tip start = new(spot.Run, 0);
+        double beyondStart = run.Port0 is null ? double.PositiveInfinity : spot.Position - clearances.ClearOf(map, start);
+        double beyondEnd = run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position - clearances.ClearOf(map, start.Opposite);
+        double nearest = Math.Min(run.Port0 is null ? double.PositiveInfinity : spot.Position, run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position);
+        int points = Math.Min(beyondStart, beyondEnd) switch
         {
             _ when spot.Exists => 0,
             _ when nearest < clearances.Frog - CellMap.SamePlaceMetres => AtTurnout,
-            _ when nearest < clearances.Clear - CellMap.SamePlaceMetres => NearTurnout,
-            _ when nearest > clearances.Clear + clearances.JointReach + CellMap.SamePlaceMetres => InOpenTrack,
+            < -CellMap.SamePlaceMetres => NearTurnout,
+            var beyond when beyond > clearances.JointReach + CellMap.SamePlaceMetres => InOpenTrack,
             _ => 0,
         };
-        return points + (run.IsThrough && run.Length < 3 * clearances.Clear ? InThroat : 0);
+        return points + (run.IsThrough && run.Length < ThroatMetres(map, clearances, start) ? InThroat : 0);
     }
+
+    private static double ThroatMetres(RunMap map, Clearances clearances, Tip start) =>
+        2 * (clearances.ClearOf(map, start) + clearances.ClearOf(map, start.Opposite));
 }

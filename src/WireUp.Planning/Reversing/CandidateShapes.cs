@@ -185,12 +185,8 @@ internal sealed class CandidateShapes
     }
 
     /// <summary>How far from a tip gaps keep.</summary>
-    private double Keep(Tip tip, Manner manner) => _map.PortAt(tip) switch
-    {
-        null => 0,
-        { IsPoints: false } when manner == Manner.Clear => _clearances.Clear,
-        _ => _clearances.Frog,
-    };
+    private double Keep(Tip tip, Manner manner) =>
+        manner == Manner.Clear ? _clearances.ClearOf(_map, tip) : _map.PortAt(tip) is null ? 0 : _clearances.Frog;
 
     /// <summary>Two ends on one run leave track enough between them.</summary>
     private bool Fits(Core core, Placement[] ends) =>

@@ -118,12 +118,11 @@ internal sealed class CutSpots(RunMap map, Clearances clearances)
         ? new Spot(run.Index, run.Length, new GapPlace.InJoint(new(last.Piece, last.Leaves)), Exists: false)
         : null;
 
-    /// <summary>Whether a joint is a plain joiner, and neither piece at it is marked.</summary>
+    /// <summary>Whether a joint is a plain joiner, and at most one piece at it is marked: the edge of a marked piece may be parted.</summary>
     private bool MayPart(Spot spot) =>
         spot.Place is GapPlace.InJoint place
         && map.Index.JointAt(place.End) is { Kind: JointKind.Joiner } joint
-        && !_noGap.Contains(joint.First.Piece)
-        && !_noGap.Contains(joint.Second.Piece);
+        && !(_noGap.Contains(joint.First.Piece) && _noGap.Contains(joint.Second.Piece));
 
     private static bool Between(double position, double from, double to) =>
         position >= Math.Min(from, to) - 1e-9 && position <= Math.Max(from, to) + 1e-9;

@@ -19,7 +19,7 @@ public sealed record ReversingOptions
 
     /// <summary>
     /// Distance from the heel of a turnout to the clearance point, beyond which a train stands clear of the other leg. Gaps go there
-    /// when the track is long enough; null for three times the frog clearance.
+    /// when the track is long enough; null to reckon it from frog number and gauge.
     /// </summary>
     public Length? ClearancePoint { get; init; }
 

@@ -25,10 +25,10 @@ public sealed class ClassicPlanTests
     [Fact]
     public void Balloon_gaps_go_beyond_the_clearance_points_when_the_loop_is_short()
     {
-        // Clearance point: three times the wheel base of 60 mm behind each heel.
+        // Clearance point: a leg of a number 6 is three gauges of 16.5 mm off after 6 × 2 × 16.5 = 198 mm, cut at the next centimetre.
         var section = Assert.Single(Plan(Classics.Balloon(loop: 2)).Sections);
-        Assert.Equal(["loop@0.18 m", "loop@1.82 m"], Borders(section));
-        Assert.Equal(1.64, section.Drivable.Meters, 1e-9);
+        Assert.Equal(["loop@0.2 m", "loop@1.8 m"], Borders(section));
+        Assert.Equal(1.6, section.Drivable.Meters, 1e-9);
     }
 
     [Fact]
@@ -36,7 +36,7 @@ public sealed class ClassicPlanTests
     {
         var section = Assert.Single(Plan(Classics.Wye()).Sections);
         Assert.Equal(["T3"], section.Turnouts.Select(turnout => turnout.Name));
-        Assert.Equal(["left@4.82 m", "right@4.82 m"], Borders(section));
+        Assert.Equal(["left@4.8 m", "right@4.8 m"], Borders(section));
         Assert.True(section.TurnsByReversing);
         Assert.Equal(2, section.Drivable.Meters, 1e-9);
     }
@@ -45,7 +45,7 @@ public sealed class ClassicPlanTests
     public void Cut_off_across_an_oval_is_itself_the_section()
     {
         var section = Assert.Single(Plan(Classics.OvalWithCutOff()).Sections);
-        Assert.Equal(["cutoff@0.18 m", "cutoff@2.82 m"], Borders(section));
+        Assert.Equal(["cutoff@0.2 m", "cutoff@2.8 m"], Borders(section));
     }
 
     [Fact]
