@@ -1,15 +1,22 @@
+using System.Collections.Frozen;
 using System.Globalization;
 using System.Text;
 
 namespace WireUp.Layouts.Writing;
 
-/// <summary>Writes single values: plain where YAML reads them back as they are, else in double quotes.</summary>
+/// <summary>
+/// Writes texts and names: plain where YAML reads them back as text, else in double quotes, so that no other reader takes a piece
+/// named <c>1</c> for a number or one named <c>no</c> for a yes-or-no.
+/// </summary>
 internal static class ScalarText
 {
+    private static readonly FrozenSet<string> WordsOfYaml =
+        new[] { "null", "true", "false", "yes", "no", "on", "off", "y", "n" }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
+
     public static string Write(string value) => IsSafe(value) ? value : Quote(value);
 
     private static bool IsSafe(string value) =>
-        value.Length > 0 && value is not ("null" or "~") && char.IsLetterOrDigit(value[0]) && value[^1] != ' '
+        value.Length > 0 && char.IsLetter(value[0]) && value[^1] != ' ' && !WordsOfYaml.Contains(value)
         && value.All(c => char.IsLetterOrDigit(c) || c is ' ' or '-' or '_' or '.' or '&' or '(' or ')' or '/' or '+' or '\'');
 
     private static string Quote(string value)
