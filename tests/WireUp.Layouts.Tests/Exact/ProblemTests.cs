@@ -6,7 +6,7 @@ namespace WireUp.Layouts.Tests.Exact;
 public sealed class ProblemTests
 {
     /// <summary>A whole small layout that has no problem; most cases go on from here.</summary>
-    private const string Base = """
+    internal const string Base = """
         wireup: 1
         name: Test
         longest-train: 1 m
@@ -19,7 +19,7 @@ public sealed class ProblemTests
 
         """;
 
-    private const string Wired = """
+    internal const string Wired = """
         wiring:
           supplies: { brick: { output: 15 V dc, rating: 90 W } }
           boosters: { main: { amps: 5 A, supply: brick }, other: { amps: 3 A } }

@@ -46,6 +46,9 @@ public sealed class SchemaTests
     }
 
     [Fact]
+    public void The_file_that_the_faults_are_put_into_is_valid() => AssertValid(ProblemTests.Base + ProblemTests.Wired);
+
+    [Fact]
     public void Enough_faults_are_compared() => Assert.True(Faults.Count >= 60, $"{Faults.Count} of {ProblemTests.Cases.Count}");
 
     [Fact]
