@@ -57,7 +57,7 @@ public sealed record DistrictPower(
 /// <param name="At">The place.</param>
 /// <param name="Volts">Volts between the rails under the design load; below 0 where the load is more than can ever be drawn there.</param>
 /// <param name="Drop">Drop from the open-circuit voltage, as a part of it.</param>
-/// <param name="FaultCurrent">Current through a coin laid across the rails here, everything else switched off.</param>
+/// <param name="FaultCurrent">Current through a coin laid across the rails here, everything else switched off; 1 MA where nothing limits it.</param>
 /// <param name="Loop">Resistance of the way out and back, from the source's terminals, without source resistance and coin.</param>
 public sealed record PlacePower(
     TrackPlace At,

@@ -9,6 +9,9 @@ namespace WireUp.Circuits;
 /// <summary>Gathers the worst places of sections and districts.</summary>
 internal sealed class PowerReportBuilder
 {
+    /// <summary>Stands for a fault current that nothing limits: neither source nor rails nor coin have any resistance.</summary>
+    private const double MostFaultAmps = 1e6;
+
     private readonly NodalModel _model;
     private readonly TrackSurvey _survey;
     private readonly DesignCase _design;
@@ -101,10 +104,13 @@ internal sealed class PowerReportBuilder
             ElectricResistance.FromOhms(loop));
     }
 
-    private double LowestFaultAt(in LiveSegment live) =>
-        live.Ohms.LowestRatio(live.StartVolts, live.EndVolts - live.StartVolts, _coinOhms);
+    /// <summary>Where the rails are shorted to each other the open-circuit volts can pass through zero: no coin draws anything there.</summary>
+    private double LowestFaultAt(in LiveSegment live) => live.StartVolts * live.EndVolts < 0
+        ? live.StartVolts / (live.StartVolts - live.EndVolts)
+        : live.Ohms.LowestRatio(live.StartVolts, live.EndVolts - live.StartVolts, _coinOhms);
 
-    private double FaultAmps(in LiveSegment live, double at) => live.OpenVolts(at) / (live.Ohms.At(at) + _coinOhms);
+    private double FaultAmps(in LiveSegment live, double at) =>
+        Math.Min(MostFaultAmps, Math.Abs(live.OpenVolts(at)) / (live.Ohms.At(at) + _coinOhms));
 
     /// <summary>Dead segments that follow each other in one section are one length of track; its middle stands for it.</summary>
     private IEnumerable<TrackPlace> Unfed()

@@ -32,7 +32,11 @@ internal enum ElementKind
 /// <param name="To">The other node.</param>
 /// <param name="Ohms">Resistance, 0 or more, finite.</param>
 /// <param name="Kind">What it stands for.</param>
-internal readonly record struct CircuitElement(int From, int To, double Ohms, ElementKind Kind);
+internal readonly record struct CircuitElement(int From, int To, double Ohms, ElementKind Kind)
+{
+    /// <summary>Part of a source: everything else is copper and rail.</summary>
+    internal bool IsDevice => Kind is ElementKind.BoosterOutput or ElementKind.Breaker;
+}
 
 /// <summary>An ideal source of a booster with the nodes around it.</summary>
 /// <param name="Booster">The booster.</param>

@@ -3,7 +3,7 @@ using WireUp.Circuits.Numerics;
 namespace WireUp.Circuits.Network;
 
 /// <summary>What lies between a place and the electromotive forces that feed it.</summary>
-/// <param name="District">Index of the district whose breaker carries most of a short at the place; −1 when none does.</param>
+/// <param name="District">Index of the district whose breaker carries most of a short at the place; -1 when no district does.</param>
 /// <param name="SourceOhms">Resistance of boosters and breakers, each weighted by the square of its share of that short.</param>
 internal readonly record struct SourcePath(int District, double SourceOhms);
 
@@ -34,7 +34,7 @@ internal sealed class SourcePaths
         _joined = new DisjointSets(Circuit.NodeCount);
         foreach (CircuitElement element in Circuit.Elements)
         {
-            if (element.Kind is not (ElementKind.BoosterOutput or ElementKind.Breaker))
+            if (!element.IsDevice)
             {
                 _copper.Join(element.From, element.To);
             }
@@ -53,6 +53,9 @@ internal sealed class SourcePaths
 
         _ringed = [.. _ringed.Select(_joined.Find)];
     }
+
+    /// <summary>Whether any part has more than one way between its pieces: touching districts, or rails shorted to each other.</summary>
+    internal bool HasRing => _ringed.Count > 0;
 
     private Circuit Circuit => _model.Circuit;
 
@@ -123,7 +126,7 @@ internal sealed class SourcePaths
 
     private SourcePath ByShares(in TrackSegment segment, double fraction, int part)
     {
-        double ohms = 0, most = 0;
+        double ohms = 0, most = -1;
         int district = -1;
         double[] ofSource = new double[Circuit.Sources.Length];
         for (int d = 0; d < Circuit.Districts.Length; d++)
@@ -160,18 +163,28 @@ internal sealed class SourcePaths
         return response;
     }
 
-    /// <summary>The breaker itself, or where it has no resistance everything else that leaves the start of the bus.</summary>
+    /// <summary>
+    /// What carries the district's current: the breaker; where it has no resistance its booster, if that feeds no other district;
+    /// failing both, everything else that leaves the start of the bus.
+    /// </summary>
     private IEnumerable<(int Node, double Amps)> CurrentsThrough(DistrictStart start)
     {
-        CircuitElement breaker = Circuit.Elements[start.Breaker];
-        IEnumerable<CircuitElement> through = breaker.Ohms > 0
-            ? [breaker]
-            : Circuit.Elements.Where(e => e.Ohms > 0 && e.Kind != ElementKind.Breaker && (e.From == start.Start || e.To == start.Start));
-        foreach (CircuitElement element in through)
+        foreach (CircuitElement element in Carriers(start))
         {
-            (int near, int far) = breaker.Ohms > 0 || element.From == start.Start ? (element.From, element.To) : (element.To, element.From);
+            (int near, int far) = element.IsDevice || element.From == start.Start
+                ? (element.From, element.To)
+                : (element.To, element.From);
             yield return (near, 1 / element.Ohms);
             yield return (far, -1 / element.Ohms);
         }
+    }
+
+    private IEnumerable<CircuitElement> Carriers(DistrictStart start)
+    {
+        CircuitElement breaker = Circuit.Elements[start.Breaker];
+        CircuitElement output = Circuit.Elements.First(e => e.Kind == ElementKind.BoosterOutput && e.To == breaker.From);
+        return breaker.Ohms > 0 ? [breaker]
+            : output.Ohms > 0 && Circuit.Districts.Count(other => other.Source == start.Source) == 1 ? [output]
+            : Circuit.Elements.Where(e => e.Ohms > 0 && !e.IsDevice && (e.From == start.Start || e.To == start.Start));
     }
 }

@@ -25,7 +25,7 @@ internal readonly record struct Parabola(double C0, double C1, double C2)
         double c = (y1 * (C0 + constant)) - (y0 * C1), b = -2 * y0 * C2, a = -y1 * C2;
         foreach (double t in (ReadOnlySpan<double>)[1, .. Roots(a, b, c)])
         {
-            if (t > 0 && t <= 1 && Ratio(t) < least - (Margin * Math.Abs(least)))
+            if (t > 0 && t <= 1 && least - Ratio(t) > Margin * Math.Abs(Ratio(t)))
             {
                 (best, least) = (t, Ratio(t));
             }
