@@ -6,6 +6,13 @@ namespace WireUp.Layouts;
 /// <summary>Any one part of the track. The cases are nested and the list of them is closed.</summary>
 public abstract record Piece
 {
+    // One array for all pieces of a kind: arrays compare by identity, and so equal pieces are equal records.
+    private static readonly ImmutableArray<string> SectionEnds = ["a", "b"];
+    private static readonly ImmutableArray<string> StopEnds = ["a"];
+    private static readonly ImmutableArray<string> TurnoutEnds = ["points", "through", "diverging"];
+    private static readonly ImmutableArray<string> WyeEnds = ["points", "left", "right"];
+    private static readonly ImmutableArray<string> CrossingEnds = ["a1", "a2", "b1", "b2"];
+
     private Piece(PieceId id, ImmutableArray<string> ends) => (Id, EndNames) = (id, ends);
 
     /// <summary>The piece's name.</summary>
@@ -21,7 +28,7 @@ public abstract record Piece
     public TrackEnd End(string name) => new(Id, name);
 
     /// <summary>A run of plain track with ends <c>a</c> and <c>b</c>.</summary>
-    public sealed record Section(PieceId SectionId, Length Length) : Piece(SectionId, ["a", "b"])
+    public sealed record Section(PieceId SectionId, Length Length) : Piece(SectionId, SectionEnds)
     {
         /// <summary>The rail it is made of, or null for the layout's default.</summary>
         public RailMaterial? Rail { get; init; }
@@ -31,13 +38,13 @@ public abstract record Piece
     }
 
     /// <summary>A buffer stop, one end <c>a</c>; it does not join the rails.</summary>
-    public sealed record Stop(PieceId StopId) : Piece(StopId, ["a"]);
+    public sealed record Stop(PieceId StopId) : Piece(StopId, StopEnds);
 
     /// <summary>
     /// A turnout: ends <c>points</c>, <c>through</c>, <c>diverging</c>; a wye's legs are <c>left</c> and <c>right</c>.
     /// </summary>
     public sealed record Turnout(PieceId TurnoutId, TurnoutHand Hand, FrogKind Frog)
-        : Piece(TurnoutId, Hand == TurnoutHand.Wye ? ["points", "left", "right"] : ["points", "through", "diverging"])
+        : Piece(TurnoutId, Hand == TurnoutHand.Wye ? WyeEnds : TurnoutEnds)
     {
         /// <summary>Who feeds an isolated frog.</summary>
         public FrogFeed Feed { get; init; } = FrogFeed.None;
@@ -59,7 +66,7 @@ public abstract record Piece
     }
 
     /// <summary>A fixed crossing of two tracks, a1–a2 and b1–b2; going round it the ends are a1, b1, a2, b2.</summary>
-    public sealed record Crossing(PieceId CrossingId, Angle Angle, FrogKind Frog) : Piece(CrossingId, ["a1", "a2", "b1", "b2"])
+    public sealed record Crossing(PieceId CrossingId, Angle Angle, FrogKind Frog) : Piece(CrossingId, CrossingEnds)
     {
         /// <summary>Length of each of the two tracks; null or zero means rails of no resistance.</summary>
         public Length? Length { get; init; }

@@ -20,7 +20,7 @@ internal sealed class BusReader(ReadContext context, DeviceNames devices)
             if (!isKnown)
             {
                 context.Add(LayoutRules.UnknownName, entry.Key.Start, district, $"there is no district \"{ProblemList.Shorten(district)}\"",
-                    Spelling.Expect(district, devices.Districts.Keys));
+                    context.Expect(district, devices.Districts.Keys));
             }
 
             ImmutableArray<WrittenRun> runs = ReadRuns(entry);

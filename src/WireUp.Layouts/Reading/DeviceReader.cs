@@ -106,7 +106,7 @@ internal sealed class DeviceReader(ReadContext context, ScaleRow scale, PieceTab
 
         string bare = what[(what.IndexOf(' ', StringComparison.Ordinal) + 1)..];
         context.Add(LayoutRules.UnknownName, name.At(0), name.Value, $"there is no {bare} \"{ProblemList.Shorten(name.Value)}\"",
-            Spelling.Expect(name.Value, known));
+            context.Expect(name.Value, known));
         return null;
     }
 }

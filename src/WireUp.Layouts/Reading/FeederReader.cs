@@ -37,7 +37,7 @@ internal sealed class FeederReader(ReadContext context, PieceTable pieces, Devic
         if (named is not null && !devices.Districts.ContainsKey(named.Value))
         {
             context.Add(LayoutRules.UnknownName, named.At(0), named.Value, $"there is no district \"{ProblemList.Shorten(named.Value)}\"",
-                Spelling.Expect(named.Value, devices.Districts.Keys));
+                context.Expect(named.Value, devices.Districts.Keys));
             return null;
         }
 
@@ -68,7 +68,7 @@ internal sealed class FeederReader(ReadContext context, PieceTable pieces, Devic
             if (!points.IsPartial)
             {
                 context.Add(LayoutRules.UnknownName, tap.At(0), tap.Value, $"no bus has a point \"{ProblemList.Shorten(tap.Value)}\"",
-                    Spelling.Expect(tap.Value, points.Names.Concat(devices.Boosters)));
+                    context.Expect(tap.Value, points.Names.Concat(devices.Boosters)));
             }
 
             return null;

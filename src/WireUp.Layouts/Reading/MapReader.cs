@@ -117,7 +117,7 @@ internal sealed class MapReader
         }
 
         _context.Add(LayoutRules.UnknownWord, value.At(0), value.Value, $"\"{ProblemList.Shorten(value.Value)}\" is not a word used here",
-            Spelling.Expect(value.Value, words.Select(pair => pair.Word)));
+            _context.Expect(value.Value, words.Select(pair => pair.Word)));
         return null;
     }
 
@@ -171,6 +171,6 @@ internal sealed class MapReader
         }
 
         _context.Add(LayoutRules.UnknownKey, key.Start, key.Value, $"\"{shown}\" is not a key of {_keys.What}",
-            Spelling.Expect(key.Value, _keys.Keys));
+            _context.Expect(key.Value, _keys.Keys));
     }
 }

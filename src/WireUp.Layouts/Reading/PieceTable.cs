@@ -44,7 +44,7 @@ internal sealed class PieceTable
         }
 
         string shown = ProblemList.Shorten(name);
-        context.Add(LayoutRules.UnknownName, at, name, $"there is no piece \"{shown}\"", Spelling.Expect(name, _byName.Keys));
+        context.Add(LayoutRules.UnknownName, at, name, $"there is no piece \"{shown}\"", context.Expect(name, _byName.Keys));
         return false;
     }
 

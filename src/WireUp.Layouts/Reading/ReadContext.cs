@@ -17,6 +17,9 @@ internal sealed class ReadContext(ProblemList problems)
     public void Add(LayoutRule rule, TextPosition at, string text, string message, string expected) =>
         problems.Add(rule, at, text, message, expected);
 
+    /// <summary>What to expect instead of a wrong word; not worked out where nobody will read it.</summary>
+    public string Expect(string wrong, IEnumerable<string> known) => problems.IsFull ? "" : Spelling.Expect(wrong, known);
+
     /// <summary>Reports a value of the wrong shape.</summary>
     public void WrongShape(TextNode node, string what, string expected) =>
         Add(LayoutRules.WrongShape, node.Start, TextOf(node), $"{what} cannot be {node.Shape}", expected);

@@ -6,6 +6,9 @@ internal static class Spelling
     /// <summary>Beyond this many known words nothing is guessed: it would cost more than it helps.</summary>
     private const int MostWords = 5_000;
 
+    /// <summary>Most slips that are forgiven, in long words.</summary>
+    private const int MostSlips = 3;
+
     /// <summary>What to expect instead of a wrong word: the nearest known one, or else all of them.</summary>
     public static string Expect(string wrong, IEnumerable<string> known)
     {
@@ -30,14 +33,14 @@ internal static class Spelling
             return null;
         }
 
-        int allowed = Math.Max(1, wrong.Length / 3);
+        int fewest = Math.Clamp(wrong.Length / 3, 1, MostSlips) + 1;
         string? best = null;
         foreach (string word in known)
         {
-            int slips = Slips(wrong, word, allowed);
-            if (slips < (best is null ? allowed + 1 : Slips(wrong, best, allowed)))
+            int slips = Slips(wrong, word, fewest - 1);
+            if (slips < fewest)
             {
-                best = word;
+                (best, fewest) = (word, slips);
             }
         }
 
@@ -46,26 +49,36 @@ internal static class Spelling
 
     /// <summary>
     /// Insertions, deletions, substitutions and swaps of neighbours that turn one word into the other, letter case aside;
-    /// <paramref name="allowed"/> + 1 when there are more than that.
+    /// <paramref name="allowed"/> + 1 when there are more than that. Only the band of the table within that many places of its
+    /// diagonal is filled: outside it every entry is larger.
     /// Source: optimal string alignment, the restricted form of F. J. Damerau's distance, Communications of the ACM 7 (1964) 171–176.
     /// </summary>
     private static int Slips(string from, string to, int allowed)
     {
+        int tooMany = allowed + 1;
         if (Math.Abs(from.Length - to.Length) > allowed)
         {
-            return allowed + 1;
+            return tooMany;
         }
 
         int[,] table = new int[from.Length + 1, to.Length + 1];
         for (int i = 0; i <= from.Length; i++)
         {
-            for (int j = 0; j <= to.Length; j++)
+            int fewest = tooMany;
+            for (int j = Math.Max(0, i - tooMany); j <= Math.Min(to.Length, i + tooMany); j++)
             {
-                table[i, j] = i == 0 || j == 0 ? i + j : Cheapest(from, to, table, (i, j));
+                bool inBand = Math.Abs(i - j) <= allowed;
+                table[i, j] = !inBand ? tooMany : i == 0 || j == 0 ? i + j : Cheapest(from, to, table, (i, j));
+                fewest = Math.Min(fewest, table[i, j]);
+            }
+
+            if (fewest == tooMany)
+            {
+                return tooMany;
             }
         }
 
-        return Math.Min(table[from.Length, to.Length], allowed + 1);
+        return Math.Min(table[from.Length, to.Length], tooMany);
     }
 
     private static int Cheapest(string from, string to, int[,] table, (int I, int J) at)

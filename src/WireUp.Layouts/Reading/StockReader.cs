@@ -19,10 +19,11 @@ internal sealed class StockReader(ReadContext context, ScaleRow scale, Length sh
         }
 
         MapReader map = new(context, entry.Value, FormatKeys.Stock, entry.Key.Start);
-        ImmutableArray<TextEntry> kinds = NamedThings(map, "locomotives", "a mapping of locomotives by name");
+        ImmutableArray<TextEntry> locomotives = NamedThings(map, "locomotives", "a mapping of locomotives by name");
+        HashSet<string> kinds = [.. locomotives.Select(kind => kind.Key.Value)];
         return new Stock
         {
-            Locomotives = [.. kinds.Select(ReadLocomotive)],
+            Locomotives = [.. locomotives.Select(ReadLocomotive)],
             Trains = [.. NamedThings(map, "trains", "a mapping of trains by name").Select(train => ReadTrain(train, kinds)).OfType<Train>()],
             MovingAtOnce = map.Whole("moving-at-once", 1, MostOfAKind),
         };
@@ -47,7 +48,7 @@ internal sealed class StockReader(ReadContext context, ScaleRow scale, Length sh
     private static ElectricCurrent Current(MapReader map, string key, ElectricCurrent usual) =>
         map.Quantity(key, QuantityKinds.Amps, Range.Amps) ?? Usual.Of(usual);
 
-    private Train? ReadTrain(TextEntry entry, ImmutableArray<TextEntry> kinds)
+    private Train? ReadTrain(TextEntry entry, HashSet<string> kinds)
     {
         MapReader map = new(context, entry.Value, FormatKeys.Train, entry.Key.Start);
         Length? length = map.RequireQuantity("length", QuantityKinds.Length, Range.TrackLength);
@@ -57,7 +58,7 @@ internal sealed class StockReader(ReadContext context, ScaleRow scale, Length sh
         return length is null ? null : new Train(entry.Key.Value, locomotives, litCars, litCar, length.Value);
     }
 
-    private ImmutableArray<string> ReadLocomotives(MapReader map, ImmutableArray<TextEntry> kinds)
+    private ImmutableArray<string> ReadLocomotives(MapReader map, HashSet<string> kinds)
     {
         ImmutableArray<string>.Builder names = ImmutableArray.CreateBuilder<string>();
         foreach (TextNode node in map.List("locomotives", "a list of locomotives, for instance [switcher]"))
@@ -66,14 +67,14 @@ internal sealed class StockReader(ReadContext context, ScaleRow scale, Length sh
             {
                 context.WrongShape(node, "a locomotive of a train", "the name of a locomotive");
             }
-            else if (kinds.Any(kind => kind.Key.Value == name.Value))
+            else if (kinds.Contains(name.Value))
             {
                 names.Add(name.Value);
             }
             else
             {
                 context.Add(LayoutRules.UnknownName, name.At(0), name.Value, $"there is no locomotive \"{ProblemList.Shorten(name.Value)}\"",
-                    Spelling.Expect(name.Value, kinds.Select(kind => kind.Key.Value)));
+                    context.Expect(name.Value, kinds));
             }
         }
 

@@ -103,7 +103,7 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
         }
 
         PlanReader plan = new(context);
-        return [.. items.Select(plan.Point).OfType<PlanPoint>()];
+        return items.IsEmpty ? [] : [.. items.Select(plan.Point).OfType<PlanPoint>()];
     }
 
     private static Piece.Stop ReadStop(PieceId id, MapReader map)

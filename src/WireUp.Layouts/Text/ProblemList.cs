@@ -10,9 +10,12 @@ internal sealed class ProblemList(string file)
 
     public bool HasErrors => _problems.Exists(problem => problem.Severity == ProblemSeverity.Error);
 
+    /// <summary>Whether no further problem is listed: then nothing is worth finding out for it.</summary>
+    public bool IsFull => _problems.Count >= LayoutLimits.Problems;
+
     public void Add(LayoutRule rule, TextPosition at, string text, string message, string expected)
     {
-        if (_problems.Count < LayoutLimits.Problems)
+        if (!IsFull)
         {
             _problems.Add(new(rule, file, at.Line, at.Column, Shorten(text), message, expected));
         }

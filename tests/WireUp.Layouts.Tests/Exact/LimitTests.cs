@@ -98,6 +98,18 @@ public sealed class LimitTests
         Assert.Equal(["5:3 WU1014"], reading.Problems.Select(problem => $"{problem.Line}:{problem.Column} {problem.Code}"));
     }
 
+    [Fact]
+    public void Hundreds_of_thousands_of_unknown_names_cost_no_more_than_reading_them()
+    {
+        StringBuilder text = new("wireup: 1\nname: x\nlongest-train: 1 m\ntrack:\n");
+        text.AppendJoin("", Enumerable.Range(0, 5_000).Select(i => $"  a-rather-long-name-for-a-piece-{i}: {{ length: 1 m }}\n"));
+        text.Append("spots:\n  no-gap: [").AppendJoin(", ", Enumerable.Range(0, 200_000).Select(i => $"a-rather-long-nmae-for-a-piece-{i}")).Append("]\n");
+        text.Append("stock:\n  locomotives:\n").AppendJoin("", Enumerable.Range(0, 100_000).Select(i => $"    l{i}: {{}}\n"));
+        text.Append("  trains: { t: { length: 1 m, locomotives: [").AppendJoin(", ", Enumerable.Range(0, 200_000).Select(i => $"m{i}")).Append("] } }\n");
+        LayoutReading reading = LayoutFile.Read(text.ToString(), "test");
+        Assert.Equal(LayoutLimits.Problems + 1, reading.Problems.Length);
+    }
+
     private static void AssertLimit(string text, int line, int column)
     {
         LayoutProblem problem = Only(text);
