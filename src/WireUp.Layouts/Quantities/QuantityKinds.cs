@@ -14,7 +14,8 @@ internal static class QuantityKinds
             ("in inch inches \" ″", new(254, 10_000)),
             ("ft foot feet ' ′", new(3048, 10_000)),
             ("yd", new(9144, 10_000))),
-        number => UnitsNet.Length.FromMeters(number)) { Greater = "ft", Lesser = "in" };
+        number => UnitsNet.Length.FromMeters(number))
+    { Greater = "ft", Lesser = "in" };
 
     public static QuantityKind<ElectricPotential> Volts { get; } = new("a voltage", "14.5 V",
         Units(("V volt volts", new(1)), ("mV", new(1, 1000))), number => ElectricPotential.FromVolts(number));
