@@ -53,13 +53,12 @@ public static class LayoutDrawing
     internal static string ViewWords(DrawingView view) => view == DrawingView.Above ? "from above" : "from below, mirrored";
 
     /// <summary>The plan with room for labels around it: a few millimetres on paper at the scale that results.</summary>
-    internal static PlanBox Around(PlanGeometry geometry, SceneBox window)
+    internal static PlanBox Around(PlanGeometry geometry, SceneBox window, double room = 11)
     {
-        const double Room = 11;
         PlanBox all = geometry.Bounds;
         double scale = Math.Min(
-            (window.Width - (2 * Room)) / Math.Max(all.Width, 1e-3), (window.Height - (2 * Room)) / Math.Max(all.Height, 1e-3));
-        double metres = Room / Math.Max(scale, 1e-6);
+            (window.Width - (2 * room)) / Math.Max(all.Width, 1e-3), (window.Height - (2 * room)) / Math.Max(all.Height, 1e-3));
+        double metres = room / Math.Max(scale, 1e-6);
         return new(all.MinX - metres, all.MinY - metres, all.MaxX + metres, all.MaxY + metres);
     }
 

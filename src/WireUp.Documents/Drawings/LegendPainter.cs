@@ -12,6 +12,7 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
     private const double Size = 2.1;
     private const double RowHeight = 5;
     private const double SymbolWidth = 11;
+    private const double SmallWidth = 3;
 
     /// <summary>Height that the legend needs at a width, in millimetres.</summary>
     public double Height(double width) => Lay(width).Rows * RowHeight;
@@ -21,9 +22,9 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
     {
         foreach ((Entry entry, double x, int row) in Lay(box.Width).Entries)
         {
-            ScenePoint middle = new(box.Left + x + (SymbolWidth / 2), box.Top + (row * RowHeight) + (RowHeight / 2));
+            ScenePoint middle = new(box.Left + x + (entry.SignWidth / 2), box.Top + (row * RowHeight) + (RowHeight / 2));
             foreach (Shape shape in entry.Sign(middle)) canvas.Add(shape);
-            ScenePoint at = new(box.Left + x + SymbolWidth + 1.5, middle.Y + (0.36 * Size));
+            ScenePoint at = new(box.Left + x + entry.SignWidth + 1.5, middle.Y + (0.36 * Size));
             canvas.Add(new Shape.Text(Layer, at, entry.Words, new(Size, SceneColours.Ink)));
         }
     }
@@ -58,7 +59,7 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
         (double x, int row) = (0, 0);
         foreach (Entry entry in Entries())
         {
-            double needed = SymbolWidth + 1.5 + SceneText.Width(entry.Words, Size);
+            double needed = entry.SignWidth + 1.5 + SceneText.Width(entry.Words, Size);
             if (x > 0 && x + needed > width) (x, row) = (0, row + 1);
             laid.Add((entry, x, row));
             x += needed + 5;
@@ -86,21 +87,21 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
     {
         Wiring wiring = facts.Layout.Wiring;
         if (Shows(DrawingLayers.Gaps) && !wiring.Gaps.IsEmpty) yield return new("gap", GapSign);
-        if (Shows(DrawingLayers.Feeders) && !wiring.Feeders.IsEmpty) yield return new("feeder and its tap", FeederSign);
+        if (Shows(DrawingLayers.Feeders) && !wiring.Feeders.IsEmpty) yield return new("feeder and its tap", FeederSign) { SignWidth = SmallWidth };
         if (Shows(DrawingLayers.Bus) && !wiring.Buses.IsEmpty)
         {
             yield return new("bus, two wires", middle => [Line(middle, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted))]);
         }
 
         Piece.Turnout[] turnouts = [.. facts.Layout.Track.OfType<Piece.Turnout>()];
-        if (Array.Exists(turnouts, turnout => turnout.Frog == FrogKind.Live)) yield return new("live frog", middle => [Dot(middle, SceneColours.Ink)]);
-        if (Array.Exists(turnouts, IsSwitched)) yield return new("frog on a contact", middle => [Dot(middle, SceneColours.Hair)]);
+        if (Array.Exists(turnouts, turnout => turnout.Frog == FrogKind.Live)) yield return new("live frog", middle => [Dot(middle, SceneColours.Ink)]) { SignWidth = SmallWidth };
+        if (Array.Exists(turnouts, IsSwitched)) yield return new("frog on a contact", middle => [Dot(middle, SceneColours.Hair)]) { SignWidth = SmallWidth };
         if (Array.Exists(turnouts, turnout => turnout.Frog != FrogKind.Live && !IsSwitched(turnout)))
         {
-            yield return new("frog without current", middle => [Dot(middle, SceneColours.Paper)]);
+            yield return new("frog without current", middle => [Dot(middle, SceneColours.Paper)]) { SignWidth = SmallWidth };
         }
 
-        if (Shows(DrawingLayers.Findings) && !options.Findings.IsEmpty) yield return new("number of a finding", NumberSign);
+        if (Shows(DrawingLayers.Findings) && !options.Findings.IsEmpty) yield return new("number of a finding", NumberSign) { SignWidth = SmallWidth };
     }
 
     private IEnumerable<Entry> DistrictEntries()
@@ -165,5 +166,8 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
 
     private bool Shows(DrawingLayers layer) => options.Layers.HasFlag(layer);
 
-    private sealed record Entry(string Words, Func<ScenePoint, IEnumerable<Shape>> Sign);
+    private sealed record Entry(string Words, Func<ScenePoint, IEnumerable<Shape>> Sign)
+    {
+        public double SignWidth { get; init; } = SymbolWidth;
+    }
 }

@@ -19,18 +19,37 @@ internal enum PlanDetail
 /// <param name="FarAway">How many lie far from what they name.</param>
 internal readonly record struct Crowding(int Labels, int Covering, int FarAway)
 {
-    /// <summary>Whether it reads well: nothing covered, and no more than one label in twenty far away.</summary>
-    public bool ReadsWell => Covering == 0 && FarAway * 20 <= Labels;
+    /// <summary>Whether it reads well: nothing covered, and no more than one label in twenty, or two in all, far away.</summary>
+    public bool ReadsWell => Covering == 0 && FarAway <= Math.Max(2, Labels / 20);
+
+    /// <summary>Whether it can be read: nothing covered, and no more than one label in eight far away.</summary>
+    public bool ReadsFairly => Covering == 0 && FarAway * 8 <= Labels;
+
+    /// <summary>Two drawings taken together.</summary>
+    public static Crowding operator +(Crowding one, Crowding other) =>
+        new(one.Labels + other.Labels, one.Covering + other.Covering, one.FarAway + other.FarAway);
+}
+
+/// <summary>What goes on a plan besides the plan.</summary>
+internal interface IUnderlay
+{
+    /// <summary>Draws what lies under the plan.</summary>
+    void Paint(SheetBuilder canvas);
+
+    /// <summary>Writes its labels, before those of the plan.</summary>
+    void Label(LabelWriter writer);
 }
 
 /// <summary>Draws a part of a plan into a window of a sheet.</summary>
 internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
 {
     /// <summary>Draws, and says how the labels found their places.</summary>
-    public Crowding Paint(SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation)
+    public Crowding Paint(
+        SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation, IUnderlay? underlay = null)
     {
         LabelPlacer placer = new(sheet.Window);
         LabelWriter writer = new(sheet, canvas, placer);
+        underlay?.Paint(canvas);
         BandPainter bands = new(facts, sheet, canvas);
         BusPainter bus = new(facts, sheet, canvas, placer);
         GapPainter gaps = new(facts, sheet, canvas, placer);
@@ -38,6 +57,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (Shows(DrawingLayers.Bus) && detail == PlanDetail.Full) bus.Paint();
         new RailPainter(facts, sheet, canvas, placer).Paint();
         if (Shows(DrawingLayers.Gaps)) gaps.Paint();
+        underlay?.Label(writer);
         cancellation.ThrowIfCancellationRequested();
         NamePainter names = new(facts, sheet, writer);
         if (detail == PlanDetail.Overview) PaintOverviewNames(names, bands);

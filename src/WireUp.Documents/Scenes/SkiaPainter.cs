@@ -34,11 +34,18 @@ internal static class SkiaPainter
     private static void Paint(Shape.Line line, SKCanvas canvas)
     {
         using SKPathBuilder builder = new();
-        builder.MoveTo(Point(line.Points[0]));
-        foreach (ScenePoint point in line.Points.AsSpan()[1..]) builder.LineTo(Point(point));
-        if (line.Closed) builder.Close();
+        ImmutableArray<double> pattern = DashPattern.Of(line.Style);
+        ImmutableArray<ScenePoint> points = line.Closed && !pattern.IsEmpty ? [.. line.Points, line.Points[0]] : line.Points;
+        foreach (ImmutableArray<ScenePoint> part in pattern.IsEmpty ? [points] : DashPattern.Split(points, pattern)) Add(builder, part);
+        if (line.Closed && pattern.IsEmpty) builder.Close();
         using SKPath path = builder.Detach();
         Paint(line.Style, paint => canvas.DrawPath(path, paint));
+    }
+
+    private static void Add(SKPathBuilder builder, ImmutableArray<ScenePoint> points)
+    {
+        builder.MoveTo(Point(points[0]));
+        foreach (ScenePoint point in points.AsSpan()[1..]) builder.LineTo(Point(point));
     }
 
     private static void Paint(Shape.Strokes strokes, SKCanvas canvas)
@@ -72,7 +79,6 @@ internal static class SkiaPainter
 
         if (style.Stroke is { } stroke)
         {
-            using SKPathEffect? dashes = Dashes(style);
             using SKPaint paint = new()
             {
                 Color = Colour(stroke),
@@ -81,16 +87,9 @@ internal static class SkiaPainter
                 StrokeWidth = (float)style.WidthMillimetres,
                 StrokeJoin = SKStrokeJoin.Round,
                 StrokeCap = DashPattern.RoundEnds(style) ? SKStrokeCap.Round : SKStrokeCap.Butt,
-                PathEffect = dashes,
             };
             draw(paint);
         }
-    }
-
-    private static SKPathEffect? Dashes(ShapeStyle style)
-    {
-        ImmutableArray<double> pattern = DashPattern.Of(style);
-        return pattern.IsEmpty ? null : SKPathEffect.CreateDash([.. pattern.Select(length => (float)length)], 0);
     }
 
     private static SKPoint Point(ScenePoint point) => new((float)point.X, (float)point.Y);

@@ -37,7 +37,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         let word = district.Reversing ? "Auto-reverser with breaker" : "Breaker"
         group district.Name by Text($"{word}, set to trip at {district.Trip.Amperes:0.##} A")
         into alike
-        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Text($"districts {Names(alike)}"));
+        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Text($"{(alike.Count() == 1 ? "district" : "districts")} {Names(alike)}"));
 
     private IEnumerable<ShoppingItem> WireByTheMetre() =>
         from wire in schedule.ToDo
@@ -48,7 +48,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
             Text($"Stranded copper wire {PlaceWords.Size(alike.Key.Wire)}, {alike.Key.Colour} ({ColourLetters.Names[alike.Key.Colour]})"),
             WithSpare(metres),
             "m",
-            Text($"{metres:0.0} m in {alike.Count()} pieces, and 10 % spare"));
+            Text($"{metres:0.0} m in {Count(alike.Count(), "piece")}, and 10 % spare"));
 
     private IEnumerable<ShoppingItem> SmallParts() => [.. Taps(), .. Terminals(), .. Contacts(), .. Gaps(), .. Labels()];
 
@@ -62,7 +62,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
             Text($"Tap joining {PlaceWords.Size(alike.Key.Wire)} to {PlaceWords.Size(alike.Key.Bus)}"),
             WithSpare(needed),
             Pieces,
-            Text($"{needed} for {alike.Count()} feeders, one a leg, and 10 % spare; must be rated for both sizes"));
+            Text($"{needed} for {Count(alike.Count(), "feeder")}, one a leg, and 10 % spare; must be rated for both sizes"));
 
     /// <summary>The thickest bus wire at the feeder's tap; none when the tap is on no run.</summary>
     private IEnumerable<Wire> BusAt(Feeder feeder) =>
@@ -97,7 +97,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         int cuts = toMake.Where(gap => gap.At is GapPlace.InSection).Sum(Rails);
         if (joiners > 0)
         {
-            yield return new("Insulated rail joiner", WithSpare(joiners), Pieces, Text($"{joiners} rails at joints, and 10 % spare"));
+            yield return new("Insulated rail joiner", WithSpare(joiners), Pieces, Text($"{Count(joiners, "rail")} at joints, and 10 % spare"));
         }
 
         if (cuts > 0) yield return new("Insulating filler for a saw cut", cuts, Pieces, "0.5 to 1 mm wide; filled so that it cannot close");
@@ -113,6 +113,8 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
 
     private static int WithSpare(double needed) =>
         (int)Math.Ceiling(Math.Round(needed * (1 + ShoppingList.UsualSpare.DecimalFractions), 6));
+
+    private static string Count(int count, string one) => Text($"{count} {one}{(count == 1 ? string.Empty : "s")}");
 
     private static string Names(IEnumerable<string> names) => string.Join(", ", names);
 

@@ -1,0 +1,84 @@
+using System.Globalization;
+using UnitsNet;
+using WireUp.Circuits;
+using WireUp.Documents.Drawings;
+using WireUp.Layouts;
+using WireUp.Planning;
+
+namespace WireUp.Documents.Book;
+
+/// <summary>What the chapters of one book have in common.</summary>
+internal sealed class BookFacts
+{
+    public BookFacts(PlanResult plan, BookOptions options, CancellationToken cancellation)
+    {
+        (Plan, Options) = (plan, options);
+        Drawing = new() { Findings = plan.Findings, Proposals = plan.Proposals };
+        Drawn = PlanFacts.Of(plan.After, Drawing, cancellation);
+        Schedule = Schedule.Of(plan.After, options.Schedule, plan.Before);
+        Palette = options.Schedule.Palette ?? WirePalette.For(plan.After.Control);
+    }
+
+    public PlanResult Plan { get; }
+
+    public BookOptions Options { get; }
+
+    public Layout Layout => Plan.After;
+
+    public Wiring Wiring => Plan.After.Wiring;
+
+    /// <summary>The title of the book.</summary>
+    public string Title => Options.Title ?? Layout.Name;
+
+    /// <summary>What the drawings show.</summary>
+    public DrawingOptions Drawing { get; }
+
+    /// <summary>The layout worked out for drawing.</summary>
+    public PlanFacts Drawn { get; }
+
+    public Schedule Schedule { get; }
+
+    public WirePalette Palette { get; }
+
+    /// <summary>The name of each gap with what it is, in the order of the layout.</summary>
+    public IEnumerable<(string Name, Gap Gap)> Gaps => Drawn.GapNames.Zip(Wiring.Gaps);
+
+    /// <summary>A district with its letter: <c>D turn</c>.</summary>
+    public string District(string name) => $"{Drawn.Letters.Of(name)} {name}";
+
+    /// <summary>Its booster, or null where the layout names none of that name.</summary>
+    public Booster? BoosterOf(string district) => Wiring.Districts.FirstOrDefault(other => other.Name == district) is { } found
+        ? Wiring.Boosters.FirstOrDefault(booster => booster.Name == found.Booster)
+        : null;
+
+    /// <summary>What a meter should read at a place with a load between the rails and nothing else running.</summary>
+    public ElectricPotential VoltsUnder(ElectricCurrent load, DistrictPower district, PlacePower place)
+    {
+        double sourceOhms = BoosterOf(district.District)?.Resistance.Ohms ?? 0;
+        return ElectricPotential.FromVolts(district.SourceVolts.Volts - (load.Amperes * (sourceOhms + place.Loop.Ohms)));
+    }
+}
+
+/// <summary>Figures as the book prints them.</summary>
+internal static class Figure
+{
+    public static string Volts(ElectricPotential value) => Text($"{value.Volts:0.0} V");
+
+    public static string FineVolts(ElectricPotential value) => Text($"{value.Volts:0.00} V");
+
+    public static string Amps(ElectricCurrent value) => value.Amperes >= 10 ? Text($"{value.Amperes:0} A") : Text($"{value.Amperes:0.0#} A");
+
+    public static string Ohms(ElectricResistance value) => Text($"{value.Ohms:0.00} Ω");
+
+    public static string Percent(Ratio value) => Text($"{value.Percent:0.0} %");
+
+    public static string Times(double value) => value >= 10 ? Text($"{value:0} ×") : Text($"{value:0.0} ×");
+
+    public static string Whole(double value) => Text($"{value:0}");
+
+    public static string Metres(double metres) => Text($"{metres:0.0} m");
+
+    public static string Count(int count, string one, string many) => Text($"{count} {(count == 1 ? one : many)}");
+
+    public static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

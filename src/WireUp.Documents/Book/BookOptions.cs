@@ -1,0 +1,22 @@
+using UnitsNet;
+
+namespace WireUp.Documents;
+
+/// <summary>How a wiring book is made.</summary>
+public sealed record BookOptions
+{
+    /// <summary>Paper.</summary>
+    public PaperSize Paper { get; init; } = PaperSize.A4;
+
+    /// <summary>The date to print, as the person writes it, or null for none; never the clock's.</summary>
+    public string? Date { get; init; }
+
+    /// <summary>Title, or null for the railway's name.</summary>
+    public string? Title { get; init; }
+
+    /// <summary>Colours and allowances of the wiring schedule.</summary>
+    public ScheduleOptions Schedule { get; init; } = new();
+
+    /// <summary>Length of a new coil of wire; common shop lengths are 10, 25 and 100 m.</summary>
+    public Length Coil { get; init; } = Length.FromMeters(25);
+}

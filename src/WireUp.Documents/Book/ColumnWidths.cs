@@ -1,0 +1,77 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Documents.Book;
+
+/// <summary>Finds the widths of a table's columns.</summary>
+internal static class ColumnWidths
+{
+    /// <summary>Room between two columns in millimetres.</summary>
+    public const double Gutter = 3.2;
+
+    private const double WidestWord = 42;
+    private const double TickWidth = 5;
+
+    /// <summary>
+    /// Columns without a share get what their longest cell needs, but no more than <see cref="WidestWord"/>; the others divide the
+    /// rest. Where there is not enough, columns give up what they have over their longest word in proportion, and cells are broken
+    /// into lines.
+    /// </summary>
+    public static ImmutableArray<double> Of(Table table, double width)
+    {
+        double room = width - (Gutter * table.Columns.Length);
+        double shares = table.Columns.Sum(column => column.Share);
+        double[] least = [.. table.Columns.Select((_, i) => Words(table, i).Append(0).Max())];
+        double[] natural = [.. table.Columns.Select((column, i) => column.Share > 0 ? least[i] : Math.Max(least[i], Natural(table, i)))];
+        double spare = room - natural.Sum() - (shares > 0 ? room * 0.2 : 0);
+        double over = natural.Zip(least, (one, other) => one - other).Sum();
+        double keep = spare >= 0 || over <= 0 ? 1 : Math.Max(0, 1 + (spare / over));
+        double[] widths = [.. natural.Zip(least, (one, other) => other + (keep * (one - other)))];
+        double scale = Math.Min(1, room / widths.Sum());
+        double fixedSum = widths.Where((_, i) => table.Columns[i].Share == 0).Sum() * scale;
+        return [.. Divide(table, widths, scale, room - fixedSum, shares)];
+    }
+
+    /// <summary>Columns with a share divide the room by their shares, but none gets less than its longest word.</summary>
+    private static IEnumerable<double> Divide(Table table, double[] widths, double scale, double room, double shares)
+    {
+        double least = table.Columns.Select((column, i) => column.Share > 0 ? widths[i] * scale : 0).Sum();
+        double extra = Math.Max(0, room - least);
+        bool even = table.Columns.Index().All(pair => pair.Item.Share == 0 || room * pair.Item.Share / shares >= widths[pair.Index] * scale);
+        for (int i = 0; i < widths.Length; i++)
+        {
+            double share = table.Columns[i].Share;
+            yield return share == 0 ? widths[i] * scale : even ? room * share / shares : (widths[i] * scale) + (extra * share / shares);
+        }
+    }
+
+    /// <summary>Widths of the words that a column would not like to break.</summary>
+    private static IEnumerable<double> Words(Table table, int index)
+    {
+        Column column = table.Columns[index];
+        foreach (string word in column.Head.Split(' ')) yield return TextFlow.Width(word, BookStyle.CellHead) + 0.1;
+        if (column.Ticks)
+        {
+            yield return TickWidth;
+            yield break;
+        }
+
+        foreach (Row row in table.Rows)
+        {
+            foreach (string word in column.KeepsTogether ? [row.Cells[index]] : row.Cells[index].Split(' '))
+            {
+                yield return Math.Min(TextFlow.Width(word, StyleOf(column, row)) + 0.1, WidestWord);
+            }
+        }
+    }
+
+    private static double Natural(Table table, int index)
+    {
+        Column column = table.Columns[index];
+        double head = Math.Min(TextFlow.Width(column.Head, BookStyle.CellHead), 24);
+        if (column.Ticks) return head + 0.1;
+        double cells = table.Rows.Select(row => TextFlow.Width(row.Cells[index], StyleOf(column, row))).DefaultIfEmpty(0).Max();
+        return Math.Max(head, Math.Min(cells, WidestWord)) + 0.1;
+    }
+
+    private static TextStyle StyleOf(Column column, Row row) => column.Bold || row.Strong ? BookStyle.CellStrong : BookStyle.Cell;
+}

@@ -1,0 +1,51 @@
+using WireUp.Circuits;
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Book;
+
+/// <summary>The figures of the cover, in two columns of equal length.</summary>
+internal static class CoverFigures
+{
+    /// <summary>What the railway is.</summary>
+    public static IEnumerable<(string Name, string Value)> Railway(BookFacts facts)
+    {
+        Layout layout = facts.Layout;
+        Piece.Section[] sections = [.. layout.Track.OfType<Piece.Section>()];
+        double metres = sections.Sum(section => section.Length.Meters);
+        int crossings = layout.Track.Count(piece => piece is Piece.Crossing);
+        yield return ("Track", $"{Figure.Metres(metres)} in {Figure.Count(sections.Length, "section", "sections")}");
+        yield return ("Turnouts and crossings", Figure.Text($"{layout.Track.Count(piece => piece is Piece.Turnout)} and {crossings}"));
+        yield return ("Longest train", Figure.Metres(layout.LongestTrain.Meters));
+        yield return ("Design load", facts.Plan.Power.Districts.IsEmpty ? "not solved" : Figure.Text($"{facts.Plan.Power.Districts.Sum(district => district.DesignLoad.Amperes):0.0} A over all districts"));
+        yield return ("Lowest voltage", LowestVolts(facts.Plan.Power));
+        yield return ("Weakest short circuit", WeakestFault(facts.Plan.Power));
+    }
+
+    /// <summary>What its wiring is.</summary>
+    public static IEnumerable<(string Name, string Value)> Wiring(BookFacts facts)
+    {
+        Wiring wiring = facts.Wiring;
+        int reversing = wiring.Districts.Count(district => district.Reversing);
+        double bus = wiring.Buses.Sum(of => of.Runs.Sum(run => run.Length.Meters));
+        yield return ("Supplies and boosters", Figure.Text($"{wiring.Supplies.Length} and {wiring.Boosters.Length}"));
+        yield return ("Power districts", Figure.Text($"{wiring.Districts.Length}, of which {reversing} reversing"));
+        yield return ("Gaps", Figure.Text($"{wiring.Gaps.Sum(gap => gap.Rails == RailSet.Both ? 2 : 1)} rails at {wiring.Gaps.Length} places"));
+        yield return ("Feeders", Figure.Whole(wiring.Feeders.Length));
+        yield return ("Bus", $"{Figure.Metres(bus)} of pair");
+        yield return ("Wire to cut", $"{Figure.Metres(facts.Schedule.TotalToCut.Meters)} in {Figure.Count(facts.Schedule.ToDo.Count(), "piece", "pieces")}");
+    }
+
+    private static string LowestVolts(PowerReport power)
+    {
+        if (power.Districts.IsEmpty) return "not solved";
+        PlacePower lowest = power.Districts.MaxBy(district => district.LowestVolts.Drop.DecimalFractions)!.LowestVolts;
+        return $"{Figure.Volts(lowest.Volts)}, {Figure.Percent(lowest.Drop)} down";
+    }
+
+    private static string WeakestFault(PowerReport power)
+    {
+        if (power.Districts.IsEmpty) return "not solved";
+        DistrictPower weakest = power.Districts.MinBy(district => district.FaultOverTrip)!;
+        return $"{Figure.Amps(weakest.LowestFault.FaultCurrent)}, {Figure.Times(weakest.FaultOverTrip)} its trip";
+    }
+}

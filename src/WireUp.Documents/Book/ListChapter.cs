@@ -1,0 +1,69 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Documents.Book;
+
+/// <summary>What to cut and what to buy.</summary>
+internal static class ListChapter
+{
+    public const string CutTitle = "Cut list";
+    public const string ShoppingTitle = "Shopping list";
+
+    public static void Write(BookFacts facts, BookFlow flow)
+    {
+        WriteShopping(facts, flow);
+        WriteCuts(facts, flow);
+    }
+
+    private static void WriteShopping(BookFacts facts, BookFlow flow)
+    {
+        flow.Section(ShoppingTitle);
+        ImmutableArray<ShoppingItem> items = ShoppingList.Of(facts.Layout, facts.Plan.Before, facts.Schedule).Items;
+        if (items.IsEmpty)
+        {
+            flow.Paragraph("There is nothing to buy.");
+            return;
+        }
+
+        flow.Intro("By rating and size, never by make. Only what is not built yet.");
+        flow.Table(Table.Of(
+            [Column.TickBoxes("have"), Column.Wide("Item", 5), Column.Figures("Quantity"), new("Unit"), Column.Wide("For", 4)],
+            items.Select(item => new Row(string.Empty, item.Item, Figure.Whole(item.Quantity), item.Unit, item.Note))));
+    }
+
+    private static void WriteCuts(BookFacts facts, BookFlow flow)
+    {
+        flow.SectionHere(CutTitle, 60);
+        ImmutableArray<CutGroup> groups = CutList.Of(facts.Schedule, facts.Options.Coil).Groups;
+        flow.Paragraph(groups.IsEmpty
+            ? "There is nothing to cut."
+            : Figure.Text($"Cut the longest pieces first, coil after coil, from coils of {facts.Options.Coil.Meters:0.#} m, and label both ends of each piece before you lay it down."));
+        foreach (CutGroup group in groups) WriteGroup(group, flow);
+    }
+
+    private static void WriteGroup(CutGroup group, BookFlow flow)
+    {
+        int pieces = group.Pieces.Count();
+        flow.Subheading(
+            $"{PlaceWords.Size(group.Wire)} {group.Colour} ({ColourLetters.Names[group.Colour]}): {PlaceWords.Metres(group.Total)} m in "
+            + $"{Figure.Count(pieces, "piece", "pieces")} from {Figure.Count(group.Coils.Length, "coil", "coils")}");
+        flow.Table(Table.Of(
+            [Column.Figures("Coil"), Column.Figures("Pieces"), Column.Figures("Cut mm"), Column.Wide("Wires"), Column.Figures("Left on coil"), Column.TickBoxes("cut")],
+            group.Coils.SelectMany((coil, i) => CoilRows(coil, i + 1))));
+    }
+
+    /// <summary>One row for each length; what is left on the coil stands in its last row.</summary>
+    private static IEnumerable<Row> CoilRows(CutCoil coil, int number)
+    {
+        IGrouping<double, ScheduledWire>[] lengths = [.. coil.Pieces.GroupBy(piece => piece.CutLength.Millimeters)];
+        foreach ((int index, IGrouping<double, ScheduledWire> alike) in lengths.Index())
+        {
+            yield return new(
+                index == 0 ? Figure.Whole(number) : string.Empty,
+                Figure.Whole(alike.Count()),
+                Figure.Whole(alike.Key),
+                string.Join(", ", alike.Select(piece => piece.Id)),
+                index == lengths.Length - 1 ? Figure.Text($"{coil.Left.Meters:0.00} m") : string.Empty,
+                string.Empty);
+        }
+    }
+}

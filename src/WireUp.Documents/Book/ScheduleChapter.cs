@@ -1,0 +1,78 @@
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Book;
+
+/// <summary>Every wire: bus, feeders, frogs; and the feeders once more by place, for the one who drills.</summary>
+internal static class ScheduleChapter
+{
+    public const string Title = "Wiring schedule";
+    public const string FeederTitle = "Feeders by place";
+
+    public static void Write(BookFacts facts, BookFlow flow)
+    {
+        flow.Section(Title);
+        if (facts.Schedule.Wires.IsEmpty)
+        {
+            flow.Paragraph("There are no wires.");
+            return;
+        }
+
+        foreach ((WireKind kind, string heading) in new[]
+        {
+            (WireKind.Bus, "Bus"), (WireKind.Feeder, "Feeders"), (WireKind.Frog, "Frogs and their contacts"),
+        })
+        {
+            ScheduledWire[] wires = [.. facts.Schedule.Wires.Where(wire => wire.Kind == kind)];
+            if (wires.Length == 0) continue;
+            flow.Subheading(heading);
+            if (kind == WireKind.Frog) flow.Intro("Lengths of these depend on where the contact sits: measure each before you cut.");
+            flow.Table(WireTable(facts, wires));
+        }
+
+        WriteFeeders(facts, flow);
+    }
+
+    private static Table WireTable(BookFacts facts, ScheduledWire[] wires) => Table.Of(
+        [
+            Column.Names("Wire"), new("District"), Column.Wide("From", 2), Column.Wide("To", 3), new("Gauge"), new("Colour"),
+            Column.Figures("Length mm"), Column.Figures("Cut mm"), Column.TickBoxes("laid"), Column.TickBoxes("tested"),
+        ],
+        wires.Select(wire => new Row(
+            wire.Id,
+            wire.District.Length == 0 ? string.Empty : facts.Drawn.Letters.Of(wire.District),
+            wire.From,
+            wire.To,
+            PlaceWords.Size(wire.Wire),
+            wire.Colour,
+            Figure.Whole(wire.Length.Millimeters),
+            wire.IsBuilt ? "built" : Figure.Whole(wire.CutLength.Millimeters),
+            wire.IsBuilt ? Row.NoBox : string.Empty,
+            string.Empty)));
+
+    private static void WriteFeeders(BookFacts facts, BookFlow flow)
+    {
+        if (facts.Wiring.Feeders.IsEmpty) return;
+        flow.SectionHere(FeederTitle, 60);
+        flow.Intro("In the order of the track, for drilling and soldering. Leg A goes to the rail named; leg B to the other.");
+        (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
+        Dictionary<PieceId, int> order = facts.Layout.Track.Index().ToDictionary(pair => pair.Item.Id, pair => pair.Index);
+        flow.Table(Table.Of(
+            [
+                Column.Wide("Section"), Column.Figures("mm from a"), Column.Names("Feeder"), new("A to"), new("District"),
+                Column.Wide("Tap"), new("Gauge"), Column.TickBoxes("drilled"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"),
+            ],
+            facts.Wiring.Feeders
+                .OrderBy(feeder => order.GetValueOrDefault(feeder.At.Section, int.MaxValue)).ThenBy(feeder => feeder.At.MetresFromA)
+                .Select(feeder => new Row(
+                    feeder.At.Section.Name,
+                    Figure.Whole(feeder.At.MetresFromA * 1000),
+                    feeder.Name,
+                    RailSides.Word(feeder.Swap ? second : first),
+                    facts.Drawn.Letters.Of(feeder.District),
+                    feeder.Tap,
+                    PlaceWords.Size(feeder.Wire),
+                    string.Empty,
+                    string.Empty,
+                    string.Empty))));
+    }
+}
