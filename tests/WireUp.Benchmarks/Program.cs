@@ -1,4 +1,13 @@
 using BenchmarkDotNet.Running;
+using WireUp.Benchmarks;
 
-// dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Name*'
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- smoke
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
+if (args is ["smoke"])
+{
+    Smoke.Run();
+}
+else
+{
+    BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+}

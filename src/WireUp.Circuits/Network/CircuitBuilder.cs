@@ -13,12 +13,14 @@ internal sealed class CircuitBuilder
     private readonly Dictionary<string, int> _sourceOf = new(StringComparer.Ordinal);
     private readonly Dictionary<(string District, string Point), (int A, int B)> _busPoints = [];
     private readonly Dictionary<RailMaterial, double> _railOhmsPerMetre = [];
+    private (PieceId Section, double OhmsPerMetre) _lastSection;
 
     private CircuitBuilder(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
     {
         Graph = graph;
         _layout = graph.Layout;
         _positions = positions;
+        Elements.EnsureCapacity(graph.Links.Length + (4 * _layout.Wiring.Feeders.Length));
     }
 
     internal RailGraph Graph { get; }
@@ -80,14 +82,14 @@ internal sealed class CircuitBuilder
             switch (link)
             {
                 case RailLink.Rail rail:
-                    RailMaterial material = ((Piece.Section)Graph.Index.Piece(rail.Section)).Rail ?? _layout.Defaults.Rail;
-                    Add(rail, RailOhms(material, rail.LengthMetres, rail.Side == RailSide.Running), ElementKind.Rail);
+                    double ohms = SectionOhmsPerMetre(rail.Section) * rail.LengthMetres;
+                    Add(rail, rail.Side == RailSide.Running ? ohms / 2 : ohms, ElementKind.Rail);
                     break;
                 case RailLink.Bond bond:
-                    Add(bond, RailOhms(_layout.Defaults.Rail, bond.LengthMetres, IsRunning(bond.From)), ElementKind.Trackwork);
+                    Add(bond, TrackworkOhms(bond.LengthMetres, IsRunning(bond.From)), ElementKind.Trackwork);
                     break;
                 case RailLink.Contact contact when contact.Position == PositionOf(contact.Piece):
-                    Add(contact, RailOhms(_layout.Defaults.Rail, contact.LengthMetres, running: false), ElementKind.Trackwork);
+                    Add(contact, TrackworkOhms(contact.LengthMetres, running: false), ElementKind.Trackwork);
                     break;
                 case RailLink.Contact:
                     break;
@@ -190,11 +192,28 @@ internal sealed class CircuitBuilder
         Elements.Add(new(from, to, ohms, kind));
     }
 
-    private double RailOhms(RailMaterial material, double metres, bool running) =>
-        metres == 0 ? 0 : OhmsPerMetre(material) * metres / (running ? 2 : 1);
+    private double TrackworkOhms(double metres, bool running) =>
+        metres == 0 ? 0 : OhmsPerMetre(_layout.Defaults.Rail) * metres / (running ? 2 : 1);
+
+    /// <summary>Links of one section follow each other.</summary>
+    private double SectionOhmsPerMetre(PieceId section)
+    {
+        if (!ReferenceEquals(_lastSection.Section.Name, section.Name))
+        {
+            Piece.Section piece = (Piece.Section)Graph.Index.Piece(section);
+            _lastSection = (section, OhmsPerMetre(piece.Rail ?? _layout.Defaults.Rail));
+        }
+
+        return _lastSection.OhmsPerMetre;
+    }
 
     private double OhmsPerMetre(RailMaterial material)
     {
+        if (material.OhmsPerMetre is { } measured)
+        {
+            return measured;
+        }
+
         if (!_railOhmsPerMetre.TryGetValue(material, out double ohms))
         {
             _railOhmsPerMetre[material] = ohms = RailTable.OhmsPerMetre(material, Temperature);

@@ -14,38 +14,16 @@ internal sealed class NodalModel
     /// <summary>Largest current that may be left over at a node, ampere, where rounding allows it.</summary>
     internal const double ResidualLimitAmps = 1e-9;
 
-    private readonly int[] _from;
-    private readonly int[] _to;
-    private readonly double[] _siemens;
-    private readonly double[] _drive;
+    private readonly EquationSystem _system;
     private readonly ConductanceWorkspace _workspace;
 
     private NodalModel(Circuit circuit)
     {
         Circuit = circuit;
         Unknowns = new Unknowns(circuit);
-        List<int> kept = [];
-        for (int i = 0; i < circuit.Elements.Length; i++)
-        {
-            CircuitElement element = circuit.Elements[i];
-            if (element.Ohms > 0 && Unknowns.Of(element.From) != Unknowns.Unfed && Unknowns.Of(element.From) != Unknowns.Of(element.To))
-            {
-                kept.Add(i);
-            }
-        }
-
-        (_from, _to) = (new int[kept.Count], new int[kept.Count]);
-        (_siemens, _drive) = (new double[kept.Count], new double[kept.Count]);
-        for (int i = 0; i < kept.Count; i++)
-        {
-            CircuitElement element = circuit.Elements[kept[i]];
-            (_from[i], _to[i]) = (Unknowns.Of(element.From), Unknowns.Of(element.To));
-            _siemens[i] = 1 / element.Ohms;
-            _drive[i] = Unknowns.Offset(element.From) - Unknowns.Offset(element.To);
-        }
-
-        _workspace = new ConductanceWorkspace(FactorPattern.Analyse(Graph()));
-        Outcome = _workspace.Factor(_workspace.Slots(_from, _to), _siemens);
+        _system = EquationSystem.Of(circuit, Unknowns);
+        _workspace = new ConductanceWorkspace(FactorPattern.Analyse(_system.Graph));
+        Outcome = _workspace.Factor(_workspace.Slots(_system.From, _system.To), _system.Siemens);
     }
 
     internal Circuit Circuit { get; }
@@ -55,6 +33,9 @@ internal sealed class NodalModel
     internal FactorOutcome Outcome { get; }
 
     internal static NodalModel Of(Circuit circuit) => new(circuit);
+
+    /// <summary>The equations alone, not factorised.</summary>
+    internal static EquationSystem Equations(Circuit circuit) => EquationSystem.Of(circuit, new Unknowns(circuit));
 
     /// <summary>Name of a node that is this unknown.</summary>
     internal string NameOfUnknown(int unknown)
@@ -78,12 +59,12 @@ internal sealed class NodalModel
     internal double[] Potentials(IEnumerable<NodeLoad> loads)
     {
         double[] values = new double[Unknowns.Count];
-        for (int i = 0; i < _from.Length; i++)
+        for (int i = 0; i < _system.Count; i++)
         {
-            if (_drive[i] != 0)
+            if (_system.Drive[i] != 0)
             {
-                Inject(values, _from[i], -_siemens[i] * _drive[i]);
-                Inject(values, _to[i], _siemens[i] * _drive[i]);
+                Inject(values, _system.From[i], -_system.Siemens[i] * _system.Drive[i]);
+                Inject(values, _system.To[i], _system.Siemens[i] * _system.Drive[i]);
             }
         }
 
@@ -155,15 +136,15 @@ internal sealed class NodalModel
     internal (double[] Residual, double[] Magnitude) Residuals(double[] potentials, IEnumerable<NodeLoad> loads)
     {
         double[] residual = new double[Unknowns.Count], magnitude = new double[Unknowns.Count];
-        for (int i = 0; i < _from.Length; i++)
+        for (int i = 0; i < _system.Count; i++)
         {
-            double from = _from[i] >= 0 ? potentials[_from[i]] : 0, to = _to[i] >= 0 ? potentials[_to[i]] : 0;
-            double amps = _siemens[i] * (from - to + _drive[i]);
-            double size = _siemens[i] * (Math.Abs(from) + Math.Abs(to) + Math.Abs(_drive[i]));
-            Inject(residual, _from[i], -amps);
-            Inject(residual, _to[i], amps);
-            Inject(magnitude, _from[i], size);
-            Inject(magnitude, _to[i], size);
+            double from = _system.From[i] >= 0 ? potentials[_system.From[i]] : 0, to = _system.To[i] >= 0 ? potentials[_system.To[i]] : 0;
+            double amps = _system.Siemens[i] * (from - to + _system.Drive[i]);
+            double size = _system.Siemens[i] * (Math.Abs(from) + Math.Abs(to) + Math.Abs(_system.Drive[i]));
+            Inject(residual, _system.From[i], -amps);
+            Inject(residual, _system.To[i], amps);
+            Inject(magnitude, _system.From[i], size);
+            Inject(magnitude, _system.To[i], size);
         }
 
         AddLoads(residual, loads);
@@ -186,64 +167,6 @@ internal sealed class NodalModel
         if (unknown >= 0)
         {
             values[unknown] += amps;
-        }
-    }
-
-    /// <summary>Vertices are pairs of unknowns that lie side by side; what a segment needs of the inverse is connected too.</summary>
-    private VertexGraph Graph()
-    {
-        int[] vertexOf = new int[Unknowns.Count];
-        Array.Fill(vertexOf, -1);
-        int count = 0;
-        foreach ((int first, int second) in Circuit.Pairs)
-        {
-            (int a, int b) = (Unknowns.Of(first), Unknowns.Of(second));
-            if (a >= 0 && b >= 0 && a != b && vertexOf[a] < 0 && vertexOf[b] < 0)
-            {
-                vertexOf[a] = vertexOf[b] = count++;
-            }
-        }
-
-        for (int i = 0; i < vertexOf.Length; i++)
-        {
-            vertexOf[i] = vertexOf[i] < 0 ? count++ : vertexOf[i];
-        }
-
-        VertexGraph graph = new(vertexOf, count);
-        for (int i = 0; i < _from.Length; i++)
-        {
-            if (_from[i] >= 0 && _to[i] >= 0)
-            {
-                graph.Connect(vertexOf[_from[i]], vertexOf[_to[i]]);
-            }
-        }
-
-        ConnectSegments(graph, vertexOf);
-        return graph;
-    }
-
-    private void ConnectSegments(VertexGraph graph, int[] vertexOf)
-    {
-        Span<int> corners = stackalloc int[4];
-        foreach (TrackSegment segment in Circuit.Segments)
-        {
-            int count = 0;
-            foreach (int node in (ReadOnlySpan<int>)[segment.FirstAtStart, segment.SecondAtStart, segment.FirstAtEnd, segment.SecondAtEnd])
-            {
-                int unknown = Unknowns.Of(node);
-                if (unknown >= 0)
-                {
-                    corners[count++] = vertexOf[unknown];
-                }
-            }
-
-            for (int a = 0; a < count; a++)
-            {
-                for (int b = a + 1; b < count; b++)
-                {
-                    graph.Connect(corners[a], corners[b]);
-                }
-            }
         }
     }
 }

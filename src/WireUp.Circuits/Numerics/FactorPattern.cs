@@ -28,7 +28,7 @@ internal sealed class FactorPattern
         }
 
         IsIndexed = pairs <= mostPairs;
-        _target = IsIndexed ? new int[pairs] : [];
+        _target = IsIndexed ? GC.AllocateUninitializedArray<int>((int)pairs) : [];
         for (int j = 0; IsIndexed && j < placeOf.Length; j++)
         {
             FindTargets(j, _target.AsSpan(_pairStart[j], _pairStart[j + 1] - _pairStart[j]));
@@ -129,7 +129,7 @@ internal sealed class FactorPattern
 
     private static int[] LayRows(EliminationOrder order, int[] first, int[] columnStart)
     {
-        int[] rows = new int[columnStart[^1]];
+        int[] rows = GC.AllocateUninitializedArray<int>(columnStart[^1]);
         int[] later = new int[order.Sequence.Length];
         for (int i = 0; i < order.Sequence.Length; i++)
         {
@@ -140,7 +140,7 @@ internal sealed class FactorPattern
             }
 
             Span<int> ascending = later.AsSpan(0, pattern.Length);
-            ascending.Sort();
+            Sort(ascending);
             for (int j = first[i]; j < first[i + 1]; j++)
             {
                 LayColumn(rows.AsSpan(columnStart[j], columnStart[j + 1] - columnStart[j]), j + 1, first[i + 1], ascending, first);
@@ -148,6 +148,27 @@ internal sealed class FactorPattern
         }
 
         return rows;
+    }
+
+    /// <summary>Columns are short: insertion beats the general sort up to a dozen rows.</summary>
+    private static void Sort(Span<int> values)
+    {
+        if (values.Length > 12)
+        {
+            values.Sort();
+            return;
+        }
+
+        for (int i = 1; i < values.Length; i++)
+        {
+            int value = values[i], at = i;
+            for (; at > 0 && values[at - 1] > value; at--)
+            {
+                values[at] = values[at - 1];
+            }
+
+            values[at] = value;
+        }
     }
 
     private static void LayColumn(Span<int> rows, int fromOwn, int toOwn, ReadOnlySpan<int> later, int[] first)
@@ -167,20 +188,25 @@ internal sealed class FactorPattern
         }
     }
 
-    private void FindTargets(int j, Span<int> found)
+    private unsafe void FindTargets(int j, Span<int> found)
     {
-        int end = ColumnStart[j + 1], pair = 0;
-        for (int a = ColumnStart[j]; a < end - 1; a++)
+        int start = ColumnStart[j], length = ColumnStart[j + 1] - start;
+        fixed (int* rows = Rows, columnStart = ColumnStart, target = found)
         {
-            int entry = ColumnStart[Rows[a]];
-            for (int b = a + 1; b < end; b++)
+            int* own = rows + start;
+            int pair = 0;
+            for (int a = 0; a < length - 1; a++)
             {
-                while (Rows[entry] != Rows[b])
+                int entry = columnStart[own[a]];
+                for (int b = a + 1; b < length; b++, entry++)
                 {
-                    entry++;
-                }
+                    while (rows[entry] != own[b])
+                    {
+                        entry++;
+                    }
 
-                found[pair++] = entry;
+                    target[pair++] = entry;
+                }
             }
         }
     }

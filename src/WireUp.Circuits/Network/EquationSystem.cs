@@ -1,0 +1,126 @@
+using WireUp.Circuits.Numerics;
+
+namespace WireUp.Circuits.Network;
+
+/// <summary>Conductances between unknowns, as parallel arrays, and the graph of what is coupled.</summary>
+internal sealed class EquationSystem
+{
+    private EquationSystem(int count, VertexGraph graph)
+    {
+        (From, To) = (new int[count], new int[count]);
+        (Siemens, Drive) = (new double[count], new double[count]);
+        Graph = graph;
+    }
+
+    /// <summary>One unknown of each conductance, or the reference.</summary>
+    internal int[] From { get; }
+
+    /// <summary>The other unknown of each conductance, or the reference.</summary>
+    internal int[] To { get; }
+
+    /// <summary>The conductances.</summary>
+    internal double[] Siemens { get; }
+
+    /// <summary>Fixed difference of potential that each conductance has besides that of its unknowns, volt.</summary>
+    internal double[] Drive { get; }
+
+    /// <summary>
+    /// Vertices are pairs of unknowns that lie side by side. Coupled are the ends of each conductance and, so that the inverse
+    /// holds what a place between them needs, the four corners of each segment of track.
+    /// </summary>
+    internal VertexGraph Graph { get; }
+
+    /// <summary>How many conductances there are.</summary>
+    internal int Count => From.Length;
+
+    internal static EquationSystem Of(Circuit circuit, Unknowns unknowns)
+    {
+        int[] kept = new int[circuit.Elements.Length];
+        int count = 0;
+        for (int i = 0; i < circuit.Elements.Length; i++)
+        {
+            CircuitElement element = circuit.Elements[i];
+            int from = unknowns.Of(element.From);
+            if (element.Ohms > 0 && from != Unknowns.Unfed && from != unknowns.Of(element.To))
+            {
+                kept[count++] = i;
+            }
+        }
+
+        int[] vertexOf = Vertices(circuit, unknowns, out int vertexCount);
+        EquationSystem system = new(count, new VertexGraph(vertexOf, vertexCount));
+        for (int i = 0; i < count; i++)
+        {
+            system.Set(i, circuit.Elements[kept[i]], unknowns, vertexOf);
+        }
+
+        system.ConnectSegments(circuit, unknowns, vertexOf);
+        return system;
+    }
+
+    private void Set(int i, in CircuitElement element, Unknowns unknowns, int[] vertexOf)
+    {
+        (From[i], To[i]) = (unknowns.Of(element.From), unknowns.Of(element.To));
+        Siemens[i] = 1 / element.Ohms;
+        Drive[i] = unknowns.Offset(element.From) - unknowns.Offset(element.To);
+
+        // Rails are coupled by their segments.
+        if (element.Kind != ElementKind.Rail && From[i] >= 0 && To[i] >= 0)
+        {
+            Graph.Connect(vertexOf[From[i]], vertexOf[To[i]]);
+        }
+    }
+
+    /// <summary>Each unknown is paired at most once, with the first free one beside it.</summary>
+    private static int[] Vertices(Circuit circuit, Unknowns unknowns, out int count)
+    {
+        int[] vertexOf = new int[unknowns.Count];
+        Array.Fill(vertexOf, -1);
+        count = 0;
+        foreach ((int first, int second) in circuit.Pairs)
+        {
+            (int a, int b) = (unknowns.Of(first), unknowns.Of(second));
+            if (a >= 0 && b >= 0 && a != b && vertexOf[a] < 0 && vertexOf[b] < 0)
+            {
+                vertexOf[a] = vertexOf[b] = count++;
+            }
+        }
+
+        for (int i = 0; i < vertexOf.Length; i++)
+        {
+            vertexOf[i] = vertexOf[i] < 0 ? count++ : vertexOf[i];
+        }
+
+        return vertexOf;
+    }
+
+    private void ConnectSegments(Circuit circuit, Unknowns unknowns, int[] vertexOf)
+    {
+        Span<int> corners = stackalloc int[4];
+        foreach (TrackSegment segment in circuit.Segments)
+        {
+            int count = 0;
+            foreach (int node in (ReadOnlySpan<int>)[segment.FirstAtStart, segment.SecondAtStart, segment.FirstAtEnd, segment.SecondAtEnd])
+            {
+                int unknown = unknowns.Of(node);
+                if (unknown >= 0 && !corners[..count].Contains(vertexOf[unknown]))
+                {
+                    corners[count++] = vertexOf[unknown];
+                }
+            }
+
+            ConnectAll(corners[..count]);
+        }
+    }
+
+    private void ConnectAll(ReadOnlySpan<int> corners)
+    {
+        for (int a = 0; a < corners.Length; a++)
+        {
+            for (int b = a + 1; b < corners.Length; b++)
+            {
+                Graph.Connect(corners[a], corners[b]);
+            }
+        }
+    }
+}
