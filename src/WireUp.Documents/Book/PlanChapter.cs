@@ -18,9 +18,10 @@ internal static class PlanChapter
     {
         PlanPainter painter = new(facts.Drawn, facts.Drawing);
         Sheet paper = Sheet.Of(facts.Options.Paper).Landscape;
-        TileSet? tiles = OnePage(facts, painter, paper, DrawingView.Above, cancellation).Crowding.ReadsWell
+        PlanPainter trial = new(facts.Drawn, facts.Drawing) { IsTrial = true };
+        TileSet? tiles = OnePage(facts, trial, paper, DrawingView.Above, cancellation).Crowding.ReadsWell
             ? null
-            : Tiles(facts, painter, paper, cancellation);
+            : Tiles(facts, trial, paper, cancellation);
         foreach (DrawingView view in new[] { DrawingView.Above, DrawingView.Below })
         {
             BookPage overview = tiles is null
@@ -34,20 +35,29 @@ internal static class PlanChapter
     private static string Title(DrawingView view) => view == DrawingView.Above ? AboveTitle : BelowTitle;
 
     /// <summary>The coarsest tiles that read well; the finest tried when none does.</summary>
-    private static TileSet Tiles(BookFacts facts, PlanPainter painter, Sheet paper, CancellationToken cancellation)
+    private static TileSet Tiles(BookFacts facts, PlanPainter trial, Sheet paper, CancellationToken cancellation)
     {
         SceneBox window = Window(facts, new(paper, AboveTitle));
         TileSet? set = null;
         foreach (double magnification in TileSet.Magnifications)
         {
             set = TileSet.Of(facts.Drawn.Geometry, window, magnification);
-            Crowding crowding = set.Tiles
-                .Select(tile => TilePage(facts, painter, paper, DrawingView.Above, set, tile, cancellation).Crowding)
-                .Aggregate((one, other) => one + other);
-            if (crowding.ReadsFairly) break;
+            if (ReadsFairly(set)) break;
         }
 
         return set!;
+
+        bool ReadsFairly(TileSet tiles)
+        {
+            Crowding all = default;
+            foreach (Tile tile in tiles.Tiles)
+            {
+                all += TilePage(facts, trial, paper, DrawingView.Above, tiles, tile, cancellation).Crowding;
+                if (all.Covering > 0) return false;
+            }
+
+            return all.ReadsFairly;
+        }
     }
 
     private static (BookPage Page, Crowding Crowding) OnePage(

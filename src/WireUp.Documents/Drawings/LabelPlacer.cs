@@ -35,6 +35,9 @@ internal readonly record struct LabelPlace(SceneBox Box, LabelAnchor Anchor, dou
 /// </summary>
 internal sealed class LabelPlacer(SceneBox window)
 {
+    /// <summary>Whether it stops looking as soon as the drawing can no longer read well: for trying out scales.</summary>
+    public bool IsTrial { get; init; }
+
     private const double Clearance = 0.35;
     private const double Far = 8;
 
@@ -74,9 +77,10 @@ internal sealed class LabelPlacer(SceneBox window)
     /// <summary>Keeps labels off a box.</summary>
     public void KeepOff(SceneBox box) => _grid.Add(box);
 
-    /// <summary>The best place, taken; null when the label's anchors all lie outside the window.</summary>
+    /// <summary>The best place, taken; null when the label's anchors all lie outside the window or a trial has failed.</summary>
     public LabelPlace? Place(LabelWish wish)
     {
+        if (IsTrial && (Covering > 0 || FarAway > 10 + (Placed / 5))) return null;
         (double Cost, LabelPlace Place)? best = null;
         LabelAnchor[] anchors = [.. wish.Anchors.Where(anchor => window.Holds(anchor.At))];
         foreach (double distance in Distances.TakeWhile(distance => distance <= wish.Reach))

@@ -18,16 +18,17 @@ public static class LayoutDrawing
     {
         PlanFacts facts = PlanFacts.Of(layout, options, cancellation);
         if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).Landscape, cancellation).Scene;
-        (Scene Scene, Crowding Crowding) drawing = Draw(facts, options, Sheet.Growing[0], cancellation);
-        for (int i = 1; i < Sheet.Growing.Length && !drawing.Crowding.ReadsWell; i++)
+        foreach (Sheet sheet in Sheet.Growing[..^1])
         {
-            drawing = Draw(facts, options, Sheet.Growing[i], cancellation);
+            (Scene scene, Crowding crowding) = Draw(facts, options, sheet, cancellation, isTrial: true);
+            if (crowding.ReadsWell) return scene;
         }
 
-        return drawing.Scene;
+        return Draw(facts, options, Sheet.Growing[^1], cancellation).Scene;
     }
 
-    private static (Scene Scene, Crowding Crowding) Draw(PlanFacts facts, DrawingOptions options, Sheet sheet, CancellationToken cancellation)
+    private static (Scene Scene, Crowding Crowding) Draw(
+        PlanFacts facts, DrawingOptions options, Sheet sheet, CancellationToken cancellation, bool isTrial = false)
     {
         bool framed = options.Layers.HasFlag(DrawingLayers.Legend);
         LegendPainter legend = new(facts, options);
@@ -37,7 +38,7 @@ public static class LayoutDrawing
             Margin, Margin + (framed ? TitleHeight : 0), sheet.Width - Margin, sheet.Height - Margin - legendHeight);
         SheetBuilder canvas = new();
         PlanSheet plan = new(facts.Geometry, Around(facts.Geometry, window), window, options.View);
-        Crowding crowding = new PlanPainter(facts, options).Paint(canvas, plan, PlanDetail.Full, cancellation);
+        Crowding crowding = new PlanPainter(facts, options) { IsTrial = isTrial }.Paint(canvas, plan, PlanDetail.Full, cancellation);
         string title = options.Title ?? facts.Layout.Name;
         if (framed)
         {

@@ -43,11 +43,14 @@ internal interface IUnderlay
 /// <summary>Draws a part of a plan into a window of a sheet.</summary>
 internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
 {
+    /// <summary>Whether a drawing that turns out too crowded is given up half way; its shapes are of no use then.</summary>
+    public bool IsTrial { get; init; }
+
     /// <summary>Draws, and says how the labels found their places.</summary>
     public Crowding Paint(
         SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation, IUnderlay? underlay = null)
     {
-        LabelPlacer placer = new(sheet.Window);
+        LabelPlacer placer = new(sheet.Window) { IsTrial = IsTrial };
         LabelWriter writer = new(sheet, canvas, placer);
         underlay?.Paint(canvas);
         BandPainter bands = new(facts, sheet, canvas);

@@ -8,7 +8,7 @@ public static class PngScene
     private const double MillimetresPerInch = 25.4;
 
     /// <summary>The largest side of a picture, in dots; a wish for more is answered with fewer dots per inch.</summary>
-    public const int MaxSide = 12_000;
+    public const int MaxSide = 8_000;
 
     /// <summary>The picture as a PNG file, on white paper. The same scene gives the same bytes.</summary>
     /// <param name="scene">The scene.</param>
