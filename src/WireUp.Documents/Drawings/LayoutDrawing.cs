@@ -17,7 +17,7 @@ public static class LayoutDrawing
     public static Scene Draw(Layout layout, DrawingOptions options, CancellationToken cancellation = default)
     {
         PlanFacts facts = PlanFacts.Of(layout, options, cancellation);
-        if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).Landscape, cancellation).Scene;
+        if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).Landscape(), cancellation).Scene;
         foreach (Sheet sheet in Sheet.Growing[..^1])
         {
             (Scene scene, Crowding crowding) = Draw(facts, options, sheet, cancellation, isTrial: true);

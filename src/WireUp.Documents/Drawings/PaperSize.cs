@@ -20,7 +20,7 @@ internal readonly record struct Sheet(double Width, double Height)
         [new(297, 210), new(420, 297), new(594, 420), new(841, 594), new(1189, 841)];
 
     /// <summary>The sheet lying on its long side.</summary>
-    public Sheet Landscape => new(Math.Max(Width, Height), Math.Min(Width, Height));
+    public Sheet Landscape() => new(Math.Max(Width, Height), Math.Min(Width, Height));
 
     /// <summary>The upright sheet of a paper.</summary>
     public static Sheet Of(PaperSize paper) => paper switch

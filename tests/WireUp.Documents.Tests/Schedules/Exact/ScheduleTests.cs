@@ -58,17 +58,6 @@ public sealed class ScheduleTests
     }
 
     [Theory]
-    [InlineData(ControlSystem.Command, "RD", "BN")]
-    [InlineData(ControlSystem.Direct, "WH", "YE")]
-    [InlineData(ControlSystem.ThreeRail, "GY", "BK")]
-    public void Colours_follow_NEM_605_until_somebody_chooses(ControlSystem control, string legA, string legB)
-    {
-        WirePalette palette = WirePalette.For(control);
-        Assert.Equal((legA, legB), (palette.LegA, palette.LegB));
-        Assert.Null(palette.Problem);
-    }
-
-    [Theory]
     [InlineData("GNYE", "BN", "VT")]
     [InlineData("RD", "PINK", "VT")]
     [InlineData("RD", "RD", "VT")]
