@@ -81,7 +81,14 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
                 : RailLook.Words(phase);
             yield return new(words, middle => [Line(middle, RailLook.Of(phase))]);
         }
+
+        if (facts.Phases.LettersClash) yield return new("letters that clash: A comes round to B", ClashSign);
     }
+
+    private static IEnumerable<Shape> ClashSign(ScenePoint middle) =>
+    [
+        Line(middle with { Y = middle.Y - 0.7 }, RailLook.Of(RailPhase.A)), Line(middle with { Y = middle.Y + 0.7 }, RailLook.Of(RailPhase.A)),
+    ];
 
     private IEnumerable<Entry> SignEntries()
     {

@@ -25,6 +25,10 @@ internal static class ConventionLetters
         return [.. letters];
     }
 
+    /// <summary>Whether a way round disagrees: two points of one rail have two letters, or both rails of a track have one.</summary>
+    public static bool Clash(RailGraph graph, ImmutableArray<RailPhase> letters) =>
+        Neighbours(graph).Any(group => group.Any(next => next.Same != (letters[group.Key] == letters[next.Node])));
+
     private static void Spread(int start, RailPhase[] letters, ILookup<int, (int Node, bool Same)> neighbours)
     {
         if (letters[start] != RailPhase.Unfed) return;

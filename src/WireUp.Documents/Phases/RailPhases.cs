@@ -23,6 +23,9 @@ internal sealed class RailPhases
     /// <summary>Whether there is any feeder to take the letters from.</summary>
     public bool FromFeeders { get; private init; }
 
+    /// <summary>Whether letters that were carried on come round to each other somewhere: a rail is A from one side and B from the other.</summary>
+    public bool LettersClash => !FromFeeders && ConventionLetters.Clash(Graph, _phases);
+
     /// <summary>The leg of a node of the graph.</summary>
     public RailPhase this[int node] => _phases[node];
 

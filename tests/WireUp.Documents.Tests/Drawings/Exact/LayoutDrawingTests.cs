@@ -86,6 +86,16 @@ public sealed class LayoutDrawingTests
     }
 
     [Fact]
+    public void The_legend_tells_of_a_clash_only_where_carried_on_letters_clash()
+    {
+        const string Words = "letters that clash: A comes round to B";
+        Layout unwired = TestLayouts.Balloon with { Wiring = Wiring.None };
+        Assert.Contains(TestDrawing.Draw(unwired).Texts, text => text.Content == Words);
+        Assert.DoesNotContain(TestDrawing.Draw(TestLayouts.Balloon).Texts, text => text.Content == Words);
+        Assert.DoesNotContain(TestDrawing.Draw(TestLayouts.Crossover).Texts, text => text.Content == Words);
+    }
+
+    [Fact]
     public void A_stopped_drawing_stops()
     {
         using CancellationTokenSource source = new();
