@@ -1,0 +1,201 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Layouts.Reference;
+
+namespace WireUp.Planning.Buses;
+
+/// <summary>Two points of the corridor and the way between them in metres.</summary>
+internal readonly record struct CorridorEdge(int From, int To, double Metres);
+
+/// <summary>
+/// Where bus wire can run: along all track, whatever its gaps and districts, since the benchwork is under all of it.
+/// Points are piece ends, the middles of turnouts and crossings, and the places asked for.
+/// </summary>
+internal sealed class Corridor
+{
+    // A number six turnout is about three times six gauges long from points to heel; a crossing about nine gauges.
+    private const double TurnoutGauges = 3, UsualNumber = 6, CrossingGauges = 9;
+
+    private readonly FrozenDictionary<TrackPlace, int> _places;
+
+    private Corridor(int pointCount, IEnumerable<CorridorEdge> edges, IReadOnlyDictionary<TrackPlace, int> places)
+    {
+        PointCount = pointCount;
+        Edges = [.. edges];
+        _places = places.ToFrozenDictionary();
+        List<int>[] edgesAt = [.. Enumerable.Range(0, PointCount).Select(_ => new List<int>())];
+        for (int i = 0; i < Edges.Length; i++)
+        {
+            edgesAt[Edges[i].From].Add(i);
+            edgesAt[Edges[i].To].Add(i);
+        }
+
+        EdgesAt = [.. edgesAt.Select(list => list.ToImmutableArray())];
+    }
+
+    public int PointCount { get; }
+
+    public ImmutableArray<CorridorEdge> Edges { get; }
+
+    /// <summary>For each point the edges that end there.</summary>
+    public ImmutableArray<ImmutableArray<int>> EdgesAt { get; }
+
+    /// <summary>The point at a place that was asked for.</summary>
+    public int PointAt(TrackPlace place) => _places[place];
+
+    /// <summary>The point at the other side of an edge.</summary>
+    public int Opposite(int edge, int point) => Edges[edge].From == point ? Edges[edge].To : Edges[edge].From;
+
+    /// <summary>The corridor along a layout's track.</summary>
+    /// <param name="layout">The layout.</param>
+    /// <param name="places">Places of sections that must be points.</param>
+    public static Corridor Along(Layout layout, IEnumerable<TrackPlace> places)
+    {
+        CorridorBuilder builder = new();
+        ILookup<PieceId, TrackPlace> marks = places.Distinct().Order().ToLookup(place => place.Section);
+        double gauge = (ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO")).Gauge.Meters;
+        foreach (Piece piece in layout.Track)
+        {
+            if (piece is Piece.Section section)
+            {
+                builder.AddSection(section, marks[piece.Id]);
+            }
+            else
+            {
+                builder.AddStar(piece, LengthOf(piece, gauge) / 2);
+            }
+        }
+
+        foreach (Joint joint in layout.Joints)
+        {
+            builder.Add(builder.End(joint.First), builder.End(joint.Second), 0);
+        }
+
+        return new(builder.PointCount, builder.Edges, builder.Places);
+    }
+
+    /// <summary>
+    /// The same corridor with only the points that matter to some: themselves and branchings between them. Each edge of it is a
+    /// chain of edges of this one.
+    /// </summary>
+    public (Corridor Short, ImmutableArray<ImmutableArray<int>> Chains) Between(IReadOnlySet<int> kept)
+    {
+        bool[] gone = new bool[Edges.Length];
+        Stack<int> loose = new(Enumerable.Range(0, PointCount));
+        while (loose.TryPop(out int point))
+        {
+            int[] left = [.. EdgesAt[point].Where(edge => !gone[edge])];
+            if (left.Length == 1 && !kept.Contains(point))
+            {
+                gone[left[0]] = true;
+                loose.Push(Opposite(left[0], point));
+            }
+        }
+
+        HashSet<int> nodes = [.. Enumerable.Range(0, PointCount).Where(point => kept.Contains(point) || EdgesAt[point].Count(edge => !gone[edge]) > 2)];
+        List<CorridorEdge> edges = [];
+        List<ImmutableArray<int>> chains = [];
+        bool[] passed = new bool[Edges.Length];
+        foreach (int start in nodes.Order())
+        {
+            foreach (int first in EdgesAt[start].Where(edge => !gone[edge] && !passed[edge]))
+            {
+                List<int> chain = [];
+                int at = start;
+                for (int edge = first; edge >= 0; edge = nodes.Contains(at) ? -1 : EdgesAt[at].First(next => next != edge && !gone[next]))
+                {
+                    passed[edge] = true;
+                    chain.Add(edge);
+                    at = Opposite(edge, at);
+                }
+
+                edges.Add(new(start, at, chain.Sum(edge => Edges[edge].Metres)));
+                chains.Add([.. chain]);
+            }
+        }
+
+        return (new(PointCount, edges, new Dictionary<TrackPlace, int>()), [.. chains]);
+    }
+
+    /// <summary>Shortest ways from some points to all others: metres, and the edge by which each point is reached (−1 at a start).</summary>
+    public (double[] Metres, int[] By) From(IEnumerable<int> starts)
+    {
+        double[] metres = new double[PointCount];
+        int[] by = new int[PointCount];
+        Array.Fill(metres, double.PositiveInfinity);
+        Array.Fill(by, -1);
+        PriorityQueue<int, (double Metres, int Point)> open = new();
+        foreach (int start in starts)
+        {
+            metres[start] = 0;
+            open.Enqueue(start, (0, start));
+        }
+
+        while (open.TryDequeue(out int point, out (double Metres, int Point) priority))
+        {
+            if (priority.Metres > metres[point])
+            {
+                continue;
+            }
+
+            foreach (int edge in EdgesAt[point])
+            {
+                int other = Opposite(edge, point);
+                double through = priority.Metres + Edges[edge].Metres;
+                if (through < metres[other])
+                {
+                    (metres[other], by[other]) = (through, edge);
+                    open.Enqueue(other, (through, other));
+                }
+            }
+        }
+
+        return (metres, by);
+    }
+
+    private static double LengthOf(Piece piece, double gauge) => piece switch
+    {
+        Piece.Turnout turnout => turnout.Length?.Meters ?? TurnoutGauges * (turnout.Number ?? UsualNumber) * gauge,
+        Piece.Crossing crossing => crossing.Length?.Meters ?? CrossingGauges * gauge,
+        _ => 0,
+    };
+
+    private sealed class CorridorBuilder
+    {
+        private readonly Dictionary<TrackEnd, int> _ends = [];
+
+        public int PointCount { get; private set; }
+
+        public List<CorridorEdge> Edges { get; } = [];
+
+        public Dictionary<TrackPlace, int> Places { get; } = [];
+
+        public int End(TrackEnd end) => _ends.TryGetValue(end, out int point) ? point : _ends[end] = PointCount++;
+
+        public void Add(int from, int to, double metres) => Edges.Add(new(from, to, metres));
+
+        public void AddSection(Piece.Section section, IEnumerable<TrackPlace> marks)
+        {
+            int before = End(section.End("a"));
+            double at = 0;
+            foreach (TrackPlace mark in marks)
+            {
+                int point = Places[mark] = PointCount++;
+                Add(before, point, mark.MetresFromA - at);
+                (before, at) = (point, mark.MetresFromA);
+            }
+
+            Add(before, End(section.End("b")), section.Length.Meters - at);
+        }
+
+        public void AddStar(Piece piece, double arm)
+        {
+            int middle = PointCount++;
+            foreach (TrackEnd end in piece.Ends)
+            {
+                Add(middle, End(end), arm);
+            }
+        }
+    }
+}
