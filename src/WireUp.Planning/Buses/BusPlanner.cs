@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using WireUp.Layouts;
 
 namespace WireUp.Planning.Buses;
@@ -15,25 +14,39 @@ internal sealed record BusTask(
     string Booster,
     TrackPlace BoosterPlace,
     ImmutableArray<(string Tap, TrackPlace At)> Built,
-    ImmutableArray<TrackPlace> Feeders);
+    ImmutableArray<TrackPlace> Feeders)
+{
+    /// <summary>Whether another task asks for the very same bus.</summary>
+    public bool IsSameAs(BusTask other) => District == other.District && Booster == other.Booster && BoosterPlace == other.BoosterPlace
+        && Built.SequenceEqual(other.Built) && Feeders.SequenceEqual(other.Feeders);
+}
+
+/// <summary>A point of a planned bus: one that has a name, or a new one by its number within the district.</summary>
+/// <param name="Name">The booster or a bus point that is there, or null.</param>
+/// <param name="Number">Number of a new point, from 1.</param>
+internal readonly record struct BusPoint(string? Name, int Number);
 
 /// <summary>One new run of bus, without its wire.</summary>
-internal readonly record struct PlannedRun(string From, string To, double Metres);
+internal readonly record struct PlannedRun(BusPoint From, BusPoint To, double Metres);
 
 /// <summary>The new bus of one district.</summary>
-/// <param name="District">The district.</param>
+/// <param name="Task">What it was to reach.</param>
 /// <param name="Runs">Its new runs, each after the one it hangs on.</param>
 /// <param name="Taps">For each new feeder the bus point it taps, and how far along the track from it.</param>
 /// <param name="TrackMetres">Length of the tree along the track.</param>
 /// <param name="BoundMetres">No tree that reaches the same taps is shorter.</param>
 /// <param name="Unreached">Feeders that no way along the track leads to.</param>
 internal sealed record PlannedBus(
-    string District,
+    BusTask Task,
     ImmutableArray<PlannedRun> Runs,
-    ImmutableDictionary<TrackPlace, (string Tap, double Metres)> Taps,
+    ImmutableDictionary<TrackPlace, (BusPoint Tap, double Metres)> Taps,
     double TrackMetres,
     double BoundMetres,
-    ImmutableArray<TrackPlace> Unreached);
+    ImmutableArray<TrackPlace> Unreached)
+{
+    /// <summary>The district.</summary>
+    public string District => Task.District;
+}
 
 /// <summary>How bus is laid.</summary>
 /// <param name="Slack">What is added to the way along the track for bends, drops and stripping, as a part of it.</param>
@@ -50,66 +63,51 @@ internal sealed class BusPlanner
     private const double StepMetres = 0.01, LeastMetres = 0.05;
 
     private readonly Corridor _corridor;
+    private readonly BusTask _task;
     private readonly BusRules _rules;
-    private readonly HashSet<string> _taken;
     private int _lastPoint;
 
-    private BusPlanner(Layout layout, IEnumerable<BusTask> tasks, BusRules rules)
+    private BusPlanner(Layout layout, BusTask task, BusRules rules)
     {
-        _rules = rules;
-        _corridor = Corridor.Along(layout, tasks.SelectMany(task =>
-            task.Feeders.Append(task.BoosterPlace).Concat(task.Built.Select(built => built.At))));
-        Wiring wiring = layout.Wiring;
-        _taken =
-        [
-            .. wiring.Boosters.Select(booster => booster.Name),
-            .. wiring.Buses.SelectMany(bus => bus.Runs).SelectMany(run => new[] { run.From, run.To }),
-            .. wiring.Feeders.Select(feeder => feeder.Tap),
-        ];
+        (_task, _rules) = (task, rules);
+        _corridor = Corridor.Along(layout, task.Feeders.Append(task.BoosterPlace).Concat(task.Built.Select(built => built.At)));
     }
 
-    /// <summary>Lays the bus for every task, in order.</summary>
-    public static ImmutableArray<PlannedBus> Plan(Layout layout, ImmutableArray<BusTask> tasks, BusRules rules, CancellationToken cancel)
-    {
-        BusPlanner planner = new(layout, tasks, rules);
-        return [.. tasks.Select(task =>
-        {
-            cancel.ThrowIfCancellationRequested();
-            return planner.Lay(task);
-        })];
-    }
+    /// <summary>Lays the bus of one district.</summary>
+    public static PlannedBus Lay(Layout layout, BusTask task, BusRules rules) => new BusPlanner(layout, task, rules).Lay();
 
-    private PlannedBus Lay(BusTask task)
+    private PlannedBus Lay()
     {
-        ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> groups = Share(task.Feeders);
-        Dictionary<int, string> roots = task.Built.GroupBy(built => _corridor.PointAt(built.At)).ToDictionary(group => group.Key, group => group.First().Tap);
-        if (roots.Count == 0)
+        ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> groups = Share();
+        Dictionary<int, BusPoint> points = _task.Built
+            .GroupBy(built => _corridor.PointAt(built.At))
+            .ToDictionary(group => group.Key, group => new BusPoint(group.First().Tap, 0));
+        if (points.Count == 0)
         {
-            roots[_corridor.PointAt(task.BoosterPlace)] = task.Booster;
+            points[_corridor.PointAt(_task.BoosterPlace)] = new(_task.Booster, 0);
         }
 
-        ImmutableArray<int> terminals = [.. groups.Select(group => _corridor.PointAt(group.Tap))];
-        BusTree tree = BusTreeFinder.Find(_corridor, [.. roots.Keys.Order()], terminals);
-        Dictionary<int, string> names = new(roots);
-        ImmutableArray<PlannedRun> runs = [.. Runs(task.Booster, tree, names, [.. terminals])];
-        ImmutableDictionary<TrackPlace, (string, double)>.Builder taps = ImmutableDictionary.CreateBuilder<TrackPlace, (string, double)>();
-        foreach ((TrackPlace tap, ImmutableArray<TrackPlace> feeders) in groups.Where(group => names.ContainsKey(_corridor.PointAt(group.Tap))))
+        ImmutableArray<int> roots = [.. points.Keys.Order()], terminals = [.. groups.Select(group => _corridor.PointAt(group.Tap))];
+        BusTree tree = BusTreeFinder.Find(_corridor, roots, terminals);
+        ImmutableArray<PlannedRun> runs = [.. Runs(tree, roots, points, [.. terminals])];
+        ImmutableDictionary<TrackPlace, (BusPoint, double)>.Builder taps = ImmutableDictionary.CreateBuilder<TrackPlace, (BusPoint, double)>();
+        foreach ((TrackPlace tap, ImmutableArray<TrackPlace> feeders) in groups.Where(group => points.ContainsKey(_corridor.PointAt(group.Tap))))
         {
             (double[] metres, _) = _corridor.From([_corridor.PointAt(tap)]);
             foreach (TrackPlace feeder in feeders)
             {
-                taps[feeder] = (names[_corridor.PointAt(tap)], metres[_corridor.PointAt(feeder)]);
+                taps[feeder] = (points[_corridor.PointAt(tap)], metres[_corridor.PointAt(feeder)]);
             }
         }
 
-        return new(task.District, runs, taps.ToImmutable(), tree.Metres, tree.BoundMetres, [.. task.Feeders.Where(feeder => !taps.ContainsKey(feeder))]);
+        return new(_task, runs, taps.ToImmutable(), tree.Metres, tree.BoundMetres, [.. _task.Feeders.Where(feeder => !taps.ContainsKey(feeder))]);
     }
 
     /// <summary>Feeders so near one another that the wire of each still reaches one tap.</summary>
-    private ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> Share(ImmutableArray<TrackPlace> feeders)
+    private ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> Share()
     {
         List<(TrackPlace, ImmutableArray<TrackPlace>)> groups = [];
-        List<TrackPlace> left = [.. feeders.Order()];
+        List<TrackPlace> left = [.. _task.Feeders.Order()];
         while (left.Count > 0)
         {
             (double[] metres, _) = _corridor.From([_corridor.PointAt(left[0])]);
@@ -121,21 +119,20 @@ internal sealed class BusPlanner
         return [.. groups];
     }
 
-    /// <summary>Walks the tree from its roots; a run ends at each tap and each branching, which gets a name there.</summary>
-    private IEnumerable<PlannedRun> Runs(string booster, BusTree tree, Dictionary<int, string> names, HashSet<int> taps)
+    /// <summary>Walks the tree from its roots; a run ends at each tap and each branching, which becomes a bus point there.</summary>
+    private IEnumerable<PlannedRun> Runs(BusTree tree, ImmutableArray<int> roots, Dictionary<int, BusPoint> points, HashSet<int> taps)
     {
         ILookup<int, int> edgesAt = tree.Edges
             .SelectMany(edge => new[] { (_corridor.Edges[edge].From, edge), (_corridor.Edges[edge].To, edge) })
             .ToLookup(pair => pair.Item1, pair => pair.edge);
-
-        // A tap at the very place of the root still needs its own point: the booster's terminals are no tap.
-        foreach (int root in names.Keys.Order().ToArray())
+        foreach (int root in roots)
         {
-            if (taps.Contains(root) && names[root] == booster)
+            // A tap at the very place of the booster still needs a point of its own: the booster's terminals are no tap.
+            if (taps.Contains(root) && points[root].Name == _task.Booster)
             {
-                string tap = FreePoint();
-                yield return new(booster, tap, Cut(0, isLead: true));
-                names[root] = tap;
+                BusPoint tap = new(null, ++_lastPoint);
+                yield return new(points[root], tap, Cut(0, isLead: true));
+                points[root] = tap;
             }
 
             Stack<(int Edge, int From)> open = new(edgesAt[root].Reverse().Select(edge => (edge, root)));
@@ -151,8 +148,8 @@ internal sealed class BusPlanner
                     at = _corridor.Opposite(edge, at);
                 }
 
-                string name = names[at] = FreePoint();
-                yield return new(names[start], name, Cut(metres, isLead: names[start] == booster));
+                points[at] = new(null, ++_lastPoint);
+                yield return new(points[start], points[at], Cut(metres, isLead: points[start].Name == _task.Booster));
                 foreach (int further in edgesAt[at].Where(other => other != edge).Reverse())
                 {
                     open.Push((further, at));
@@ -166,16 +163,5 @@ internal sealed class BusPlanner
     {
         double length = (metres * (1 + _rules.Slack)) + (isLead ? _rules.LeadMetres : 0);
         return Math.Max(LeastMetres, Math.Round(Math.Ceiling((length / StepMetres) - 1e-6) * StepMetres, 2));
-    }
-
-    private string FreePoint()
-    {
-        string name;
-        do
-        {
-            name = string.Create(CultureInfo.InvariantCulture, $"P{++_lastPoint}");
-        }
-        while (!_taken.Add(name));
-        return name;
     }
 }

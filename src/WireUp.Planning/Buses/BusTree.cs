@@ -29,9 +29,15 @@ internal sealed class BusTreeFinder
     /// <param name="terminals">Points to join.</param>
     public static BusTree Find(Corridor along, ImmutableArray<int> roots, ImmutableArray<int> terminals)
     {
-        (Corridor between, ImmutableArray<ImmutableArray<int>> chains) = along.Between(roots.Concat(terminals).ToHashSet());
-        BusTree tree = new BusTreeFinder(between).Find(roots, terminals);
-        return tree with { Edges = [.. tree.Edges.SelectMany(edge => chains[edge]).Order()] };
+        (Corridor between, ImmutableArray<int> points, ImmutableArray<ImmutableArray<int>> chains) =
+            along.Between(roots.Concat(terminals).ToHashSet());
+        BusTree tree = new BusTreeFinder(between).Find(
+            [.. roots.Select(root => points.BinarySearch(root))], [.. terminals.Select(terminal => points.BinarySearch(terminal))]);
+        return tree with
+        {
+            Edges = [.. tree.Edges.SelectMany(edge => chains[edge]).Order()],
+            Unreached = [.. tree.Unreached.Select(point => points[point])],
+        };
     }
 
     private BusTree Find(ImmutableArray<int> roots, ImmutableArray<int> terminals)

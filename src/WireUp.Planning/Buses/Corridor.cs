@@ -76,10 +76,10 @@ internal sealed class Corridor
     }
 
     /// <summary>
-    /// The same corridor with only the points that matter to some: themselves and branchings between them. Each edge of it is a
-    /// chain of edges of this one.
+    /// The same corridor with only the points that matter to some: themselves and branchings between them, numbered anew. Each
+    /// edge of it is a chain of edges of this one.
     /// </summary>
-    public (Corridor Short, ImmutableArray<ImmutableArray<int>> Chains) Between(IReadOnlySet<int> kept)
+    public (Corridor Short, ImmutableArray<int> Points, ImmutableArray<ImmutableArray<int>> Chains) Between(IReadOnlySet<int> kept)
     {
         bool[] gone = new bool[Edges.Length];
         Stack<int> loose = new(Enumerable.Range(0, PointCount));
@@ -93,29 +93,30 @@ internal sealed class Corridor
             }
         }
 
-        HashSet<int> nodes = [.. Enumerable.Range(0, PointCount).Where(point => kept.Contains(point) || EdgesAt[point].Count(edge => !gone[edge]) > 2)];
+        ImmutableArray<int> nodes = [.. Enumerable.Range(0, PointCount).Where(point => kept.Contains(point) || EdgesAt[point].Count(edge => !gone[edge]) > 2)];
+        Dictionary<int, int> number = nodes.Select((point, i) => (point, i)).ToDictionary(pair => pair.point, pair => pair.i);
         List<CorridorEdge> edges = [];
         List<ImmutableArray<int>> chains = [];
         bool[] passed = new bool[Edges.Length];
-        foreach (int start in nodes.Order())
+        foreach (int start in nodes)
         {
             foreach (int first in EdgesAt[start].Where(edge => !gone[edge] && !passed[edge]))
             {
                 List<int> chain = [];
                 int at = start;
-                for (int edge = first; edge >= 0; edge = nodes.Contains(at) ? -1 : EdgesAt[at].First(next => next != edge && !gone[next]))
+                for (int edge = first; edge >= 0; edge = number.ContainsKey(at) ? -1 : EdgesAt[at].First(next => next != edge && !gone[next]))
                 {
                     passed[edge] = true;
                     chain.Add(edge);
                     at = Opposite(edge, at);
                 }
 
-                edges.Add(new(start, at, chain.Sum(edge => Edges[edge].Metres)));
+                edges.Add(new(number[start], number[at], chain.Sum(edge => Edges[edge].Metres)));
                 chains.Add([.. chain]);
             }
         }
 
-        return (new(PointCount, edges, new Dictionary<TrackPlace, int>()), [.. chains]);
+        return (new(nodes.Length, edges, new Dictionary<TrackPlace, int>()), nodes, [.. chains]);
     }
 
     /// <summary>Shortest ways from some points to all others: metres, and the edge by which each point is reached (−1 at a start).</summary>

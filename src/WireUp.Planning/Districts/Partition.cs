@@ -16,6 +16,9 @@ internal sealed record PartitionProblem(
     /// <summary>Longest ordinary district allowed; int.MaxValue for no limit.</summary>
     public int MostMillimetres { get; init; } = int.MaxValue;
 
+    /// <summary>Most that a wish may hold beyond what was asked for; int.MaxValue for no limit.</summary>
+    public int MostBeyondMillimetres { get; init; } = int.MaxValue;
+
     /// <summary>Number of districts; wishes come first.</summary>
     public int DistrictCount => Wishes.Length + OrdinaryCount;
 

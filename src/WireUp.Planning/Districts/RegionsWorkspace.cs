@@ -94,7 +94,7 @@ internal sealed class RegionsWorkspace
             return true;
         }
 
-        if (wish is not null || unnamedMillimetres <= _problem.MostMillimetres)
+        if (unnamedMillimetres <= (wish is null ? _problem.MostMillimetres : _problem.MostBeyondMillimetres))
         {
             _found.Add(new(cells, wish));
         }

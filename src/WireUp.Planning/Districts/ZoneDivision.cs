@@ -34,11 +34,11 @@ internal sealed class ZoneDivision(
             fewest = 0;
         }
 
-        foreach (double most in new[] { mostMetres, double.PositiveInfinity })
+        foreach ((double most, bool isTight) in new[] { (mostMetres, true), (double.PositiveInfinity, true), (double.PositiveInfinity, false) })
         {
             for (int count = fewest; count <= fewest + SpareDistricts; count++)
             {
-                if (Divide(count, most, effort) is { } divided)
+                if (Divide(count, most, isTight, effort) is { } divided)
                 {
                     return divided;
                 }
@@ -50,7 +50,7 @@ internal sealed class ZoneDivision(
 
     private double UnnamedMetres() => Cells(Grains[0], 1).Cells.Where(cell => NameOf(cell) is null).Sum(cell => cell.LengthMetres);
 
-    private DividedZone? Divide(int count, double most, double effort)
+    private DividedZone? Divide(int count, double most, bool isTight, double effort)
     {
         foreach (double grain in Grains)
         {
@@ -67,6 +67,9 @@ internal sealed class ZoneDivision(
                 count)
             {
                 MostMillimetres = double.IsInfinity(most) ? int.MaxValue : (int)Math.Floor(most * 1000),
+
+                // What is asked for stays near what was asked for, unless nothing but that is left to take up the rest.
+                MostBeyondMillimetres = isTight && count > 0 ? (int)(metres / (count + named.Length) / 2 * 1000) : int.MaxValue,
             };
             switch (PartitionSolver.Solve(problem, effort))
             {

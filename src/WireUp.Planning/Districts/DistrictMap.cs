@@ -1,0 +1,51 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Planning.Districts;
+
+/// <summary>Which district every place belongs to, once all gaps are in the layout.</summary>
+internal sealed class DistrictMap
+{
+    private readonly TrackMap _map;
+    private readonly Layout _layout;
+    private readonly string?[] _ofZone;
+
+    private DistrictMap(Layout layout, TrackMap map, string?[] ofZone) => (_layout, _map, _ofZone) = (layout, map, ofZone);
+
+    /// <summary>Districts are found again by their landmarks; a zone without one goes to the district that feeds it, or to none.</summary>
+    public static DistrictMap Of(Layout layout, ImmutableArray<PlannedDistrict> districts)
+    {
+        TrackMap map = TrackMap.Of(layout);
+        string?[] ofZone = new string?[map.ZoneCount];
+        foreach (PlannedDistrict district in districts)
+        {
+            foreach (TrackLandmark landmark in district.Landmarks)
+            {
+                ofZone[map.ZoneOf(landmark.SpotIn(map))] ??= district.Name;
+            }
+        }
+
+        return new(layout, map, ofZone);
+    }
+
+    /// <summary>
+    /// The district that feeds a place, or null where none does. Where several feed one zone, as on layouts that share a rail between
+    /// districts, it is that of the nearest feeder along the section, else of the first in the zone.
+    /// </summary>
+    public string? At(TrackPlace place)
+    {
+        int zone = _map.ZoneOf(_map.SpotAt(place).Index);
+        string? nearest = _layout.Wiring.Feeders
+            .Where(feeder => feeder.At.Section == place.Section && _map.SpotAt(feeder.At) == _map.SpotAt(place))
+            .OrderBy(feeder => Math.Abs(feeder.At.MetresFromA - place.MetresFromA))
+            .Select(feeder => feeder.District)
+            .FirstOrDefault();
+        return nearest ?? _ofZone[zone];
+    }
+
+    /// <summary>The district of every length of section, with its middle.</summary>
+    public IEnumerable<(string? District, TrackPlace Middle, double Metres)> Lengths => _map.Spots
+        .Where(spot => spot.IsPlain)
+        .Select(spot => (spot, Middle: new TrackPlace(spot.Piece, (spot.FromMetres + spot.ToMetres) / 2)))
+        .Select(pair => (At(pair.Middle), pair.Middle, pair.spot.LengthMetres));
+}

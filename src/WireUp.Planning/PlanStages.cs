@@ -1,0 +1,152 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Layouts.Reference;
+using WireUp.Planning.Buses;
+using WireUp.Planning.Devices;
+using WireUp.Planning.Districts;
+using WireUp.Planning.Feeders;
+using WireUp.Planning.Frogs;
+using WireUp.Planning.Reversing;
+
+namespace WireUp.Planning;
+
+/// <summary>The stages of a plan, each from draft to draft.</summary>
+internal sealed partial class PlanStages(PlanOptions options, CancellationToken cancel)
+{
+    private const int SpareBoosters = 3;
+
+    public PlanDraft Reverse(PlanDraft draft)
+    {
+        ReversingPlan plan = ReversingPlanner.Plan(draft.Layout, ReversingOptions.Default with { Rework = options.Rework }, cancel);
+        return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps), Reversing = plan })
+            .Add(plan.Proposals).Measure(plan.Objectives).Remain(plan.Remains);
+    }
+
+    public static PlanDraft Frogs(PlanDraft draft)
+    {
+        FrogPlan plan = FrogPlanner.Plan(draft.Layout);
+        return (draft with { Layout = plan.ApplyTo(draft.Layout) }).Add(plan.Proposals).Remain(plan.Remains);
+    }
+
+    public static PlanDraft Districts(PlanDraft draft)
+    {
+        PowerSizing sizing = PowerSizing.Of(draft.Layout, LoadAmps.Of(draft.Layout));
+        DistrictPlan plan = DistrictPlanner.Plan(
+            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, MiddleOf(section)))], sizing);
+        return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing })
+            .Add(PlanWords.OfBorders(plan)).Measure(plan.Objectives).Remain(plan.Remains);
+    }
+
+    public PlanDraft Feed(PlanDraft draft)
+    {
+        FeederPlan plan = FeederPlanner.Plan(draft.Layout, cancel: cancel);
+        DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
+        ImmutableArray<FeederSite> sites = [.. plan.Places.Select(place => new FeederSite(place, map.At(place) ?? "", null))];
+        return (draft with { Feeders = [.. sites.Where(site => site.District.Length > 0)] })
+            .Measure([plan.Objective])
+            .Remain(plan.Remains)
+            .Remain(sites.Where(site => site.District.Length == 0).Select(site => PlanWords.NoDistrict(site.At)));
+    }
+
+    /// <summary>
+    /// Boosters, bus and wire together: with the fewest boosters that the load asks for, and with up to three more as long as some
+    /// district is out of its limits. What keeps most districts within them with the fewest boosters is taken.
+    /// </summary>
+    public PlanDraft Power(PlanDraft draft)
+    {
+        BoosterStage stage = new(draft, DistrictMap.Of(draft.Layout, draft.Districts!.Districts));
+        ImmutableArray<DistrictDemand> demands = stage.Demands();
+        if (demands.IsEmpty)
+        {
+            return Finish(Wired(draft));
+        }
+
+        BoosterPlanner planner = new(draft.Layout, draft.Sizing!, BestOhmsPerMetre(draft.Layout));
+        ImmutableArray<BuiltBooster> built = stage.Built();
+        int fewest = Enumerable.Range(0, demands.Length + 1).FirstOrDefault(added => planner.Plan(demands, built, added) is not null, -1);
+        if (fewest < 0)
+        {
+            HashSet<string> unfed = [.. demands.Select(demand => demand.Name)];
+            return Finish(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] }))
+                .Remain([PlanWords.NoBooster(demands, draft.Sizing!)]);
+        }
+
+        PlanDraft? best = null;
+        for (int added = fewest; added <= Math.Min(fewest + SpareBoosters, demands.Length) && (best is null || best.Gauges!.Failing.Any()); added++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (planner.Plan(demands, built, added) is { } plan)
+            {
+                PlanDraft wired = Wired(stage.Equip(plan, demands, fewest));
+                best = best is null || wired.Gauges!.Failing.Count() < best.Gauges!.Failing.Count() ? wired : best;
+            }
+        }
+
+        return Finish(best!);
+    }
+
+    /// <summary>The draft with bus and wire, and with further feeders where the circuit asks for them.</summary>
+    private PlanDraft Wired(PlanDraft draft) => ChooseWire(Mended(Relaid(draft)));
+
+    /// <summary>The draft with its bus laid to the feeders it has now; bus whose feeders are as they were stays as it is.</summary>
+    private PlanDraft Relaid(PlanDraft draft)
+    {
+        Wiring wiring = draft.Layout.Wiring;
+        BoosterStage stage = new(draft, DistrictMap.Of(draft.Layout, draft.Districts!.Districts));
+        Dictionary<string, TrackPlace> beside = wiring.Boosters.ToDictionary(
+            booster => booster.Name, booster => booster.Beside ?? stage.PlaceOf(booster.Name));
+        IEnumerable<BusTask> tasks = wiring.Districts
+            .Where(district => draft.Feeders.Any(site => site.District == district.Name))
+            .Select(district => new BusTask(
+                district.Name,
+                district.Booster,
+                beside[district.Booster],
+                [.. wiring.Feeders.Where(feeder => feeder.District == district.Name).Select(feeder => (feeder.Tap, feeder.At))],
+                [.. draft.Feeders.Where(site => site.District == district.Name).Select(site => site.At).Order()]));
+        BusRules rules = new(
+            options.BusSlack.DecimalFractions,
+            options.BoosterLead.Meters,
+            Math.Max(0, Constants.FeederLengthMost.Value - options.FeederLength.Meters));
+        return draft with { Buses = [.. tasks.Select(Lay)] };
+
+        PlannedBus Lay(BusTask task)
+        {
+            cancel.ThrowIfCancellationRequested();
+            return draft.Buses.FirstOrDefault(bus => bus.Task.IsSameAs(task)) ?? BusPlanner.Lay(draft.Layout, task, rules);
+        }
+    }
+
+    /// <summary>New runs of a bus that is there are not thinner than it.</summary>
+    private PlanDraft ChooseWire(PlanDraft draft) => draft with
+    {
+        Gauges = GaugeChooser.Choose(
+            [.. draft.Buses.Where(bus => !bus.Runs.IsEmpty).Select(bus => (bus.District, draft.Layout.Wiring.Buses
+                .Where(built => built.District == bus.District)
+                .SelectMany(built => built.Runs)
+                .Select(run => Conductors.AreaSquareMillimetres(run.Wire))
+                .DefaultIfEmpty(0).Max()))],
+            SizesOf(draft.Before),
+            wire => PlanAssembly.Of(draft, options, SizesOf(draft.Before), _ => wire),
+            cancel),
+    };
+
+    private double BestOhmsPerMetre(Layout layout) =>
+        Conductors.OhmsPerMetre(GaugeChooser.Thickest(SizesOf(layout)), layout.Defaults.Temperature);
+
+    /// <summary>The sizes asked for; else those of the wire that is there; else metric.</summary>
+    private WireSystem SizesOf(Layout layout)
+    {
+        IEnumerable<Wire> built = layout.Wiring.Buses.SelectMany(bus => bus.Runs).Select(run => run.Wire)
+            .Concat(layout.Wiring.Feeders.Select(feeder => feeder.Wire));
+        return options.WireSystem ?? (built.FirstOrDefault() is Wire.Awg ? WireSystem.Awg : WireSystem.Metric);
+    }
+
+    private static TrackPlace MiddleOf(ReversingSection section)
+    {
+        TrackStretch longest = section.Stretches.MaxBy(stretch => Math.Round(stretch.ToMetres - stretch.FromMetres, 6));
+        return new(longest.Section, (longest.FromMetres + longest.ToMetres) / 2);
+    }
+
+    private static Layout WithGaps(Layout layout, IEnumerable<Gap> gaps) =>
+        layout with { Wiring = layout.Wiring with { Gaps = [.. layout.Wiring.Gaps, .. gaps] } };
+}

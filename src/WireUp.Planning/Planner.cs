@@ -1,0 +1,52 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Planning;
+
+/// <summary>
+/// Plans what a layout lacks to run: reversing sections, frog gaps, power districts, boosters and supplies, feeders, bus and
+/// its wire. What is built stays as it is. The result is checked and solved as anybody's layout would be, and a plan that does not
+/// pass says what remains.
+/// </summary>
+public static class Planner
+{
+    /// <summary>Plans.</summary>
+    /// <param name="layout">A layout as the reader makes it: names are unique, and whatever is named exists.</param>
+    /// <param name="options">What the person settled, or null for the defaults.</param>
+    /// <param name="progress">Told at the start of each stage, or null.</param>
+    /// <param name="cancel">
+    /// Stops the plan between two steps of a stage. What was settled until then is handed back as an unfinished plan; nothing is thrown.
+    /// </param>
+    public static PlanResult Plan(
+        Layout layout, PlanOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default)
+    {
+        PlanStages stages = new(options ?? PlanOptions.Default, cancel);
+        PlanDraft draft = new(layout, layout);
+        ImmutableArray<(string Name, int Percent, Func<PlanDraft, PlanDraft> Work)> steps =
+        [
+            ("reversing sections", 0, stages.Reverse),
+            ("frogs", 30, PlanStages.Frogs),
+            ("districts", 35, PlanStages.Districts),
+            ("feeders", 45, stages.Feed),
+            ("boosters, bus and wire", 55, stages.Power),
+        ];
+        foreach ((string name, int percent, Func<PlanDraft, PlanDraft> work) in steps)
+        {
+            progress?.Report(new(name, percent));
+            try
+            {
+                cancel.ThrowIfCancellationRequested();
+                draft = work(draft);
+            }
+            catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+            {
+                return stages.Unfinished(draft, name);
+            }
+        }
+
+        progress?.Report(new("checking", 95));
+        PlanResult result = stages.Verify(draft);
+        progress?.Report(new("done", 100));
+        return result;
+    }
+}
