@@ -29,6 +29,9 @@ public sealed record PlanResult(Layout Before, Layout After)
     /// <summary>What the plan could not mend, and why; empty when the plan is finished.</summary>
     public ImmutableArray<string> Remains { get; init; } = [];
 
+    /// <summary>The proposal of that id, which explains itself, or null.</summary>
+    public Proposal? Find(string id) => Proposals.FirstOrDefault(proposal => string.Equals(proposal.Id, id, StringComparison.Ordinal));
+
     /// <summary>Whether the plan passes its own checks: no finding of severity error, every coin test passed, nothing remains.</summary>
     public bool IsFinished =>
         Remains.IsEmpty

@@ -73,7 +73,7 @@ internal sealed partial class PlanStages
         return Result(draft, after) with
         {
             Power = power,
-            Remains = [.. draft.Remains, .. FailedCoinTests(power)],
+            Remains = [.. draft.Remains, .. FailedCoinTests(power), .. WrongPolarity(Polarity.Analyse(RailGraph.Build(after)))],
         };
     }
 
@@ -98,6 +98,19 @@ internal sealed partial class PlanStages
         .Where(district => !district.CoinTestPasses)
         .Select(district => Invariant($"Coin test fails in district '{district.District}' at {district.LowestFault.At}: {district.LowestFault.FaultCurrent.Amperes:0.0} A flow, the breaker trips at {district.Trip.Amperes:0.#} A."))
         .Concat(power.Problems.Select(problem => problem.Message));
+
+    private static IEnumerable<string> WrongPolarity(PolarityReport polarity)
+    {
+        IEnumerable<RailMeeting> meetings = polarity.Standing.Concat(polarity.ByPosition);
+        return
+        [
+            .. meetings.Select(meeting => $"Feeders '{meeting.From.Feeder}' and '{meeting.To.Feeder}' still meet where they must not."),
+            .. polarity.OddLoops.Select(loop => $"A walk still comes back with the rails exchanged: {loop.Walk}."),
+            .. polarity.Exchanged.Select(pair => $"Feeder '{pair.Feeders[0]}' carries its wires the other way round than '{pair.Against[0]}'."),
+            .. polarity.FrogFaults.Select(fault => $"The frog of '{fault.Turnout}' still joins both rails."),
+            .. polarity.Unfed.Select(rail => $"The {RailSides.Word(rail.Side)} rail of '{rail.Section}' is not fed."),
+        ];
+    }
 
     private static IEnumerable<FeederSite> WorstPlaces(PlanDraft draft, Layout layout, PowerReport report, IEnumerable<DistrictPower> failing)
     {

@@ -34,7 +34,7 @@ internal sealed partial class PlanStages(PlanOptions options, CancellationToken 
         DistrictPlan plan = DistrictPlanner.Plan(
             draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, MiddleOf(section)))], sizing);
         return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing })
-            .Add(PlanWords.OfBorders(plan)).Measure(plan.Objectives).Remain(plan.Remains);
+            .Add(PlanWords.OfBorders(plan, draft.Layout.Control)).Measure(plan.Objectives).Remain(plan.Remains);
     }
 
     public PlanDraft Feed(PlanDraft draft)

@@ -12,13 +12,13 @@ internal static class PlanWords
 {
     private const string NoSource = "Common practice, no published source.";
 
-    public static IEnumerable<Proposal> OfBorders(DistrictPlan plan) => plan.Borders.Select((border, i) => new Proposal(
+    public static IEnumerable<Proposal> OfBorders(DistrictPlan plan, ControlSystem control) => plan.Borders.Select((border, i) => new Proposal(
         Invariant($"gap-{i + 1}"),
         ProposalKind.Gap,
         border.At.ToString()!,
-        $"Both rails are parted here so that districts '{border.One}' and '{border.Other}' trip separately: a short in one leaves the other running.",
-        $"Two power districts meet in a gap of both rails, in plain track, clear of turnouts. {NoSource}",
-        Cost: 2));
+        $"{(control == ControlSystem.ThreeRail ? "The centre conductor is" : "Both rails are")} parted here so that districts '{border.One}' and '{border.Other}' trip separately: a short in one leaves the other running.",
+        $"Two power districts meet in a gap of {(control == ControlSystem.ThreeRail ? "the centre conductor" : "both rails")}, in plain track, clear of turnouts. {NoSource}",
+        Cost: control == ControlSystem.ThreeRail ? 1 : 2));
 
     public static Proposal OfDistrict(PlanDraft draft, District district, DistrictDemand demand)
     {

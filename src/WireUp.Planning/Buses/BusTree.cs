@@ -17,7 +17,7 @@ internal sealed record BusTree(ImmutableArray<int> Edges, double Metres, double 
 /// </summary>
 internal sealed class BusTreeFinder
 {
-    private const int MostRounds = 4;
+    private const int MostRounds = 4, MostStarts = 4;
 
     private readonly Corridor _corridor;
 
@@ -44,13 +44,30 @@ internal sealed class BusTreeFinder
     {
         (double[] reach, _) = _corridor.From(roots);
         ImmutableArray<int> reached = [.. terminals.Where(terminal => !double.IsInfinity(reach[terminal])).Distinct().Order()];
-        SortedSet<int> edges = Improve(roots, reached, Grow(roots, reached));
+        SortedSet<int> edges = Starts(roots, reached)
+            .Select(start => Improve(roots, reached, start))
+            .MinBy(tree => Math.Round(LengthOf(tree), 9)) ?? [];
         double metres = edges.Sum(edge => _corridor.Edges[edge].Metres);
         return new(
             [.. edges],
             metres,
             Math.Min(metres, new DualAscentWorkspace(_corridor, roots, reached).Bound()),
             [.. terminals.Where(terminal => double.IsInfinity(reach[terminal]))]);
+    }
+
+    /// <summary>Trees to improve on: nearest terminal first, farthest terminal first, and all track spanned.</summary>
+    private IEnumerable<SortedSet<int>> Starts(ImmutableArray<int> roots, ImmutableArray<int> terminals)
+    {
+        yield return Grow(roots, terminals);
+        (double[] metres, _) = _corridor.From(roots);
+        foreach (int first in terminals.OrderByDescending(terminal => Math.Round(metres[terminal], 9)).ThenBy(terminal => terminal).Take(MostStarts))
+        {
+            SortedSet<int> trunk = Grow(roots, [first]);
+            SortedSet<int> branches = Grow(PointsOf(roots, trunk), terminals);
+            yield return SpanningTree(roots, terminals, [.. trunk, .. branches]);
+        }
+
+        yield return SpanningTree(roots, terminals, [.. Enumerable.Range(0, _corridor.Edges.Length)]);
     }
 
     /// <summary>Joins the nearest terminal that is not in the tree yet, until all are.</summary>

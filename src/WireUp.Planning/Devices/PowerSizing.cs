@@ -60,6 +60,9 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
         PowerSizing Sized(double rating) => new(load, rating, MostTrip(rating, ceiling));
     }
 
+    // Lengths of districts are rounded to millimetres; what that does to a load is no reason for the next breaker step.
+    private const double RoundingAmps = 0.005;
+
     /// <summary>The highest breaker setting at most 0.8 of a booster's rating and not above the scale's ceiling, in ampere.</summary>
     public static double MostTrip(double boosterAmps, double ceilingAmps) => DeviceTable.BreakerTrips
         .Select(trip => trip.Amperes)
@@ -70,7 +73,7 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
     /// <summary>The lowest breaker setting of at least 1.5 times a district's load, in ampere; the highest there is where none is enough.</summary>
     public static double TripFor(double loadAmps) => DeviceTable.BreakerTrips
         .Select(trip => trip.Amperes)
-        .FirstOrDefault(trip => trip >= (loadAmps * Constants.TripOverWorking.Value) - 1e-9, DeviceTable.BreakerTrips[^1].Amperes);
+        .FirstOrDefault(trip => trip >= (loadAmps * Constants.TripOverWorking.Value) - RoundingAmps, DeviceTable.BreakerTrips[^1].Amperes);
 
     /// <summary>The count of boosters with the numbers put in.</summary>
     public ImmutableArray<string> Working =>

@@ -101,7 +101,7 @@ internal sealed class DistrictPlanner
         named.AddRange(Wishes(zone).Select(wish =>
             (wish.Name, (Func<TrackCell, bool>)(cell => cell.Pieces.Any(wish.Pieces.Contains)), false)));
         ZoneDivision division = new(_map, _boundaries, zone, metres, [.. named.Select(each => (each.Name, each.Holds))]);
-        double most = _sizing.MostShare * _fedMetres;
+        double most = _sizing.MostShare >= 1 ? double.PositiveInfinity : _sizing.MostShare * _fedMetres;
         DividedZone? divided = division.Solve(most, Effort);
         if (divided is null && named.Count > 0)
         {

@@ -66,7 +66,7 @@ internal sealed class ZoneDivision(
                 [.. named.Select(each => cells.Cells.Where(each.Holds).Select(cell => cell.Index).ToImmutableArray())],
                 count)
             {
-                MostMillimetres = double.IsInfinity(most) ? int.MaxValue : (int)Math.Floor(most * 1000),
+                MostMillimetres = double.IsInfinity(most) ? int.MaxValue : (int)Math.Round(most * 1000),
 
                 // What is asked for stays near what was asked for, unless nothing but that is left to take up the rest.
                 MostBeyondMillimetres = isTight && count > 0 ? (int)(metres / (count + named.Length) / 2 * 1000) : int.MaxValue,

@@ -1,0 +1,150 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Planning.Tests.TestLayouts;
+using WireUp.Rails;
+
+namespace WireUp.Planning.Tests.Properties;
+
+public sealed class PlanProperties
+{
+    public static TheoryData<string> Samples => Plans.Samples;
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Every_sample_is_planned_to_the_end(string sample)
+    {
+        PlanResult plan = Plans.Of(sample);
+        Assert.Empty(plan.Remains);
+        Assert.True(plan.IsFinished);
+        Assert.NotEmpty(plan.Power.Districts);
+        Assert.All(plan.Power.Districts, district => Assert.True(district.CoinTestPasses && district.FaultOverTrip >= 2, district.District));
+        Assert.All(plan.Power.Districts, district => Assert.True(district.LowestVolts.Drop <= plan.After.MaxDrop, district.District));
+        Assert.Empty(plan.Power.Problems);
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void The_rails_of_a_plan_never_join_what_must_not_meet_and_leave_nothing_unfed(string sample)
+    {
+        PolarityReport polarity = Polarity.Analyse(RailGraph.Build(Plans.Of(sample).After), cancellationToken: TestContext.Current.CancellationToken);
+        Assert.Empty(polarity.OddLoops);
+        Assert.Empty(polarity.Standing);
+        Assert.Empty(polarity.ByPosition);
+        Assert.Empty(polarity.Exchanged);
+        Assert.Empty(polarity.FrogFaults);
+        Assert.Empty(polarity.Unfed);
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Nothing_that_is_built_is_touched(string sample)
+    {
+        PlanResult plan = Plans.Of(sample);
+        (Wiring before, Wiring after) = (plan.Before.Wiring, plan.After.Wiring);
+        Assert.Equal(before.Supplies, after.Supplies.Take(before.Supplies.Length));
+        Assert.Equal(before.Boosters, after.Boosters.Take(before.Boosters.Length));
+        Assert.Equal(before.Districts, after.Districts.Take(before.Districts.Length));
+        Assert.Equal(before.Feeders, after.Feeders.Take(before.Feeders.Length));
+        Assert.Equal(before.Gaps, after.Gaps.Take(before.Gaps.Length));
+        Assert.All(before.Buses.Zip(after.Buses), pair =>
+        {
+            Assert.Equal(pair.First.District, pair.Second.District);
+            Assert.Equal(pair.First.Runs, pair.Second.Runs.Take(pair.First.Runs.Length));
+        });
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void The_bus_of_every_district_is_a_tree_from_its_booster_to_every_tap(string sample)
+    {
+        Wiring wiring = Plans.Of(sample).After.Wiring;
+        foreach (District district in wiring.Districts)
+        {
+            ImmutableArray<BusRun> runs = [.. wiring.Buses.Where(bus => bus.District == district.Name).SelectMany(bus => bus.Runs)];
+            HashSet<string> reached = [district.Booster];
+            foreach (BusRun run in runs)
+            {
+                Assert.Contains(run.From, reached);
+                Assert.True(reached.Add(run.To), $"'{run.To}' is reached twice");
+                Assert.True(run.Length.Meters > 0);
+            }
+
+            Assert.All(wiring.Feeders.Where(feeder => feeder.District == district.Name), feeder => Assert.Contains(feeder.Tap, reached));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Every_proposal_has_a_name_of_its_own_and_explains_itself(string sample)
+    {
+        PlanResult plan = Plans.Of(sample);
+        Assert.Equal(plan.Proposals.Length, plan.Proposals.Select(proposal => (proposal.Kind, proposal.Id)).Distinct().Count());
+        Assert.All(plan.Proposals, proposal =>
+        {
+            Assert.False(string.IsNullOrWhiteSpace(proposal.Reason) || string.IsNullOrWhiteSpace(proposal.At), proposal.Id);
+            Assert.Matches("(?i)source|standard|NEC|NEM|IEC", proposal.Rule);
+        });
+        Assert.All(plan.Objectives, objective => Assert.True(objective.Bound <= objective.Value, objective.Name));
+        string[] added = [.. plan.After.Wiring.Feeders.Select(feeder => feeder.Name).Except(plan.Before.Wiring.Feeders.Select(feeder => feeder.Name))];
+        Assert.All(added, name => Assert.Equal(ProposalKind.Feeder, plan.Find(name)?.Kind));
+    }
+
+    [Theory]
+    [InlineData("balloon-loop")]
+    [InlineData("home-yard")]
+    [InlineData("wye")]
+    public void Two_plans_of_one_layout_are_the_same_to_the_letter(string sample)
+    {
+        PlanResult again = Planner.Plan(Plans.Read(sample), cancel: TestContext.Current.CancellationToken);
+        Assert.Equal(LayoutFile.Write(Plans.Of(sample).After), LayoutFile.Write(again.After));
+        Assert.Equal(Text(Plans.Of(sample)), Text(again));
+    }
+
+    [Theory]
+    [InlineData("home-yard")]
+    [InlineData("oval-with-cut-off")]
+    [InlineData("three-rail")]
+    public void The_order_of_the_file_changes_no_objective(string sample)
+    {
+        Layout layout = Plans.Read(sample);
+        Layout turned = layout with { Track = [.. layout.Track.Reverse()], Joints = [.. layout.Joints.Reverse()] };
+        PlanResult plan = Planner.Plan(turned, cancel: TestContext.Current.CancellationToken);
+        Assert.Equal(
+            Plans.Of(sample).Objectives.Select(objective => (objective.Name, Value: Math.Round(objective.Value, 2))),
+            plan.Objectives.Select(objective => (objective.Name, Value: Math.Round(objective.Value, 2))));
+    }
+
+    [Fact]
+    public void A_finished_plan_needs_nothing_more_when_planned_again()
+    {
+        PlanResult again = Planner.Plan(Plans.Of("home-yard").After, cancel: TestContext.Current.CancellationToken);
+        Assert.Empty(again.Proposals);
+        Assert.Equal(LayoutFile.Write(again.Before), LayoutFile.Write(again.After));
+    }
+
+    [Fact]
+    public void A_plan_that_is_stopped_hands_back_what_it_has_and_is_not_finished()
+    {
+        using CancellationTokenSource source = new();
+        StopAt stop = new("districts", source);
+        PlanResult plan = Planner.Plan(Plans.Read("balloon-loop"), PlanOptions.Default, stop, source.Token);
+        Assert.False(plan.IsFinished);
+        Assert.Contains("Stopped on request", Assert.Single(plan.Remains), StringComparison.Ordinal);
+        Assert.NotEmpty(plan.After.Wiring.Gaps);
+        Assert.Empty(plan.After.Wiring.Feeders);
+    }
+
+    private static string Text(PlanResult plan) => string.Join('\n', plan.Proposals.Select(proposal =>
+        $"{proposal.Id}|{proposal.Kind}|{proposal.At}|{proposal.Reason}|{proposal.Rule}|{proposal.Cost}|{string.Join('/', proposal.Working)}"));
+
+    private sealed class StopAt(string stage, CancellationTokenSource source) : IProgress<PlanProgress>
+    {
+        public void Report(PlanProgress value)
+        {
+            if (value.Stage == stage)
+            {
+                source.Cancel();
+            }
+        }
+    }
+}
