@@ -6,6 +6,7 @@ namespace WireUp.Planning.Reversing;
 internal sealed class CandidateFinder
 {
     private const int MostRunsLeftOut = 8;
+    private const int SmallBlock = 12;
     private readonly RunMap _map;
     private readonly CandidateShapes _shapes;
     private readonly CoreBuilder _cores;
@@ -36,8 +37,12 @@ internal sealed class CandidateFinder
         }
 
         IEnumerable<Candidate> distinct = found.DistinctBy(candidate => $"{TurnoutSets.KeyOf(candidate.Junctions)}/{candidate.PlacesKey}");
-        return [.. new EffectSpace(_map, oddBlocks).Sift(distinct, _clearances.Required).Select((candidate, i) => candidate with { Index = i })];
+        return [.. new EffectSpace(_map, oddBlocks).Sift(distinct, _clearances.Required, () => FewRuns(oddBlocks)).Select((candidate, i) => candidate with { Index = i })];
     }
+
+    private IEnumerable<int> FewRuns(IEnumerable<Block> oddBlocks) => oddBlocks.SelectMany(block => block.Runs.Length <= SmallBlock
+        ? block.Runs
+        : FewestCuts.Of(_map, block, _options.SolverBudget / 5).Runs);
 
     private IEnumerable<ImmutableSortedSet<int>> SetsOf(IReadOnlyCollection<Block> oddBlocks)
     {
@@ -45,7 +50,12 @@ internal sealed class CandidateFinder
         IEnumerable<ImmutableSortedSet<int>> growing = TurnoutSets.TurnoutsOf(_map, runs)
             .SelectMany(junction => _map.Junctions[junction].Tips)
             .SelectMany(tip => TurnoutSets.Growing(_map, tip, _shapes.CanTakeIn, _clearances.Required));
-        return TurnoutSets.Small(_map, runs, _shapes.CanTakeIn, _options.SetBudget)
+        int[] turnouts = [.. TurnoutSets.TurnoutsOf(_map, runs)];
+        bool JoinsThem(Run run) => run is { Port0: { } one, Port1: { } other } && turnouts.Contains(one.Junction) && turnouts.Contains(other.Junction);
+        HashSet<int> usable = [.. runs.Concat(_map.Runs.Where(JoinsThem).Select(run => run.Index)).Where(_shapes.CanTakeIn)];
+        int[] nearOdd = [.. TurnoutSets.TurnoutsOf(_map, FewRuns(oddBlocks))];
+        return TurnoutSets.Small(_map, nearOdd, usable, _options.SetBudget / 2)
+            .Concat(TurnoutSets.Small(_map, turnouts, usable, _options.SetBudget / 2))
             .Concat(oddBlocks.SelectMany(block => TurnoutSets.SidesOfTwoRunCuts(_map, block)))
             .Concat(growing);
     }

@@ -35,16 +35,14 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
 
     private Candidate? Finish(Draft draft, Func<int, int, Drive> inside)
     {
+        if (!CanSwap(draft.Borders.Length, [.. Pairs(draft.Borders.Length, inside, (_, _) => double.PositiveInfinity)]))
+        {
+            return null;
+        }
+
         OutwardDrives[] outward = [.. draft.Borders.Select((_, i) => OutwardDrives.From(map, draft.Borders, i, clearances))];
         ImmutableArray<BorderPair> pairs =
-        [
-            .. from i in Enumerable.Range(0, draft.Borders.Length)
-               from j in Enumerable.Range(i + 1, draft.Borders.Length - i - 1)
-               let drive = inside(i, j)
-               let outside = outward[i].Arrivals.GetValueOrDefault(j, double.PositiveInfinity)
-               where drive.Metres < double.PositiveInfinity || outside < double.PositiveInfinity
-               select new BorderPair(i, j, drive.Metres, outside, drive.MainWay),
-        ];
+            [.. Pairs(draft.Borders.Length, inside, (i, j) => outward[i].Arrivals.GetValueOrDefault(j, double.PositiveInfinity))];
         if (!CanSwap(draft.Borders.Length, pairs))
         {
             return null;
@@ -65,6 +63,14 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
             TailMetres = draft.TailMetres,
         };
     }
+
+    private static IEnumerable<BorderPair> Pairs(int count, Func<int, int, Drive> inside, Func<int, int, double> outside) =>
+        from i in Enumerable.Range(0, count)
+        from j in Enumerable.Range(i + 1, count - i - 1)
+        let within = inside(i, j)
+        let around = outside(i, j)
+        where within.Metres < double.PositiveInfinity || around < double.PositiveInfinity
+        select new BorderPair(i, j, within.Metres, around, within.MainWay);
 
     private bool CanSwap(int borders, ImmutableArray<BorderPair> pairs)
     {

@@ -23,7 +23,7 @@ internal sealed class CandidateShapes
         _obstacles = built.Borders.Select(border => (border.Run, border.Position, Keep: clearances.Buffer))
             .Concat(options.Rework ? [] : built.Feeders.Select(feeder => (feeder.At.Run, feeder.At.Position, Keep: clearances.RailEnd)))
             .ToLookup(obstacle => obstacle.Run, obstacle => (obstacle.Position, obstacle.Keep));
-        _onlyJoint = [.. map.Runs.Select(OnlyJointOf)];
+        _onlyJoint = [.. map.Runs.Select(_spots.OnlyJoint)];
     }
 
     /// <summary>Whether nothing on a run keeps it from lying wholly inside a section.</summary>
@@ -39,11 +39,13 @@ internal sealed class CandidateShapes
 
         CoreDrives drives = CoreDrives.Of(_map, core);
         List<Candidate> found = [];
-        foreach (Manner manner in new[] { Manner.Clear, Manner.Tight, Manner.Existing })
+        bool anyExisting = core.Exits.Any(exit => _map.Runs[exit.Run].DoubleGaps.Length > 0);
+        foreach (Manner manner in anyExisting ? new[] { Manner.Clear, Manner.Tight, Manner.Existing } : [Manner.Clear, Manner.Tight])
         {
             if (NearEnds(core, manner) is { } near)
             {
                 found.AddRange(Arrangements(core, drives, near, manner)
+                    .DistinctBy(ends => string.Join(' ', ends.Select(end => Math.Round(end.Extent, 5))))
                     .Where(ends => Fits(core, ends))
                     .Select(ends => _maker.FromCore(core, drives, ends))
                     .OfType<Candidate>());
@@ -145,12 +147,24 @@ internal sealed class CandidateShapes
             .Select(other => _clearances.Required - drives.Between[exit][other].Metres - ends[other].Extent)
             .DefaultIfEmpty(0)
             .Max();
-        if (need <= ends[exit].Extent || End(core.Exits[exit], need, manner) is not { } end)
+        if (need <= ends[exit].Extent || (End(core.Exits[exit], need, manner) ?? Farthest(core.Exits[exit], manner)) is not { } end
+            || end.Extent <= ends[exit].Extent)
         {
             return ends;
         }
 
         return [.. ends.Select((old, i) => i == exit ? end : old)];
+    }
+
+    /// <summary>The last spot out along an exit, or null.</summary>
+    private Placement? Farthest(Tip exit, Manner manner)
+    {
+        Run run = _map.Runs[exit.Run];
+        double Position(double along) => exit.Side == 0 ? along : run.Length - along;
+        (double near, double far) = (Keep(exit, manner), Limit(exit, manner));
+        return near <= far && _spots.First(run, Position(far), Position(near)) is { } spot
+            ? new(spot, Math.Abs(spot.Position - Position(0)))
+            : null;
     }
 
     /// <summary>The first spot at least so far out along an exit, or null.</summary>
@@ -205,9 +219,6 @@ internal sealed class CandidateShapes
 
         yield return (low, run.Length - Keep(new(run.Index, 1), manner));
     }
-
-    private Spot? OnlyJointOf(Run run) =>
-        run.IsThrough && _spots.First(run, _clearances.Frog, run.Length - _clearances.Frog) is null ? _spots.OnlyJoint(run) : null;
 
     /// <summary>How near turnouts the ends go.</summary>
     private enum Manner

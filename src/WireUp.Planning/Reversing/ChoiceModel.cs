@@ -53,6 +53,6 @@ internal sealed class ChoiceModel(
     }
 
     // One worker and a deterministic limit repeat exactly; linear relaxation level 2 is what proves parity models (measured).
-    private static string Parameters(double seconds) =>
+    internal static string Parameters(double seconds) =>
         string.Create(CultureInfo.InvariantCulture, $"num_workers:1 linearization_level:2 random_seed:7 max_deterministic_time:{seconds}");
 }

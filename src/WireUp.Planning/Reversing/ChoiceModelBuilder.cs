@@ -110,18 +110,23 @@ internal sealed class ChoiceModelBuilder
     /// <summary>Of the candidates that share a turnout or a piece of track at most one; and no two that come too near each other.</summary>
     private void AddApart()
     {
-        foreach (Junction junction in _map.Junctions)
+        foreach (IGrouping<int, int> sharing in _candidates.SelectMany(candidate => candidate.Junctions.Select(junction => (junction, candidate.Index)))
+            .GroupBy(pair => pair.junction, pair => pair.Index)
+            .OrderBy(sharing => sharing.Key))
         {
-            AtMostOne(_candidates.Where(candidate => candidate.Junctions.Contains(junction.Index)));
+            AtMostOne(sharing);
         }
 
+        ILookup<int, (RunStretch Stretch, int Candidate)> onRun = _candidates
+            .SelectMany(candidate => candidate.Stretches.Select(stretch => (Stretch: stretch, candidate.Index)))
+            .ToLookup(pair => pair.Stretch.Run, pair => (pair.Stretch, pair.Index));
         foreach (Run run in _map.Runs)
         {
             ImmutableArray<double> cuts = _cells.CutsOf(run.Index);
             for (int i = 0; i <= cuts.Length && cuts.Length > 0; i++)
             {
                 RunStretch cell = new(run.Index, i == 0 ? 0 : cuts[i - 1], i == cuts.Length ? run.Length : cuts[i]);
-                AtMostOne(_candidates.Where(candidate => candidate.Stretches.Any(cell.Overlaps)));
+                AtMostOne(onRun[run.Index].Where(pair => pair.Stretch.Overlaps(cell)).Select(pair => pair.Candidate).Distinct());
             }
         }
 
@@ -131,9 +136,9 @@ internal sealed class ChoiceModelBuilder
         }
     }
 
-    private void AtMostOne(IEnumerable<Candidate> candidates)
+    private void AtMostOne(IEnumerable<int> candidates)
     {
-        BoolVar[] some = [.. candidates.Select(candidate => _chosen[candidate.Index])];
+        BoolVar[] some = [.. candidates.Select(candidate => _chosen[candidate])];
         if (some.Length > 1)
         {
             _model.AddAtMostOne(some);

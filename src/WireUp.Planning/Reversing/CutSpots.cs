@@ -12,7 +12,7 @@ internal sealed class CutSpots(RunMap map, Clearances clearances)
     /// </summary>
     internal Spot? First(Run run, double from, double to)
     {
-        Spot? cut = FirstCut(run, from, to);
+        Spot? cut = FirstCut(run, from, to, _noGap);
         Spot? joint = FirstJoint(run, from, to);
         if (cut is null || joint is null)
         {
@@ -30,9 +30,16 @@ internal sealed class CutSpots(RunMap map, Clearances clearances)
         .Select(gap => (Spot?)gap)
         .FirstOrDefault();
 
-    /// <summary>The joint nearest the middle of a run that is too short for a spot clear of both its turnouts.</summary>
+    /// <summary>
+    /// The joint nearest the middle of a run that is too short for any spot clear of both its turnouts; null for longer runs.
+    /// </summary>
     internal Spot? OnlyJoint(Run run)
     {
+        if (!run.IsThrough || (run.Length >= 2 * clearances.Frog && FirstCut(run, clearances.Frog, run.Length - clearances.Frog, []) is not null))
+        {
+            return null;
+        }
+
         IEnumerable<Spot> joints = run.BareJoint is { } bare
             ? [new(run.Index, 0, new GapPlace.InJoint(bare), Exists: false)]
             : [.. Joints(run), .. LastJoint(run) is { } last ? [last] : Array.Empty<Spot>()];
@@ -44,12 +51,12 @@ internal sealed class CutSpots(RunMap map, Clearances clearances)
             .FirstOrDefault();
     }
 
-    private Spot? FirstCut(Run run, double from, double to)
+    private Spot? FirstCut(Run run, double from, double to, HashSet<PieceId> noGap)
     {
         bool forward = to >= from;
         foreach (RunPiece piece in forward ? run.Pieces : run.Pieces.Reverse())
         {
-            if (!piece.IsSection || _noGap.Contains(piece.Piece))
+            if (!piece.IsSection || noGap.Contains(piece.Piece))
             {
                 continue;
             }

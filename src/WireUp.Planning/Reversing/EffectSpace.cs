@@ -12,9 +12,10 @@ namespace WireUp.Planning.Reversing;
 internal sealed class EffectSpace
 {
     private const int MostCandidates = 400;
-    private const int MostAlike = 16;
+    private const int FewestAlike = 6;
     private const int MostBorders = 10;
     private readonly Dictionary<int, BigInteger> _cyclesOver = [];
+    private readonly BigInteger _odd;
 
     internal EffectSpace(RunMap map, IReadOnlyCollection<Block> oddBlocks)
     {
@@ -30,26 +31,47 @@ internal sealed class EffectSpace
                     _cyclesOver[passed] = _cyclesOver.GetValueOrDefault(passed) | (BigInteger.One << bit);
                 }
 
-                bit += cycle.IsEmpty ? 0 : 1;
+                if (!cycle.IsEmpty)
+                {
+                    _odd |= BlocksWorkspace.IsBalanced(map, cycle) ? BigInteger.Zero : BigInteger.One << bit;
+                    bit++;
+                }
             }
         }
     }
 
-    /// <summary>Leaves out what can flip nothing; of very many, leaves the best few of those that can do the same.</summary>
-    internal IEnumerable<Candidate> Sift(IEnumerable<Candidate> candidates, double requiredMetres)
+    /// <summary>Whether a candidate could cure every odd cycle by itself, if the borders that tie let it.</summary>
+    internal bool CuresAll(Candidate candidate, double requiredMetres) => EffectsOf(candidate, requiredMetres).Contains(_odd);
+
+    /// <summary>
+    /// Leaves out what can flip nothing. Of very many candidates, leaves those that can do just what cutting some of the given runs
+    /// would do, and of those that can do the same the best few.
+    /// </summary>
+    /// <param name="candidates">What was found.</param>
+    /// <param name="requiredMetres">Length below which borders tie.</param>
+    /// <param name="fewRuns">Few runs whose cutting would balance the blocks; asked for only when there are too many candidates.</param>
+    internal IEnumerable<Candidate> Sift(IEnumerable<Candidate> candidates, double requiredMetres, Func<IEnumerable<int>> fewRuns)
     {
         var useful = candidates
-            .Select(candidate => (Candidate: candidate, Effects: EffectsOf(candidate, requiredMetres)))
-            .Where(pair => pair.Effects.Any(effect => !effect.IsZero))
+            .Select(candidate => (Candidate: candidate, Effects: EffectsOf(candidate, requiredMetres).Remove(BigInteger.Zero)))
+            .Where(pair => !pair.Effects.IsEmpty)
             .ToList();
         if (useful.Count <= MostCandidates)
         {
             return useful.Select(pair => pair.Candidate);
         }
 
-        return useful
+        BitSpan span = new(fewRuns().Select(run => _cyclesOver[run]));
+        var alike = useful
+            .Select(pair => (pair.Candidate, Effects: pair.Effects.Where(span.Holds)))
+            .Where(pair => pair.Effects.Any())
             .GroupBy(pair => string.Join(' ', pair.Effects.Select(effect => effect.ToString(CultureInfo.InvariantCulture))), pair => pair.Candidate)
-            .SelectMany(alike => alike.OrderBy(one => one.ExtraRoads).ThenBy(one => one.Gaps).ThenBy(one => one.Penalty).Take(MostAlike));
+            .ToList();
+        return alike.SelectMany(some => some
+            .OrderBy(one => one.ExtraRoads)
+            .ThenBy(one => one.Gaps)
+            .ThenBy(one => one.Penalty)
+            .Take(Math.Max(FewestAlike, MostCandidates / alike.Count)));
     }
 
     /// <summary>Every effect a candidate can have, ascending: borders that are tied swap together, all others as they like.</summary>
@@ -76,4 +98,24 @@ internal sealed class EffectSpace
 
         return effects;
     }
+}
+
+/// <summary>The sums, bit by bit and without carry, of some numbers: what can be reached from zero by switching with them.</summary>
+internal sealed class BitSpan
+{
+    private readonly List<BigInteger> _basis = [];
+
+    internal BitSpan(IEnumerable<BigInteger> numbers)
+    {
+        foreach (BigInteger number in numbers.Select(Reduce).Where(number => !number.IsZero))
+        {
+            _basis.Add(number);
+        }
+    }
+
+    /// <summary>Whether a number is such a sum.</summary>
+    internal bool Holds(BigInteger number) => Reduce(number).IsZero;
+
+    private BigInteger Reduce(BigInteger number) =>
+        _basis.Aggregate(number, (rest, one) => (rest ^ one) < rest ? rest ^ one : rest);
 }

@@ -8,10 +8,20 @@ internal static class OddCycles
     private const int MostRoots = 40;
 
     /// <summary>The odd cycles that one run closes with the shortest ways to its tips from some turnout, as sets of runs.</summary>
-    internal static IEnumerable<ImmutableHashSet<int>> Of(RunMap map, Block block) => TurnoutSets.TurnoutsOf(map, block.Runs)
-        .Take(MostRoots)
+    internal static IEnumerable<ImmutableHashSet<int>> Of(RunMap map, Block block) => TurnoutsOfSome(map, block)
         .SelectMany(root => From(map, block, root))
         .DistinctBy(cycle => TurnoutSets.KeyOf(cycle.Order()));
+
+    /// <summary>
+    /// Few runs whose cutting would balance a block: of the spanning trees tried, the odd runs left over from the one that
+    /// leaves the fewest. What cures the block with little track lies near them.
+    /// </summary>
+    internal static ImmutableArray<int> FewRunsToCut(RunMap map, Block block) => TurnoutsOfSome(map, block)
+        .Select(root => WaysFrom(map, block, root))
+        .Select(ways => block.Runs.Where(run => Closed(map, ways, run) is { IsEmpty: false } cycle && !BlocksWorkspace.IsBalanced(map, cycle)).ToImmutableArray())
+        .MinBy(runs => runs.Length);
+
+    private static IEnumerable<int> TurnoutsOfSome(RunMap map, Block block) => TurnoutSets.TurnoutsOf(map, block.Runs).Take(MostRoots);
 
     private static IEnumerable<ImmutableHashSet<int>> From(RunMap map, Block block, int root)
     {

@@ -40,6 +40,16 @@ internal sealed class PhaseColouring
         return [.. stretches];
     }
 
+    /// <summary>
+    /// Whether a candidate wants another polarity at one border than at another. Meaningful once <see cref="Stretches"/> has settled
+    /// track that no feeder speaks for.
+    /// </summary>
+    internal bool Swaps(Candidate candidate, BorderPair pair)
+    {
+        (Border first, Border second) = (candidate.Borders[pair.First], candidate.Borders[pair.Second]);
+        return LeftIsB(Outside(first)) ^ LeftIsB(Outside(second)) ^ first.InsideLeft ^ second.InsideLeft;
+    }
+
     private bool LeftIsB(int cell) => _parity.Find(cell).Differs ^ _parity.Find(_cells.Count).Differs;
 
     private void JoinTrack()

@@ -22,10 +22,11 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
             .OrderBy(pair => FirstName(pair.Candidate))
             .ToImmutableArray();
         ImmutableArray<string> names = [.. FreeNames().Take(chosen.Length)];
-        ImmutableArray<ReversingSection> sections = [.. chosen.Select((pair, i) => Section(names[i], pair.Candidate, pair.Group.Clearances))];
         PhaseColouring phases = new(map, built, [.. chosen.Select(pair => pair.Candidate)], chosen.Select(pair => pair.Group.Clearances.Required).DefaultIfEmpty(asked.Required).Min());
+        ImmutableArray<PhaseStretch> stretches = phases.Stretches();
+        ImmutableArray<ReversingSection> sections = [.. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases))];
         ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);
-        return new(sections, phases.Stretches())
+        return new(sections, stretches)
         {
             Proposals = [.. sections.SelectMany(words.Proposals)],
             Objectives = [Total("reversing-sections", groups, ChoiceLevel.Sections), Total("reversing-gaps", groups, ChoiceLevel.Gaps)],
@@ -33,9 +34,9 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
         };
     }
 
-    private ReversingSection Section(string name, Candidate candidate, Clearances clearances)
+    private ReversingSection Section(string name, Candidate candidate, PhaseColouring phases)
     {
-        BorderPair[] driven = [.. candidate.Pairs.Where(pair => pair.Inside < double.PositiveInfinity && !pair.IsTied(clearances.Required))];
+        BorderPair[] driven = [.. candidate.Pairs.Where(pair => pair.Inside < double.PositiveInfinity && phases.Swaps(candidate, pair))];
         return new(
             name,
             [.. candidate.Junctions.Select(junction => map.Junctions[junction].Turnout.Id).Order()],

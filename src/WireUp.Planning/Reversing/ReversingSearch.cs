@@ -37,6 +37,23 @@ internal sealed class ReversingSearch(
     private (SectionChoice? Choice, bool Proved) Choose(ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
     {
         HashSet<int> elsewhere = [.. _odd.Except(group).SelectMany(block => block.Runs)];
+        // One section is the fewest there can be: where some candidate cures all by itself, only those need comparing.
+        EffectSpace effects = new(map, group);
+        ImmutableArray<Candidate> alone = [.. candidates.Where(candidate => effects.CuresAll(candidate, clearances.Required))];
+        (SectionChoice? choice, bool proved) = Solve(alone, elsewhere, group, clearances);
+        return choice is not null && choice[ChoiceLevel.WrongFeeders].Value == 0
+            ? (choice, proved)
+            : Solve(candidates, elsewhere, group, clearances);
+    }
+
+    private (SectionChoice? Choice, bool Proved) Solve(
+        ImmutableArray<Candidate> candidates, HashSet<int> elsewhere, ImmutableArray<Block> group, Clearances clearances)
+    {
+        if (candidates.IsEmpty)
+        {
+            return (null, true);
+        }
+
         ImmutableArray<Candidate> numbered = [.. candidates.Select((candidate, i) => candidate with { Index = i })];
         ChoiceModel? model = new ChoiceModelBuilder(map, built, numbered, clearances.Required).Build(elsewhere, group);
         return model?.Solve(options.SolverBudget, cancellation) ?? (null, true);

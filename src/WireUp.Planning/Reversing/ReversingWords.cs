@@ -37,20 +37,20 @@ internal sealed class ReversingWords(
     {
         if (group.Choice is null)
         {
-            yield return $"No reversing section fits between {Names(group, map)}, however short the train: every place is too near a "
-                + "frog, marked against gaps, or fed by what is already wired.";
+            yield return $"No reversing section fits around {Names(group, map)}, however short the train: no place considered is clear of "
+                + "frogs, of pieces marked against gaps and of what is already wired, and cures the conflict.";
         }
         else if (group.Clearances.Train < asked.Train - CellMap.SamePlaceMetres)
         {
             string change = string.Join("; ", found.Select(section =>
                 $"'{section.Name}' is {Metres(section.Drivable.Meters)} long and would have to be {Metres(asked.Required)}"));
-            yield return $"The longest train ({Metres(asked.Train)}) fits no reversing section between {Names(group, map)}; the sections "
+            yield return $"The longest train ({Metres(asked.Train)}) fits no reversing section around {Names(group, map)}; the sections "
                 + $"proposed serve trains up to {Metres(group.Clearances.Train)}. To serve the longest: {change}.";
         }
 
         if (!group.Proved)
         {
-            yield return $"The search for sections between {Names(group, map)} stopped at its budget without an answer for the longest train.";
+            yield return $"The search for sections around {Names(group, map)} stopped at its budget without an answer for the longest train.";
         }
     }
 
@@ -81,7 +81,11 @@ internal sealed class ReversingWords(
             ? $" Trains turn by reversing inside, where they have {Metres(section.Drivable.Meters)}."
             : $" A train has {Metres(section.Drivable.Meters)} inside, the longest is {Metres(asked.Train)}.";
         string move = section.FeedersToMove.IsEmpty ? "" : $" Move {List(section.FeedersToMove)} to its device.";
-        return shorts + room + " One train at a time may pass its gaps." + move;
+        double inside = section.Stretches.Sum(stretch => stretch.ToMetres - stretch.FromMetres);
+        string alone = inside > 2 * asked.Train
+            ? $" It holds {Metres(inside)} of track, room for a second train: let only one move in it or pass its gaps at a time."
+            : " One train at a time may pass its gaps.";
+        return shorts + room + alone + move;
     }
 
     private IEnumerable<string> Working(ReversingSection section)

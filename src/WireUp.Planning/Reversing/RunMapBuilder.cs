@@ -140,11 +140,39 @@ internal sealed class RunMapBuilder(LayoutIndex index)
         }
     }
 
-    /// <summary>Places of a section where gaps of both rails lie opposite each other.</summary>
-    private IEnumerable<double> CutsIn(RunPiece piece) =>
-        from gap in index.Layout.Wiring.Gaps
-        where gap.At is GapPlace.InSection within && within.Place.Section == piece.Piece && piece.IsSection
-        group gap.Rails by Math.Round(((GapPlace.InSection)gap.At).Place.MetresFromA, 6) into rails
-        where rails.Aggregate(RailSet.None, (all, one) => all | one) == RailSet.Both
-        select rails.Key;
+    /// <summary>
+    /// Places of a section where gaps of both rails lie opposite each other, or nearer than the shortest pick-up wheel base, so that
+    /// nothing can stand between them.
+    /// </summary>
+    private IEnumerable<double> CutsIn(RunPiece piece)
+    {
+        if (!piece.IsSection)
+        {
+            yield break;
+        }
+
+        double reach = index.Layout.ShortestPickup.Meters + CellMap.SamePlaceMetres;
+        double? open = null;
+        RailSet openRails = RailSet.None;
+        foreach ((double metres, RailSet rails) in CutsByPlace(piece.Piece))
+        {
+            bool pairs = open is { } before && metres - before <= reach && (openRails | rails) == RailSet.Both;
+            if (rails == RailSet.Both || pairs)
+            {
+                yield return pairs && rails != RailSet.Both ? (open!.Value + metres) / 2 : metres;
+                (open, openRails) = (null, RailSet.None);
+            }
+            else
+            {
+                (open, openRails) = (metres, rails);
+            }
+        }
+    }
+
+    private IEnumerable<(double Metres, RailSet Rails)> CutsByPlace(PieceId section) => index.Layout.Wiring.Gaps
+        .Select(gap => (gap.Rails, Place: (gap.At as GapPlace.InSection)?.Place))
+        .Where(gap => gap.Place?.Section == section)
+        .GroupBy(gap => Math.Round(gap.Place!.Value.MetresFromA, 6), gap => gap.Rails)
+        .OrderBy(place => place.Key)
+        .Select(place => (place.Key, place.Aggregate(RailSet.None, (all, one) => all | one)));
 }

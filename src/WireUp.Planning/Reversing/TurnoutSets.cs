@@ -9,14 +9,13 @@ internal static class TurnoutSets
     private const int MostTurnouts = 60;
 
     /// <summary>
-    /// Every set of turnouts connected by the given runs, the small ones first, until the budget is spent. On a small layout that
-    /// is every set there is.
+    /// Every set of turnouts connected by the given runs with at least one of the seeds in it, the small ones first, until the
+    /// budget is spent. On a small layout that is every set there is.
     /// </summary>
-    internal static IEnumerable<ImmutableSortedSet<int>> Small(RunMap map, IReadOnlyCollection<int> runs, Func<int, bool> canTakeIn, int budget)
+    internal static IEnumerable<ImmutableSortedSet<int>> Small(RunMap map, IEnumerable<int> seeds, HashSet<int> usable, int budget)
     {
         HashSet<string> seen = [];
-        HashSet<int> usable = [.. runs.Where(canTakeIn)];
-        Queue<ImmutableSortedSet<int>> open = new(TurnoutsOf(map, runs).Select(junction => ImmutableSortedSet.Create(junction)));
+        Queue<ImmutableSortedSet<int>> open = new(seeds.Select(junction => ImmutableSortedSet.Create(junction)));
         foreach (ImmutableSortedSet<int> single in open)
         {
             _ = seen.Add(KeyOf(single));

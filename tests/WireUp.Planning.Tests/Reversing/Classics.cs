@@ -37,11 +37,14 @@ internal static class Classics
         "upwest > T1.points", "T1.through > upeast > east > downeast > T2.points", "T2.through > downwest > west > upwest.a",
         "T1.diverging > cross > T2.diverging");
 
-    /// <summary>The folded oval with two crossovers, one for each direction of change, one after the other.</summary>
-    public static Layout FoldedOvalWithTwoCrossovers(double end = 5) => Track.Of(
-        $"upmid 5; downmid 5; east {end}; west {end}; c1 0.4; c2 0.4; T1 right; T2 right; T3 left; T4 left",
-        "T1.points > west > T2.through", "T2.points > downmid > T4.through", "T1.through > upmid > T3.points",
-        "T3.through > east > T4.points", "T1.diverging > c1 > T2.diverging", "T3.diverging > c2 > T4.diverging");
+    /// <summary>
+    /// The folded oval with two crossovers in its waist, one for each direction of change: on the up line T1 then T3, on the down line
+    /// T4 then T2, from west to east.
+    /// </summary>
+    public static Layout FoldedOvalWithTwoCrossovers() => Track.Of(
+        "upmid 5; downmid 5; east 5; west 5; c1 0.4; c2 0.4; T1 right; T2 right; T3 left; T4 left",
+        "T1.points > west > T4.points", "T1.through > upmid > T3.through", "T4.through > downmid > T2.through",
+        "T3.points > east > T2.points", "T1.diverging > c1 > T2.diverging", "T4.diverging > c2 > T3.diverging");
 
     public static Layout ConcentricOvals() => Track.Of(
         "outer 10; inner 8; cross 0.4; T1 left; T2 left",
@@ -62,8 +65,8 @@ internal static class Classics
         "T1.left > westloop > T1.right", "T1.points > main > T2.points", "T2.left > eastloop > T2.right");
 
     /// <summary>A loop with three storage roads between two ladders.</summary>
-    public static Layout LoopWithStorage() => Track.Of(
-        "spur 3; in 1; out 1; r1 3; r2 3; r3 3; T1 wye; A1 right; A2 right; B1 left; B2 left",
+    public static Layout LoopWithStorage(double spur = 3) => Track.Of(
+        $"spur {spur}; in 1; out 1; r1 3; r2 3; r3 3; T1 wye; A1 right; A2 right; B1 left; B2 left",
         "T1.points > spur", "T1.left > in > A1.points", "T1.right > out > B1.points",
         "A1.through > r1 > B1.through", "A1.diverging > A2.points", "B1.diverging > B2.points",
         "A2.through > r2 > B2.through", "A2.diverging > r3 > B2.diverging");
@@ -73,4 +76,17 @@ internal static class Classics
         $"n {arc}; e {arc}; s {arc}; w {arc}; c1 {cutoff}; c2 {cutoff}; T1 right; T2 right; T3 left; T4 left",
         "T1.through > n > T3.points", "T3.through > e > T2.points", "T2.through > s > T4.points", "T4.through > w > T1.points",
         "T1.diverging > c1 > T2.diverging", "T3.diverging > c2 > T4.diverging");
+
+    /// <summary>A wye whose tail ends in a balloon loop.</summary>
+    public static Layout WyeWithBalloonTail() => Track.Of(
+        "west 3; east 3; main 5; left 5; right 5; tail 4; loop 5; T1 left; T2 right; T3 wye; T4 right",
+        "west > T1.points", "T1.through > main > T2.through", "east > T2.points",
+        "T1.diverging > left > T3.right", "T2.diverging > right > T3.left",
+        "T3.points > tail > T4.points", "T4.through > loop > T4.diverging");
+
+    /// <summary>A cut-off that forks: two ways back onto the ring, both turning the train, over one common stem.</summary>
+    public static Layout ForkedCutOff() => Track.Of(
+        "north 5; mid 5; south 5; stem 3; a 0.5; b 0.5; T1 right; T2 right; T3 right; F right",
+        "T1.through > north > T2.points", "T2.through > mid > T3.points", "T3.through > south > T1.points",
+        "T1.diverging > stem > F.points", "F.through > a > T2.diverging", "F.diverging > b > T3.diverging");
 }

@@ -23,19 +23,27 @@ public sealed class FrogGapProperties
         return report.Standing.Length + report.ByPosition.Length + report.FrogFaults.Length + report.Exchanged.Length;
     }
 
-    public static TheoryData<int> Seeds => [.. Enumerable.Range(1, 60)];
-
-    [Theory]
-    [MemberData(nameof(Seeds))]
-    public void With_all_gaps_nothing_shorts_in_any_position_and_without_any_one_of_them_something_does(int seed)
+    [Fact]
+    public void With_all_gaps_nothing_shorts_in_any_position_and_without_any_one_of_them_something_does()
     {
-        (Layout layout, ReversingPlan reversing, FrogPlan frogs) = Planned(seed);
-        Assert.SkipUnless(reversing.Remains.IsEmpty, "this random layout has no room for its reversing sections");
-        Assert.Equal(0, Faults(Fed.With(layout, reversing, frogs)));
-        foreach (Gap gap in frogs.Gaps)
+        int tried = 0;
+        foreach (int seed in Enumerable.Range(1, 60))
         {
-            FrogPlan without = frogs with { Gaps = frogs.Gaps.Remove(gap) };
-            Assert.True(Faults(Fed.With(layout, reversing, without)) > 0, $"{gap} is not needed");
+            (Layout layout, ReversingPlan reversing, FrogPlan frogs) = Planned(seed);
+            if (!reversing.Remains.IsEmpty)
+            {
+                continue;
+            }
+
+            tried++;
+            Assert.True(Faults(Fed.With(layout, reversing, frogs)) == 0, $"seed {seed} shorts");
+            foreach (Gap gap in frogs.Gaps)
+            {
+                FrogPlan without = frogs with { Gaps = frogs.Gaps.Remove(gap) };
+                Assert.True(Faults(Fed.With(layout, reversing, without)) > 0, $"seed {seed}: {gap} is not needed");
+            }
         }
+
+        Assert.True(tried >= 40, $"only {tried} of the random layouts had room for their reversing sections");
     }
 }
