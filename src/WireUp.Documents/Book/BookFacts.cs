@@ -13,7 +13,7 @@ internal sealed class BookFacts
     public BookFacts(PlanResult plan, BookOptions options, CancellationToken cancellation)
     {
         (Plan, Options) = (plan, options);
-        Drawing = new() { Findings = plan.Findings, Proposals = plan.Proposals };
+        Drawing = new() { Findings = plan.Findings, Proposals = plan.Proposals, Before = plan.Before };
         Drawn = PlanFacts.Of(plan.After, Drawing, cancellation);
         Schedule = Schedule.Of(plan.After, options.Schedule, plan.Before);
         Palette = options.Schedule.Palette ?? WirePalette.For(plan.After.Control);
@@ -40,8 +40,9 @@ internal sealed class BookFacts
 
     public WirePalette Palette { get; }
 
-    /// <summary>The name of each gap with what it is, in the order of the layout.</summary>
-    public IEnumerable<(string Name, Gap Gap)> Gaps => Drawn.GapNames.Zip(Wiring.Gaps);
+    /// <summary>Each gap with what stands beside it on the plans and who asks for it.</summary>
+    public IEnumerable<(string Label, Proposal? Proposal, Gap Gap)> Gaps =>
+        Drawn.Gaps.Zip(Wiring.Gaps, (known, gap) => (known.Label, known.Proposal, gap));
 
     /// <summary>A district with its letter: <c>D turn</c>.</summary>
     public string District(string name) => $"{Drawn.Letters.Of(name)} {name}";

@@ -37,11 +37,12 @@ internal static class CautionChapter
         flow.Point(
             "Visitors and children.",
             "Leave no bare terminal or bus where fingers or coins can reach it.");
-        if (facts.Wiring.Supplies.Any(supply => supply.Class == SupplyClass.Other))
-        {
-            string names = string.Join(", ", facts.Wiring.Supplies.Where(supply => supply.Class == SupplyClass.Other).Select(supply => $"“{supply.Name}”"));
-            flow.Point("Not energy-limited.", $"The supply {names} is not of an energy-limited class: treat everything it feeds as able to start a fire.");
-        }
+        string[] strong = [.. facts.Wiring.Supplies.Where(supply => supply.Class == SupplyClass.Other).Select(supply => $"“{supply.Name}”")];
+        if (strong.Length == 0) return;
+        flow.Point(
+            "Not energy-limited.",
+            $"{string.Join(", ", strong)}: {(strong.Length == 1 ? "this supply is" : "these supplies are")} of no energy-limited class. Treat "
+            + "everything fed from there as able to start a fire, and protect every wire beyond by a breaker or fuse within the wire’s own rating.");
     }
 
     private static string HeatOf(BookFacts facts)
@@ -81,7 +82,7 @@ internal static class CautionChapter
         flow.Point(
             "Wires.",
             "Every wire has one name, and the name goes on both of its ends: “f12/A” is leg A of feeder f12; “east:3/B” is leg B of the third "
-            + "run of the bus of district east.");
+            + "line of bus of district east.");
         flow.Point(
             "Colours.",
             $"Leg A is {Colour(palette.LegA)}, leg B is {Colour(palette.LegB)}, a frog’s wire is {Colour(palette.Frog)}. Letters by IEC 60757; "

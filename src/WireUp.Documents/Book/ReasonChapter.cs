@@ -28,32 +28,42 @@ internal static class ReasonChapter
             "In a joint: use insulated rail joiners. Within a section: cut 0.5 to 1 mm wide and fill the cut, so that the rails cannot close it in "
             + "warm or damp weather. Test that each gap is open before you power it.");
         HashSet<Gap> built = [.. facts.Plan.Before.Wiring.Gaps];
-        ILookup<string, Proposal> reasons = facts.Plan.Proposals.ToLookup(proposal => proposal.Id);
         flow.Table(Table.Of(
-            [Column.Names("Gap"), new("Where"), new("How"), new("Rails"), Column.Wide("Why"), Column.TickBoxes("made"), Column.TickBoxes("open")],
-            facts.Gaps.Select(gap => GapRow(gap.Name, gap.Gap, built.Contains(gap.Gap), reasons[gap.Name].FirstOrDefault()))));
+            [
+                Column.Names("Gap"), new("Where"), new("How"), new("Rails"), Column.Wide("Why"), Column.TickBoxes("made"), Column.TickBoxes("open"),
+            ],
+            facts.Gaps.Select(gap => GapRow(gap.Label, gap.Proposal, gap.Gap, built.Contains(gap.Gap)))));
     }
 
-    private static Row GapRow(string name, Gap gap, bool built, Proposal? proposal) => new(
-        name,
+    private static Row GapRow(string label, Proposal? proposal, Gap gap, bool built) => new(
+        label,
         gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.At.ToString()!,
         gap.At is GapPlace.InSection ? "cut" : "joiner",
         gap.Rails switch { RailSet.Both => "both", RailSet.Left => "left", RailSet.Right => "right", _ => "none" },
-        proposal?.Reason ?? (built ? "there already" : "planned with its district"),
+        GapReason(label, proposal, built),
         built ? Row.NoBox : string.Empty,
         string.Empty);
 
+    /// <summary>The reason, and the plan's own name of the gap where the label is another.</summary>
+    private static string GapReason(string label, Proposal? proposal, bool built) => proposal is null
+        ? built ? "There already." : "Given with the wiring, no reason on record."
+        : proposal.Id == label ? proposal.Reason : $"{proposal.Reason} ({proposal.Id})";
+
+    /// <summary>Decisions of one kind by one rule stand together under it.</summary>
     private static void WriteDecisions(BookFacts facts, BookFlow flow)
     {
-        Proposal[] decisions = [.. facts.Plan.Proposals
-            .Where(proposal => proposal.Kind is not (ProposalKind.Gap or ProposalKind.Feeder or ProposalKind.BusRun))];
+        IGrouping<(ProposalKind Kind, string Rule), Proposal>[] decisions = [.. facts.Plan.Proposals
+            .Where(proposal => proposal.Kind is not (ProposalKind.Gap or ProposalKind.Feeder or ProposalKind.BusRun))
+            .GroupBy(proposal => (proposal.Kind, proposal.Rule))];
         if (decisions.Length == 0 && facts.Plan.Objectives.IsEmpty) return;
         flow.SectionHere(Title, 60);
-        if (decisions.Length > 0)
+        foreach (IGrouping<(ProposalKind Kind, string Rule), Proposal> alike in decisions)
         {
+            flow.Subheading(Heading(alike.Key.Kind));
+            flow.Intro(alike.Key.Rule);
             flow.Table(Table.Of(
-                [Column.Names("Name"), new("What"), Column.Wide("Why", 3), Column.Wide("Rule", 2)],
-                decisions.Select(proposal => new Row(proposal.Id, Word(proposal.Kind), proposal.Reason, proposal.Rule))));
+                [Column.Names("Name"), Column.Wide("Why")],
+                alike.Select(proposal => new Row(proposal.Id, proposal.Reason))));
         }
 
         WriteObjectives(facts, flow);
@@ -72,16 +82,16 @@ internal static class ReasonChapter
                 objective.IsOptimal ? "proved the best" : "may not be the best"))));
     }
 
-    private static string Word(ProposalKind kind) => kind switch
+    private static string Heading(ProposalKind kind) => kind switch
     {
-        ProposalKind.Gap => "gap",
-        ProposalKind.ReversingSection => "reversing section",
-        ProposalKind.District => "district",
-        ProposalKind.Booster => "booster",
-        ProposalKind.Supply => "supply",
-        ProposalKind.Feeder => "feeder",
-        ProposalKind.BusRun => "run of bus",
-        ProposalKind.FrogContact => "frog contact",
+        ProposalKind.Gap => "Gaps",
+        ProposalKind.ReversingSection => "Reversing sections",
+        ProposalKind.District => "Districts",
+        ProposalKind.Booster => "Boosters",
+        ProposalKind.Supply => "Supplies",
+        ProposalKind.Feeder => "Feeders",
+        ProposalKind.BusRun => "Bus",
+        ProposalKind.FrogContact => "Frogs on contacts",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no such kind"),
     };
 }

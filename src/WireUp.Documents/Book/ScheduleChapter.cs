@@ -25,8 +25,14 @@ internal static class ScheduleChapter
             ScheduledWire[] wires = [.. facts.Schedule.Wires.Where(wire => wire.Kind == kind)];
             if (wires.Length == 0) continue;
             flow.Subheading(heading);
+            if (kind == WireKind.Bus)
+            {
+                flow.Intro("A line of bus is one length of cable through all of its taps: open its insulation at each, do not cut it there. Both legs run together.");
+            }
+
             if (kind == WireKind.Frog) flow.Intro("Lengths of these depend on where the contact sits: measure each before you cut.");
             flow.Table(WireTable(facts, wires));
+            if (kind == WireKind.Bus) WriteTaps(wires, flow);
         }
 
         WriteFeeders(facts, flow);
@@ -48,6 +54,20 @@ internal static class ScheduleChapter
             wire.IsBuilt ? "built" : Figure.Whole(wire.CutLength.Millimeters),
             wire.IsBuilt ? Row.NoBox : string.Empty,
             string.Empty)));
+
+    private static void WriteTaps(ScheduledWire[] wires, BookFlow flow)
+    {
+        ScheduledWire[] tapped = [.. wires.Where(wire => wire.Leg == "A" && !wire.Taps.IsEmpty)];
+        if (tapped.Length == 0) return;
+        flow.Subheading("Where to open the bus");
+        flow.Intro("Millimetres from the start of each line, without slack; the same for both of its legs. The first and the last point are its ends.");
+        flow.Table(Table.Of(
+            [Column.Names("Line"), Column.Wide("Taps between its ends"), Column.TickBoxes("marked")],
+            tapped.Select(wire => new Row(
+                wire.Id[..^2],
+                string.Join(", ", wire.Taps.Select(tap => Figure.Text($"{tap.Point} {tap.FromStart.Millimeters:0}"))),
+                string.Empty))));
+    }
 
     private static void WriteFeeders(BookFacts facts, BookFlow flow)
     {

@@ -3,7 +3,7 @@ using WireUp.Layouts;
 
 namespace WireUp.Documents.Drawings;
 
-/// <summary>Draws each bus dotted beside the track, its gauge now and then, and the boosters.</summary>
+/// <summary>Draws each bus dotted beside the track, the name and gauge of its lines now and then, and the boosters.</summary>
 internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, LabelPlacer placer)
 {
     private const string Layer = "bus";
@@ -19,12 +19,12 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
             if (points.Length < 2) continue;
             canvas.AddWithin(
                 sheet.Window,
-                new Shape.Line(Layer, points, false, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted)) { Id = route.Name });
+                new Shape.Line(Layer, points, false, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted)) { Id = $"{route.Run.From} > {route.Run.To}" });
             placer.Avoid(points);
         }
     }
 
-    /// <summary>Writes the gauge of each bus where its wire changes and every so often, and names the boosters.</summary>
+    /// <summary>Writes the name and gauge of each line of bus every so often, and names the boosters.</summary>
     public void Label(LabelWriter writer)
     {
         foreach (Booster booster in facts.Layout.Wiring.Boosters)
@@ -37,19 +37,19 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
             writer.Write(booster.Name, booster.Name, BoosterLook, [new(new(at.X, at.Y - 1), 0, -1), new(new(at.X, at.Y + 1), 0, 1)]);
         }
 
-        foreach (IGrouping<(string, Wire), BusRoute> alike in facts.Routes.GroupBy(route => (route.District, route.Run.Wire))) LabelGauge(writer, alike);
+        foreach (IGrouping<(string, Wire), BusRoute> alike in facts.Routes.GroupBy(route => (route.Line, route.Run.Wire))) LabelLine(writer, alike);
     }
 
-    private void LabelGauge(LabelWriter writer, IGrouping<(string District, Wire Wire), BusRoute> alike)
+    private void LabelLine(LabelWriter writer, IGrouping<(string Line, Wire Wire), BusRoute> alike)
     {
         const double Apart = 110;
         List<ScenePoint> labelled = [];
-        string text = $"{facts.Letters.Of(alike.Key.District)} bus {PlaceWords.Size(alike.Key.Wire)}";
+        string text = $"{alike.Key.Line} {PlaceWords.Size(alike.Key.Wire)}";
         foreach (ImmutableArray<ScenePoint> line in alike.Select(Line).Where(line => line.Length > 1).OrderByDescending(Length))
         {
             if (MiddleInWindow(line) is not var (at, x, y) || labelled.Exists(other => other.DistanceTo(at) < Apart)) continue;
             labelled.Add(at);
-            writer.Write(text, alike.Key.District, Look, [new(new(at.X + (0.5 * y), at.Y - (0.5 * x)), y, -x), new(new(at.X - (0.5 * y), at.Y + (0.5 * x)), -y, x)]);
+            writer.Write(text, alike.Key.Line, Look, [new(new(at.X + (0.5 * y), at.Y - (0.5 * x)), y, -x), new(new(at.X - (0.5 * y), at.Y + (0.5 * x)), -y, x)]);
         }
     }
 

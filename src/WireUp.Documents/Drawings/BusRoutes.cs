@@ -6,11 +6,11 @@ namespace WireUp.Documents.Drawings;
 
 /// <summary>Where one run of bus is drawn.</summary>
 /// <param name="District">Its district.</param>
-/// <param name="Name">Its name on paper, <c>east:3</c>.</param>
+/// <param name="Line">The line of bus it is part of, <c>east:3</c>.</param>
 /// <param name="Run">The run.</param>
 /// <param name="Points">Its line on the plan, from <see cref="BusRun.From"/> to <see cref="BusRun.To"/>.</param>
 /// <param name="AlongTrack">Whether it keeps to the track; else it goes straight across.</param>
-internal sealed record BusRoute(string District, string Name, BusRun Run, ImmutableArray<PlanPoint> Points, bool AlongTrack);
+internal sealed record BusRoute(string District, string Line, BusRun Run, ImmutableArray<PlanPoint> Points, bool AlongTrack);
 
 /// <summary>
 /// Finds a line for every run of bus. The layout file says what a run joins and how long it is, not where it lies: it is drawn
@@ -22,23 +22,26 @@ internal static class BusRoutes
     private const double LongestDetour = 1.6;
 
     /// <summary>One route for each run whose two points can be placed.</summary>
-    public static ImmutableArray<BusRoute> Of(Layout layout, PlanGeometry geometry)
+    /// <param name="layout">The layout.</param>
+    /// <param name="geometry">Where its track lies.</param>
+    /// <param name="before">The layout as built, or null.</param>
+    public static ImmutableArray<BusRoute> Of(Layout layout, PlanGeometry geometry, Layout? before = null)
     {
         TrackWays ways = new(layout, geometry);
-        return [.. layout.Wiring.Buses.SelectMany(bus => Of(bus, layout, geometry, ways))];
+        BusLines lines = new(before);
+        return [.. layout.Wiring.Buses.SelectMany(bus => Of(bus, lines.Of(bus), new BusPoints(bus, layout, geometry), ways))];
     }
 
-    private static IEnumerable<BusRoute> Of(Bus bus, Layout layout, PlanGeometry geometry, TrackWays ways)
+    private static IEnumerable<BusRoute> Of(Bus bus, ImmutableArray<BusLine> lines, BusPoints points, TrackWays ways)
     {
-        BusPoints points = new(bus, layout, geometry);
-        foreach ((int index, BusRun run) in bus.Runs.Index())
+        foreach ((string line, BusRun run) in lines.SelectMany(line => line.Runs, (line, run) => (line.Name, run)))
         {
             if (points.At(run.From) is not { } from || points.At(run.To) is not { } to) continue;
             ImmutableArray<PlanPoint> along = points.PlaceOf(run.From) is { } start && points.PlaceOf(run.To) is { } end
                 ? ways.Between(start, end, (LongestDetour * run.Length.Meters) + 0.3)
                 : [];
             bool follows = along.Length > 1;
-            yield return new(bus.District, BusRunNames.Of(bus, index), run, follows ? along : [from, to], follows);
+            yield return new(bus.District, line, run, follows ? along : [from, to], follows);
         }
     }
 }

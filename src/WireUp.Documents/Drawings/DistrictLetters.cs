@@ -40,7 +40,7 @@ internal sealed record DistrictLook(SceneColour Tint, SceneColour Dark, HatchKin
     {
         SceneColour hue = Hues[index % Hues.Length];
         HatchKind[] kinds = Enum.GetValues<HatchKind>();
-        return new(hue.Tint(0.26), hue.Tint(0.95), kinds[(index + (index / Hues.Length)) % kinds.Length]);
+        return new(hue.Tint(0.26), hue.Tint(0.95), kinds[(index + (2 * (index / Hues.Length))) % kinds.Length]);
     }
 }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Checking;
+using WireUp.Layouts;
 using WireUp.Planning;
 
 namespace WireUp.Documents;
@@ -21,8 +22,11 @@ public sealed record DrawingOptions
     /// <summary>Findings to number on the plan, in the order of their list; empty for none.</summary>
     public ImmutableArray<Finding> Findings { get; init; } = [];
 
-    /// <summary>Proposals whose ids name the gaps; gaps that no proposal names are numbered <c>g1</c>, <c>g2</c>, ….</summary>
+    /// <summary>Proposals whose ids name the gaps; where an id is long or missing all gaps are numbered <c>G1</c>, <c>G2</c>, ….</summary>
     public ImmutableArray<Proposal> Proposals { get; init; } = [];
+
+    /// <summary>The layout as it is built, so that new bus is named apart from built bus; null where nothing is.</summary>
+    public Layout? Before { get; init; }
 
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }

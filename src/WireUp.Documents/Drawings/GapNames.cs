@@ -5,32 +5,31 @@ using WireUp.Planning;
 
 namespace WireUp.Documents;
 
-/// <summary>A gap has no name in the layout file; on paper it has the id of the proposal that asks for it, else a number.</summary>
+/// <summary>
+/// A gap has no name in the layout file. The plan knows it by the id of the proposal that asks for it; what is written beside it
+/// on paper has to be short: the ids where all of them are, else G1, G2, … in the order of the layout.
+/// </summary>
 internal static class GapNames
 {
-    /// <summary>One name for each gap of a layout, in their order.</summary>
-    public static ImmutableArray<string> Of(Layout layout, ImmutableArray<Proposal> proposals)
+    private const int LongestLabel = 6;
+
+    /// <summary>For each gap of a layout, in their order: what stands beside it, and the proposal that asks for it, if any.</summary>
+    public static ImmutableArray<(string Label, Proposal? Proposal)> Of(Layout layout, ImmutableArray<Proposal> proposals)
     {
         List<Proposal> open = [.. proposals.Where(proposal => proposal.Kind is ProposalKind.Gap)];
-        HashSet<string> taken = [.. open.Select(proposal => proposal.Id)];
-        int number = 0;
-        return [.. layout.Wiring.Gaps.Select(Name)];
+        Proposal?[] found = [.. layout.Wiring.Gaps.Select(gap => Take(open, gap))];
+        bool idsAreShort = found.All(proposal => proposal is { Id.Length: <= LongestLabel });
+        return [.. found.Select((proposal, i) => (
+            idsAreShort ? proposal!.Id : string.Create(CultureInfo.InvariantCulture, $"G{i + 1}"), proposal))];
+    }
 
-        string Name(Gap gap)
-        {
-            int match = open.FindIndex(proposal => IsAt(proposal, gap));
-            if (match >= 0)
-            {
-                string id = open[match].Id;
-                open.RemoveAt(match);
-                return id;
-            }
-
-            string name;
-            do name = string.Create(CultureInfo.InvariantCulture, $"g{++number}");
-            while (taken.Contains(name));
-            return name;
-        }
+    private static Proposal? Take(List<Proposal> open, Gap gap)
+    {
+        int match = open.FindIndex(proposal => IsAt(proposal, gap));
+        if (match < 0) return null;
+        Proposal proposal = open[match];
+        open.RemoveAt(match);
+        return proposal;
     }
 
     private static bool IsAt(Proposal proposal, Gap gap)

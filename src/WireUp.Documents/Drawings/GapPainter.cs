@@ -42,7 +42,7 @@ internal sealed class GapPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
                 GapPlace.InJoint joint => facts.Places.OfEnd(joint.End),
                 _ => throw new UnreachableException($"no such place as {gap.At}"),
             };
-            if (pose is { } at) yield return (at, gap, facts.GapNames[index]);
+            if (pose is { } at) yield return (at, gap, facts.Gaps[index].Label);
         }
     }
 

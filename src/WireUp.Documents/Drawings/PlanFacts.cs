@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using WireUp.Documents.Geometry;
 using WireUp.Documents.Phases;
 using WireUp.Layouts;
+using WireUp.Planning;
 
 namespace WireUp.Documents.Drawings;
 
@@ -14,9 +15,9 @@ internal sealed class PlanFacts
         Index = new(layout);
         Phases = RailPhases.Of(layout);
         Letters = new(layout);
-        GapNames = Documents.GapNames.Of(layout, options.Proposals);
+        Gaps = GapNames.Of(layout, options.Proposals);
         Places = new(layout, geometry);
-        Routes = BusRoutes.Of(layout, geometry);
+        Routes = BusRoutes.Of(layout, geometry, options.Before);
     }
 
     /// <summary>The layout.</summary>
@@ -34,8 +35,8 @@ internal sealed class PlanFacts
     /// <summary>Letters of the districts.</summary>
     public DistrictLetters Letters { get; }
 
-    /// <summary>A name for each gap, in the order of the layout.</summary>
-    public ImmutableArray<string> GapNames { get; }
+    /// <summary>What stands beside each gap and who asks for it, in the order of the layout.</summary>
+    public ImmutableArray<(string Label, Proposal? Proposal)> Gaps { get; }
 
     /// <summary>Finds places by their words.</summary>
     public PlaceFinder Places { get; }

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Documents.Phases;
 using WireUp.Layouts;
@@ -14,23 +13,22 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
     private readonly WirePalette _palette = options.Palette ?? WirePalette.For(layout.Control);
     private readonly (RailSide First, RailSide Second) _sides = RailSides.Of(layout.Control);
     private readonly HashSet<Feeder> _builtFeeders = [.. before?.Wiring.Feeders ?? []];
-    private readonly ILookup<string, BusRun> _builtRuns =
-        (before?.Wiring.Buses ?? []).SelectMany(bus => bus.Runs.Select(run => (bus.District, run))).ToLookup(pair => pair.District, pair => pair.run);
+    private readonly BusLines _busLines = new(before);
 
     public Schedule Build() => new([.. BusWires(), .. FeederWires(), .. FrogWires()]);
 
     private IEnumerable<ScheduledWire> BusWires() =>
         from bus in layout.Wiring.Buses
-        from numbered in bus.Runs.Index()
+        from line in _busLines.Of(bus)
         from leg in Legs
-        let run = numbered.Item
-        select new ScheduledWire($"{BusRunNames.Of(bus, numbered.Index)}/{leg}", WireKind.Bus, bus.District, run.From, run.To, run.Wire)
+        select new ScheduledWire($"{line.Name}/{leg}", WireKind.Bus, bus.District, line.Points[0], line.Points[^1], line.Wire)
         {
             Leg = leg,
             Colour = Colour(leg),
-            Length = run.Length,
-            CutLength = Cut(run.Length),
-            IsBuilt = _builtRuns[bus.District].Contains(run),
+            Length = line.Length,
+            CutLength = Cut(line.Length),
+            Taps = [.. line.Taps()],
+            IsBuilt = _busLines.IsBuilt(bus, line.Runs[0]),
         };
 
     private IEnumerable<ScheduledWire> FeederWires() =>

@@ -11,7 +11,7 @@ namespace WireUp.Documents;
 public static class ScheduleCsv
 {
     private static readonly string[] Columns =
-        ["id", "kind", "district", "leg", "from", "to", "wire", "length-mm", "cut-mm", "colour", "built"];
+        ["id", "kind", "district", "leg", "from", "to", "wire", "length-mm", "cut-mm", "colour", "taps", "built"];
 
     /// <summary>One row a wire under one row of names.</summary>
     public static string Write(Schedule schedule)
@@ -35,7 +35,8 @@ public static class ScheduleCsv
     private static IEnumerable<string> Cells(ScheduledWire wire) =>
     [
         wire.Id, wire.Kind.ToString().ToLowerInvariant(), wire.District, wire.Leg, wire.From, wire.To, wire.Wire.ToString()!,
-        Whole(wire.Length.Millimeters), Whole(wire.CutLength.Millimeters), wire.Colour, wire.IsBuilt ? "yes" : "no",
+        Whole(wire.Length.Millimeters), Whole(wire.CutLength.Millimeters), wire.Colour,
+        string.Join(' ', wire.Taps.Select(tap => $"{tap.Point}@{Whole(tap.FromStart.Millimeters)}")), wire.IsBuilt ? "yes" : "no",
     ];
 
     private static string Whole(double value) => Math.Round(value).ToString("0", CultureInfo.InvariantCulture);

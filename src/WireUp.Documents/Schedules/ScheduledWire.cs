@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts;
 
@@ -24,6 +25,9 @@ public sealed record ScheduledWire(string Id, WireKind Kind, string District, st
     /// <summary>Length to cut: with slack and ends, rounded up.</summary>
     public required Length CutLength { get; init; }
 
+    /// <summary>Where a bus wire is tapped between its ends, from its start on; empty for other wires.</summary>
+    public ImmutableArray<BusTap> Taps { get; init; } = [];
+
     /// <summary>Whether it was there before the plan.</summary>
     public bool IsBuilt { get; init; }
 }
@@ -31,7 +35,7 @@ public sealed record ScheduledWire(string Id, WireKind Kind, string District, st
 /// <summary>What a wire is for.</summary>
 public enum WireKind
 {
-    /// <summary>One wire of a run of bus.</summary>
+    /// <summary>One wire of a bus, from its booster or a fork through its taps to its last.</summary>
     Bus,
 
     /// <summary>One wire of a feeder.</summary>

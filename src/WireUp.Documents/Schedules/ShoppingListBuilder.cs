@@ -72,16 +72,12 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
             .OrderByDescending(Conductors.AreaSquareMillimetres)
             .Take(1);
 
-    /// <summary>Points of a bus where more than two runs meet, or two that no feeder's tap already joins.</summary>
+    /// <summary>A pair of terminals wherever a new line of bus begins that does not begin at a booster.</summary>
     private IEnumerable<ShoppingItem> Terminals()
     {
-        HashSet<(string, string)> taps = [.. layout.Wiring.Feeders.Select(feeder => (feeder.District, feeder.Tap))];
-        int points = layout.Wiring.Buses
-            .SelectMany(bus => bus.Runs.Except(built.Buses.Where(old => old.District == bus.District).SelectMany(old => old.Runs))
-                .SelectMany(run => new[] { run.From, run.To }, (_, point) => (bus.District, point)))
-            .CountBy(place => place)
-            .Count(place => place.Value > 2 || (place.Value == 2 && !taps.Contains(place.Key)));
-        if (points > 0) yield return new("Terminal block, two-way, for bus wire", points, Pieces, "where runs of bus meet");
+        HashSet<string> boosters = [.. layout.Wiring.Boosters.Select(booster => booster.Name)];
+        int forks = schedule.ToDo.Count(wire => wire.Kind == WireKind.Bus && wire.Leg == "A" && !boosters.Contains(wire.From));
+        if (forks > 0) yield return new("Terminal block, two-way, for bus wire", forks, Pieces, "where one line of bus begins at another");
     }
 
     private IEnumerable<ShoppingItem> Contacts()

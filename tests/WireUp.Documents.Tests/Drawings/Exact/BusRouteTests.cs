@@ -10,7 +10,7 @@ public sealed class BusRouteTests
     [Fact]
     public void A_run_about_as_long_as_the_track_between_its_taps_follows_the_track()
     {
-        BusRoute run = Route(TestLayouts.Balloon, "turn:2"); // f2 at 1.2 m and f3 at 3.0 m of the same section, 1.7 m of bus
+        BusRoute run = Route(TestLayouts.Balloon, "Q1", "Q2"); // f2 at 1.2 m and f3 at 3.0 m of the same section, 1.7 m of bus
 
         Assert.True(run.AlongTrack);
         PlanGeometry geometry = PlanGeometry.Of(TestLayouts.Balloon, TestContext.Current.CancellationToken);
@@ -26,7 +26,7 @@ public sealed class BusRouteTests
         Bus shorter = turn with { Runs = turn.Runs.SetItem(1, turn.Runs[1] with { Length = Length.FromMeters(0.6) }) };
         Layout layout = balloon with { Wiring = balloon.Wiring with { Buses = balloon.Wiring.Buses.SetItem(1, shorter) } };
 
-        BusRoute run = Route(layout, "turn:2");
+        BusRoute run = Route(layout, "Q1", "Q2");
 
         Assert.False(run.AlongTrack);
         Assert.Equal(2, run.Points.Length);
@@ -40,7 +40,7 @@ public sealed class BusRouteTests
         Feeder far = balloon.Wiring.Feeders[1] with { Name = "f9", Tap = "Q9", At = new(new("spur"), 0.7) };
         Layout layout = balloon with { Wiring = balloon.Wiring with { Buses = [bus], Feeders = balloon.Wiring.Feeders.Add(far) } };
 
-        BusRoute run = Route(layout, "turn:1");
+        BusRoute run = Route(layout, "Q1", "Q9");
 
         PlanGeometry geometry = PlanGeometry.Of(layout, TestContext.Current.CancellationToken);
         Assert.True(run.AlongTrack);
@@ -54,9 +54,10 @@ public sealed class BusRouteTests
         Bus bus = new("turn", [new("Q1", "J", Length.FromMeters(0.1), new Wire.Metric(1.5)), new("J", "Q2", Length.FromMeters(0.1), new Wire.Metric(1.5))]);
         Layout layout = balloon with { Wiring = balloon.Wiring with { Buses = [bus] } };
 
-        Assert.Equal(Route(layout, "turn:1").Points[^1], Route(layout, "turn:2").Points[0]);
+        Assert.Equal(Route(layout, "Q1", "J").Points[^1], Route(layout, "J", "Q2").Points[0]);
     }
 
-    private static BusRoute Route(Layout layout, string name) => BusRoutes
-        .Of(layout, PlanGeometry.Of(layout, TestContext.Current.CancellationToken)).Single(route => route.Name == name);
+    private static BusRoute Route(Layout layout, string from, string to) => BusRoutes
+        .Of(layout, PlanGeometry.Of(layout, TestContext.Current.CancellationToken))
+        .Single(route => route.Run.From == from && route.Run.To == to);
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using WireUp.Checking;
 using WireUp.Layouts;
 using WireUp.Planning;
@@ -10,8 +11,8 @@ public sealed class LayoutDrawingTests
     public void A_gap_is_two_strokes_across_each_of_its_rails()
     {
         Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new());
-        Assert.Equal([4, 4], Strokes("g1")); // both rails: two pairs of strokes of two points each
-        Assert.Equal([4, 4], Strokes("g2"));
+        Assert.Equal([4, 4], Strokes("G1")); // both rails: two pairs of strokes of two points each
+        Assert.Equal([4, 4], Strokes("G2"));
 
         IEnumerable<int> Strokes(string id) =>
             scene.Shapes.OfType<Shape.Strokes>().Where(strokes => strokes.Id == id).Select(strokes => strokes.Points.Length);
@@ -34,15 +35,17 @@ public sealed class LayoutDrawingTests
     }
 
     [Fact]
-    public void A_gap_has_the_name_of_the_proposal_that_asks_for_it()
+    public void Gaps_have_the_names_of_the_proposals_that_ask_for_them_while_all_are_short()
     {
-        Proposal proposal = new("gap-7", ProposalKind.Gap, "T1.diverging", "reason", "rule", 2);
+        Proposal first = new("gap-7", ProposalKind.Gap, "T1.diverging", "reason", "rule", 2);
+        Proposal second = new("gap-3", ProposalKind.Gap, "loop@4.05 m/both", "reason", "rule", 2);
 
-        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new() { Proposals = [proposal] });
+        Assert.Equal(["gap-7", "gap-3"], Labels([second, first]));
+        Assert.Equal(["G1", "G2"], Labels([first])); // nobody proposed the other gap
+        Assert.Equal(["G1", "G2"], Labels([first, second with { Id = "turn-1-gap-3" }]));
 
-        Assert.Contains(scene.Texts, text => text.Content == "gap-7");
-        Assert.Contains(scene.Texts, text => text.Content == "g1"); // the other gap, which nobody proposed
-        Assert.DoesNotContain(scene.Texts, text => text.Content == "g2");
+        static IEnumerable<string> Labels(ImmutableArray<Proposal> proposals) =>
+            GapNames.Of(TestLayouts.Balloon, proposals).Select(gap => gap.Label);
     }
 
     [Fact]
@@ -50,7 +53,7 @@ public sealed class LayoutDrawingTests
     {
         IEnumerable<string> words = TestDrawing.Draw(TestLayouts.Balloon, new()).Texts.Select(text => text.Content);
         Assert.Superset(
-            new HashSet<string> { "spur", "loop", "T1", "f1", "f2", "f3", "main", "C", "D", "C bus 2.5 mm²", "D bus 1.5 mm²" },
+            new HashSet<string> { "spur", "loop", "T1", "f1", "f2", "f3", "main", "C", "D", "east:1 2.5 mm²", "turn:1 1.5 mm²" },
             new HashSet<string>(words));
     }
 

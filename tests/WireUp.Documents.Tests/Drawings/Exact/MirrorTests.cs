@@ -58,7 +58,7 @@ public sealed class MirrorTests
     {
         ScenePoint frog = Above.Shapes.OfType<Shape.Circle>().Single(circle => circle.Id == "T1/frog").Centre;
         ScenePoint points = Rail(Above, "spur/left")[^1];
-        ScenePoint gap = Above.Shapes.OfType<Shape.Strokes>().First(strokes => strokes.Id == "g1").Points[0];
+        ScenePoint gap = Above.Shapes.OfType<Shape.Strokes>().First(strokes => strokes.Id == "G1").Points[0];
         Assert.True(points.X < frog.X && frog.X < gap.X);
     }
 

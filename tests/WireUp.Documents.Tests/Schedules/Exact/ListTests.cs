@@ -40,7 +40,7 @@ public sealed class ListTests
         Assert.Equal(5, Quantity("Tap joining 0.5 mm² to 1.5 mm²")); // 2 feeders × 2 legs and 10 %
         Assert.Equal(3, Quantity("Tap joining 0.5 mm² to 2.5 mm²"));
         Assert.Equal(1, Quantity("Stranded copper wire 2.5 mm², RD (red)")); // 0.90 m and 10 %: 0.99 m
-        Assert.Equal(24, Quantity("Wire label"));
+        Assert.Equal(20, Quantity("Wire label"));
 
         int Quantity(string item) => list.Items.Single(row => row.Item == item).Quantity;
     }

@@ -10,9 +10,10 @@ public sealed class ScheduleCsvTests
     {
         string[] lines = Schedule.Of(TestLayouts.Balloon).ToCsv().TrimEnd('\n').Split('\n');
 
-        Assert.Equal("id,kind,district,leg,from,to,wire,length-mm,cut-mm,colour,built", lines[0]);
-        Assert.Equal("east:1/A,bus,east,A,main,P1,2.5 mm2,800,900,RD,no", lines[1]);
-        Assert.Equal(13, lines.Length);
+        Assert.Equal("id,kind,district,leg,from,to,wire,length-mm,cut-mm,colour,taps,built", lines[0]);
+        Assert.Equal("east:1/A,bus,east,A,main,P1,2.5 mm2,800,900,RD,,no", lines[1]);
+        Assert.Equal("turn:1/B,bus,turn,B,main,Q2,1.5 mm2,4300,4580,BN,Q1@2600,no", lines[4]);
+        Assert.Equal(11, lines.Length);
     }
 
     [Theory]
