@@ -132,9 +132,12 @@ internal sealed class BookFlow(Sheet paper)
         TableSetter setter = new(table, Width);
         Ensure(setter.HeadHeight + 12);
         _y = setter.WriteHead(Page, Left, _y);
-        foreach ((int index, SetRow row) in setter.Rows().Index())
+        SetRow[] rows = [.. setter.Rows()];
+        foreach ((int index, SetRow row) in rows.Index())
         {
-            if (row.Height > Room)
+            // The last row never stands alone on a page.
+            double needed = row.Height + (index == rows.Length - 2 ? rows[^1].Height : 0);
+            if (needed > Room)
             {
                 NextPage();
                 _y = setter.WriteHead(Page, Left, _y);

@@ -76,7 +76,7 @@ internal static class ReasonChapter
         flow.Table(Table.Of(
             [Column.Wide("What was kept small"), Column.Figures("Plan"), Column.Figures("No plan needs less than"), new("So")],
             facts.Plan.Objectives.Select(objective => new Row(
-                objective.Name,
+                objective.Name.Replace('-', ' '),
                 Figure.Text($"{objective.Value:0.##}"),
                 Figure.Text($"{objective.Bound:0.##}"),
                 objective.IsOptimal ? "proved the best" : "may not be the best"))));

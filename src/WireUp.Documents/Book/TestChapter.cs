@@ -32,8 +32,8 @@ internal static class TestChapter
         flow.Subheading("Volts under load, district by district");
         flow.Intro(
             "Everything else off. Read the volts without load, then with a load of 1 A across the rails at the place named (a resistor of 10 to "
-            + "15 Ω that can stand 25 W gets hot: hold it with pliers, keep it off the scenery). Loop resistance = (volts without load − volts "
-            + "with load) ÷ current. A reading much lower than expected is a bad joint between booster and place. Digital signals mislead an "
+            + "15 Ω that can stand 25 W gets hot: hold it with pliers, keep it off the scenery). For another current the drop grows in "
+            + "proportion. Loop resistance = (volts without load − volts with load) ÷ current. A reading much lower than expected is a bad joint between booster and place. Digital signals mislead an "
             + "ordinary meter: test with direct current in place of the booster, or compare readings only.");
         flow.Table(Table.Of(
             [

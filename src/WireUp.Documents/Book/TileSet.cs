@@ -68,7 +68,7 @@ internal sealed class TileCover
         {
             PlanBox best = Candidates(open).MaxBy(candidate => Count(open, candidate));
             PlanPoint[] shown = [.. open.Where(point => Holds(best, point))];
-            windows.Add(Centred(PlanBox.Around(shown), best));
+            windows.Add(Centred(PlanBox.Around(_points.Where(point => Holds(best, point))), best));
             open.ExceptWith(shown);
         }
 

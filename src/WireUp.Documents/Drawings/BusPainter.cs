@@ -44,7 +44,7 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
     {
         const double Apart = 110;
         List<ScenePoint> labelled = [];
-        string text = $"{alike.Key.Line} {PlaceWords.Size(alike.Key.Wire)}";
+        string text = $"{alike.Key.Line} · {PlaceWords.Size(alike.Key.Wire)}";
         foreach (ImmutableArray<ScenePoint> line in alike.Select(Line).Where(line => line.Length > 1).OrderByDescending(Length))
         {
             if (MiddleInWindow(line) is not var (at, x, y) || labelled.Exists(other => other.DistanceTo(at) < Apart)) continue;

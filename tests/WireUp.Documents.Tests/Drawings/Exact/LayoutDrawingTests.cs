@@ -53,7 +53,7 @@ public sealed class LayoutDrawingTests
     {
         IEnumerable<string> words = TestDrawing.Draw(TestLayouts.Balloon, new()).Texts.Select(text => text.Content);
         Assert.Superset(
-            new HashSet<string> { "spur", "loop", "T1", "f1", "f2", "f3", "main", "C", "D", "east:1 2.5 mm²", "turn:1 1.5 mm²" },
+            new HashSet<string> { "spur", "loop", "T1", "f1", "f2", "f3", "main", "C", "D", "east:1 · 2.5 mm²", "turn:1 · 1.5 mm²" },
             new HashSet<string>(words));
     }
 
