@@ -74,7 +74,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
             },
         };
         return (draft with { Layout = layout })
-            .Add(added.SelectMany(pair => PlanWords.OfBooster(pair.Booster, pair.Supply, draft.Sizing!)))
+            .Add(added.SelectMany(pair => PlanWords.OfBooster(pair.Booster, pair.Supply, draft.Sizing!, added.Length > fewest)))
             .Add(districts.Select(district => PlanWords.OfDistrict(draft, district, demands.First(demand => demand.Name == district.Name))))
             .Measure([new("boosters", plan.NewBoosters.Length, Math.Min(fewest, plan.NewBoosters.Length))]);
     }

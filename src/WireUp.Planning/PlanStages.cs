@@ -63,26 +63,29 @@ internal sealed partial class PlanStages(PlanOptions options, CancellationToken 
 
         BoosterPlanner planner = new(draft.Layout, draft.Sizing!, BestOhmsPerMetre(draft.Layout));
         ImmutableArray<BuiltBooster> built = stage.Built();
-        int fewest = Enumerable.Range(0, demands.Length + 1).FirstOrDefault(added => planner.Plan(demands, built, added) is not null, -1);
-        if (fewest < 0)
-        {
-            HashSet<string> unfed = [.. demands.Select(demand => demand.Name)];
-            return Finish(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] }))
-                .Remain([PlanWords.NoBooster(demands, draft.Sizing!)]);
-        }
-
+        double roomAmps = built.Sum(booster => Math.Max(0, booster.RoomAmps));
+        int fewest = Math.Max(0, (int)Math.Ceiling(((demands.Sum(demand => demand.WorkingAmps) - roomAmps) / draft.Sizing!.MostBoosterAmps) - 1e-6));
         PlanDraft? best = null;
-        for (int added = fewest; added <= Math.Min(fewest + SpareBoosters, demands.Length) && (best is null || best.Gauges!.Failing.Any()); added++)
+        for (int added = fewest, last = demands.Length; added <= last && (best is null || best.Gauges!.Failing.Any()); added++)
         {
             cancel.ThrowIfCancellationRequested();
             if (planner.Plan(demands, built, added) is { } plan)
             {
+                last = best is null ? Math.Min(last, added + SpareBoosters) : last;
                 PlanDraft wired = Wired(stage.Equip(plan, demands, fewest));
                 best = best is null || wired.Gauges!.Failing.Count() < best.Gauges!.Failing.Count() ? wired : best;
             }
         }
 
-        return Finish(best!);
+        return best is not null ? Finish(best) : WithoutBooster(draft, demands);
+    }
+
+    /// <summary>What is left to plan when no booster can carry the new districts: feeders of districts that are there.</summary>
+    private PlanDraft WithoutBooster(PlanDraft draft, ImmutableArray<DistrictDemand> demands)
+    {
+        HashSet<string> unfed = [.. demands.Select(demand => demand.Name)];
+        return Finish(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] }))
+            .Remain([PlanWords.NoBooster(demands, draft.Sizing!)]);
     }
 
     /// <summary>The draft with bus and wire, and with further feeders where the circuit asks for them.</summary>

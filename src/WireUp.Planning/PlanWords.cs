@@ -47,13 +47,13 @@ internal static class PlanWords
         };
     }
 
-    public static IEnumerable<Proposal> OfBooster(Booster booster, SupplyChoice supply, PowerSizing sizing)
+    public static IEnumerable<Proposal> OfBooster(Booster booster, SupplyChoice supply, PowerSizing sizing, bool isForVolts)
     {
         yield return new(
             booster.Name,
             ProposalKind.Booster,
             booster.Beside?.ToString() ?? booster.Name,
-            Invariant($"A booster of {booster.Amps.Amperes:0.#} A at {booster.Volts.Volts:0.#} V, standing where the way along the track to all it feeds is shortest."),
+            Invariant($"A booster of {booster.Amps.Amperes:0.#} A at {booster.Volts.Volts:0.#} V, standing where the largest drop of what it feeds is smallest.{(isForVolts ? " The load alone asks for fewer, but with fewer some district drops more than allowed, even with the thickest usual bus and more feeders." : "")}"),
             $"A booster works at four fifths of its rating or less; all boosters give the same volts. {NoSource}",
             Cost: 100)
         {

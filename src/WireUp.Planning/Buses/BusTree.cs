@@ -70,25 +70,68 @@ internal sealed class BusTreeFinder
         yield return SpanningTree(roots, terminals, [.. Enumerable.Range(0, _corridor.Edges.Length)]);
     }
 
-    /// <summary>Joins the nearest terminal that is not in the tree yet, until all are.</summary>
-    private SortedSet<int> Grow(IEnumerable<int> roots, IReadOnlyCollection<int> terminals)
+    /// <summary>
+    /// Joins the nearest terminal that is not in the tree yet, until all are. Ways found so far are kept: what a terminal adds to
+    /// the tree only makes them shorter.
+    /// </summary>
+    private SortedSet<int> Grow(IEnumerable<int> roots, IEnumerable<int> terminals)
     {
-        SortedSet<int> points = [.. roots], edges = [];
-        HashSet<int> left = [.. terminals.Where(terminal => !points.Contains(terminal))];
-        while (left.Count > 0)
+        SortedSet<int> edges = [];
+        double[] metres = new double[_corridor.PointCount];
+        int[] by = new int[_corridor.PointCount];
+        Array.Fill(metres, double.PositiveInfinity);
+        PriorityQueue<int, (double Metres, int Point)> open = new();
+        HashSet<int> left = [.. terminals];
+        foreach (int root in roots)
         {
-            (double[] metres, int[] by) = _corridor.From(points);
-            int nearest = left.OrderBy(terminal => Math.Round(metres[terminal], 6)).ThenBy(terminal => terminal).First();
-            for (int point = nearest; by[point] >= 0; point = _corridor.Opposite(by[point], point))
+            Join(root);
+        }
+
+        while (left.Count > 0 && open.TryDequeue(out int point, out (double Metres, int Point) priority))
+        {
+            if (priority.Metres > metres[point])
             {
-                edges.Add(by[point]);
-                points.Add(point);
+                continue;
             }
 
-            left.ExceptWith(points);
+            if (left.Contains(point))
+            {
+                for (int at = point; ;)
+                {
+                    int edge = by[at];
+                    Join(at);
+                    if (edge < 0)
+                    {
+                        break;
+                    }
+
+                    edges.Add(edge);
+                    at = _corridor.Opposite(edge, at);
+                }
+
+                continue;
+            }
+
+            foreach (int edge in _corridor.EdgesAt[point])
+            {
+                int other = _corridor.Opposite(edge, point);
+                double through = priority.Metres + _corridor.Edges[edge].Metres;
+                if (through < metres[other])
+                {
+                    (metres[other], by[other]) = (through, edge);
+                    open.Enqueue(other, (through, other));
+                }
+            }
         }
 
         return edges;
+
+        void Join(int point)
+        {
+            (metres[point], by[point]) = (0, -1);
+            open.Enqueue(point, (0, point));
+            left.Remove(point);
+        }
     }
 
     private SortedSet<int> Improve(ImmutableArray<int> roots, ImmutableArray<int> terminals, SortedSet<int> edges)

@@ -28,12 +28,23 @@ internal sealed record BoundaryRules
 /// </summary>
 internal sealed class Boundaries(Layout layout, BoundaryRules rules)
 {
+    private const int AtTurnoutCost = 120;
+
     private readonly HashSet<PieceId> _noGap = [.. layout.NoGap];
 
     /// <summary>The places of a run, in order along it.</summary>
     /// <param name="run">The run.</param>
-    /// <param name="most">How many of them are wanted at most.</param>
-    public ImmutableArray<Boundary> Of(TrackRun run, int most)
+    /// <param name="most">How many of them are wanted at most, besides those at the edge of what somebody asked for.</param>
+    /// <param name="nameOf">The district that somebody asked a piece to be in, or null.</param>
+    public ImmutableArray<Boundary> Of(TrackRun run, int most, Func<PieceId, string?> nameOf) =>
+    [
+        .. Ordinary(run, most).Concat(Edges(run, nameOf))
+            .GroupBy(boundary => Math.Round(boundary.AlongMetres, 4))
+            .OrderBy(group => group.Key)
+            .Select(group => group.MinBy(boundary => boundary.Cost)!),
+    ];
+
+    private ImmutableArray<Boundary> Ordinary(TrackRun run, int most)
     {
         Boundary[] all = [.. Joints(run).Concat(Cuts(run)).OrderBy(boundary => boundary.AlongMetres)];
         Boundary[] clear = [.. all.Where(boundary => Clearance(run, boundary.AlongMetres) >= rules.ClearMetres)];
@@ -61,6 +72,37 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
             .Select(wanted => clear.OrderBy(boundary => Math.Round(Math.Abs(boundary.AlongMetres - wanted), 3)).ThenBy(boundary => boundary.Cost).First())
             .Distinct()
             .OrderBy(boundary => boundary.AlongMetres)];
+    }
+
+    /// <summary>Joints at which a piece that was asked for meets one that was not, beside a turnout too.</summary>
+    private IEnumerable<Boundary> Edges(TrackRun run, Func<PieceId, string?> nameOf)
+    {
+        if (run.IsRing || run.Parts.IsEmpty)
+        {
+            yield break;
+        }
+
+        List<(PieceId Before, PieceId After, TrackEnd? End, double Along)> joints = [.. run.Parts.Zip(run.Parts.Skip(1))
+            .Select(pair => (pair.First.Spot.Piece, pair.Second.Spot.Piece, pair.First.Leaves, pair.First.EndMetres))];
+        (RunPart first, RunPart last) = (run.Parts[0], run.Parts[^1]);
+        if (run.FromTurnoutPiece is { } from)
+        {
+            joints.Add((from, first.Spot.Piece, TrackRuns.OtherEnd(first.Spot, !first.Forward), 0));
+        }
+
+        if (run.ToTurnoutPiece is { } to)
+        {
+            joints.Add((last.Spot.Piece, to, last.Leaves, run.LengthMetres));
+        }
+
+        foreach ((PieceId before, PieceId after, TrackEnd? end, double along) in joints)
+        {
+            bool mayCut = !_noGap.Contains(before) && !_noGap.Contains(after);
+            if (end is { } at && mayCut && nameOf(before) != nameOf(after))
+            {
+                yield return new(along, new GapPlace.InJoint(at), CostOf(run, AtTurnoutCost));
+            }
+        }
     }
 
     private IEnumerable<Boundary> Joints(TrackRun run)

@@ -91,10 +91,11 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     /// single track beside it takes one.
     /// </summary>
     /// <param name="limitMetres">Longest ring or dead end that is drawn together.</param>
+    /// <param name="hangerMetres">Longest track that goes with the one name it hangs on.</param>
     /// <param name="nameOf">The name of the district that a cell must go to, or null.</param>
-    public CellGraph Simplified(double limitMetres, Func<TrackCell, string?> nameOf)
+    public CellGraph Simplified(double limitMetres, double hangerMetres, Func<TrackCell, string?> nameOf)
     {
-        Dictionary<int, string> hangers = Hangers(limitMetres, nameOf);
+        Dictionary<int, string> hangers = Hangers(hangerMetres, nameOf);
         CellGraph map = DrawnTogether(edge => NameAt(edge.From) is { } name && name == NameAt(edge.To));
         Grouping rings = new(map.Cells.Length);
         bool[] bridge = Bridges.Of(map.Cells.Length, [.. map.Edges.Select(edge => (edge.From, edge.To))]);
@@ -185,7 +186,12 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     private static Lump Between(TrackRun run, double from, double to)
     {
         RunPart[] parts = [.. run.Parts.Where(part => part.StartMetres < to - 1e-6 && part.EndMetres > from + 1e-6)];
-        parts = parts.Length > 0 ? parts : [run.Parts[0]];
+        if (parts.Length == 0)
+        {
+            // A cut at the very end of a run leaves nothing of it on that side.
+            return new(run.Parts[0].Spot, [], []);
+        }
+
         ImmutableArray<TrackStretch> stretches = [.. parts
             .Where(part => part.Spot.IsPlain && Math.Min(part.EndMetres, to) > Math.Max(part.StartMetres, from))
             .Select(part => Common(part, from, to))];

@@ -7,10 +7,14 @@ namespace WireUp.Planning.Districts;
 internal sealed class DistrictMap
 {
     private readonly TrackMap _map;
-    private readonly Layout _layout;
+    private readonly ILookup<int, Feeder> _feeders;
     private readonly string?[] _ofZone;
 
-    private DistrictMap(Layout layout, TrackMap map, string?[] ofZone) => (_layout, _map, _ofZone) = (layout, map, ofZone);
+    private DistrictMap(Layout layout, TrackMap map, string?[] ofZone)
+    {
+        (_map, _ofZone) = (map, ofZone);
+        _feeders = layout.Wiring.Feeders.ToLookup(feeder => map.SpotAt(feeder.At).Index);
+    }
 
     /// <summary>Districts are found again by their landmarks; a zone without one goes to the district that feeds it, or to none.</summary>
     public static DistrictMap Of(Layout layout, ImmutableArray<PlannedDistrict> districts)
@@ -34,13 +38,11 @@ internal sealed class DistrictMap
     /// </summary>
     public string? At(TrackPlace place)
     {
-        int zone = _map.ZoneOf(_map.SpotAt(place).Index);
-        string? nearest = _layout.Wiring.Feeders
-            .Where(feeder => feeder.At.Section == place.Section && _map.SpotAt(feeder.At) == _map.SpotAt(place))
+        int spot = _map.SpotAt(place).Index;
+        return _feeders[spot]
             .OrderBy(feeder => Math.Abs(feeder.At.MetresFromA - place.MetresFromA))
             .Select(feeder => feeder.District)
-            .FirstOrDefault();
-        return nearest ?? _ofZone[zone];
+            .FirstOrDefault() ?? _ofZone[_map.ZoneOf(spot)];
     }
 
     /// <summary>The district of every length of section, with its middle.</summary>

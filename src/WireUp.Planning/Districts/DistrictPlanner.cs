@@ -55,10 +55,12 @@ internal sealed class DistrictPlanner
         double metres = _map.SpotsIn(zone).Where(spot => spot.IsPlain).Sum(spot => spot.LengthMetres);
         if (reversing.Count > 0)
         {
+            NotParted(zone, $"reversing section '{reversing[0]}', which is a district as a whole");
             Whole(zone, new(reversing[0], metres, []) { IsReversing = true });
         }
         else if (built.Length > 1 || (built.Length == 1 && BuiltCarries(built[0], metres) && !Wishes(zone).Any()))
         {
+            NotParted(zone, $"track that is fed from '{string.Join("' and '", built)}' already");
             Whole(zone, new(built[0], metres, []) { IsBuilt = true, IsReversing = Reverses(built[0]) });
         }
         else if (metres > 0)
@@ -69,6 +71,19 @@ internal sealed class DistrictPlanner
 
     private void Whole(int zone, PlannedDistrict district) =>
         Keep(district with { Landmarks = [.. _map.SpotsIn(zone).Where(spot => spot.Ends.Length > 0 || spot.IsPlain).Select(Landmark)] });
+
+    /// <summary>Says which wishes are not met because their track cannot be parted from what it lies in.</summary>
+    private void NotParted(int zone, string within)
+    {
+        foreach (DistrictWish wish in Wishes(zone))
+        {
+            HashSet<PieceId> others = [.. _map.SpotsIn(zone).Where(spot => spot.IsPlain).Select(spot => spot.Piece).Except(wish.Pieces)];
+            if (others.Count > 0)
+            {
+                _remains.Add($"District '{wish.Name}' is not made: '{wish.Pieces.First(piece => _map.SpotsOf(piece).Any(spot => _map.ZoneOf(spot.Index) == zone))}' lies in {within}.");
+            }
+        }
+    }
 
     private static TrackLandmark Landmark(TrackSpot spot) => spot.IsPlain
         ? new(null, new(spot.Piece, (spot.FromMetres + spot.ToMetres) / 2))
@@ -100,7 +115,7 @@ internal sealed class DistrictPlanner
 
         named.AddRange(Wishes(zone).Select(wish =>
             (wish.Name, (Func<TrackCell, bool>)(cell => cell.Pieces.Any(wish.Pieces.Contains)), false)));
-        ZoneDivision division = new(_map, _boundaries, zone, metres, [.. named.Select(each => (each.Name, each.Holds))]);
+        ZoneDivision division = new(_map, _boundaries, zone, metres, [.. named.Select(each => (each.Name, each.Holds))], NameOf);
         double most = _sizing.MostShare >= 1 ? double.PositiveInfinity : _sizing.MostShare * _fedMetres;
         DividedZone? divided = division.Solve(most, Effort);
         if (divided is null && named.Count > 0)
@@ -108,11 +123,14 @@ internal sealed class DistrictPlanner
             _remains.Add($"The districts {string.Join(", ", named.Select(each => $"'{each.Name}'"))} cannot be parted from the rest: "
                 + "there is no place for gaps between them, or one piece is in two of them.");
             named.Clear();
-            divided = new ZoneDivision(_map, _boundaries, zone, metres, []).Solve(most, Effort);
+            divided = new ZoneDivision(_map, _boundaries, zone, metres, [], _ => null).Solve(most, Effort);
         }
 
         Keep(zone, divided, named);
     }
+
+    private string? NameOf(PieceId piece) =>
+        _layout.DistrictsWanted.Where(wish => wish.Pieces.Contains(piece)).Select(wish => wish.Name).FirstOrDefault();
 
     private void Keep(int zone, DividedZone? divided, List<(string Name, Func<TrackCell, bool> Holds, bool IsBuilt)> named)
     {

@@ -13,7 +13,7 @@ namespace WireUp.Planning.Districts;
 internal sealed class PartitionSolver
 {
     /// <summary>How many connected sets of cells are looked at before the track has to be taken in larger cells.</summary>
-    public const int MostRegions = 150_000;
+    public const int MostRegions = 60_000;
 
     private const int FirstRegions = 500, LastRegions = 8_000;
 

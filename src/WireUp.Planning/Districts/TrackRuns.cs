@@ -28,6 +28,12 @@ internal sealed record TrackRun(ImmutableArray<RunPart> Parts, int? FromTurnout,
 {
     public double LengthMetres => Parts.IsEmpty ? 0 : Parts[^1].EndMetres;
 
+    /// <summary>The turnout it starts at, or null.</summary>
+    public PieceId? FromTurnoutPiece { get; init; }
+
+    /// <summary>The turnout it ends at, or null.</summary>
+    public PieceId? ToTurnoutPiece { get; init; }
+
     /// <summary>Whether it leads from a turnout to nowhere else.</summary>
     public bool IsTail => !IsRing && FromTurnout is null != ToTurnout is null;
 }
@@ -91,8 +97,14 @@ internal static class TrackRuns
             List<RunPart> parts = [new(first, forward, 0)];
             return OtherEnd(first, forward) is { } end && _across.ContainsKey(end)
                 ? Follow(parts, end, null) with { IsRing = ring }
-                : new([.. parts], null, null, false);
+                : Run(parts, null, null);
         }
+
+        private TrackRun Run(List<RunPart> parts, int? from, int? to) => new([.. parts], from, to, false)
+        {
+            FromTurnoutPiece = from is { } start ? map.Spots[start].Piece : null,
+            ToTurnoutPiece = to is { } end ? map.Spots[end].Piece : null,
+        };
 
         /// <summary>Goes on out of an end until a turnout, a cut, the end of track or a spot already passed.</summary>
         private TrackRun Follow(List<RunPart> parts, TrackEnd start, int? fromTurnout)
@@ -104,7 +116,7 @@ internal static class TrackRuns
                 if (IsTurnout(spot))
                 {
                     _tips.Add(enters);
-                    return new([.. parts], fromTurnout, spot.Index, false);
+                    return Run(parts, fromTurnout, spot.Index);
                 }
 
                 if (!_passed.Add(spot.Index))
@@ -117,7 +129,7 @@ internal static class TrackRuns
                 leaves = OtherEnd(spot, forward);
             }
 
-            return new([.. parts], fromTurnout, null, false);
+            return Run(parts, fromTurnout, null);
         }
     }
 }

@@ -15,11 +15,11 @@ internal sealed record DividedZone(
 /// Divides one zone: into no more districts than needed, taking ever larger cells where there are too many ways to try them all.
 /// </summary>
 internal sealed class ZoneDivision(
-    TrackMap map, Boundaries boundaries, int zone, double metres, ImmutableArray<(string Name, Func<TrackCell, bool> Holds)> named)
+    TrackMap map, Boundaries boundaries, int zone, double metres, ImmutableArray<(string Name, Func<TrackCell, bool> Holds)> named, Func<PieceId, string?> nameOfPiece)
 {
     private const int SpareDistricts = 3;
 
-    private static readonly double[] Grains = [3, 2, 1, 0.5];
+    private static readonly double[] Grains = [6, 3, 2, 1, 0.5];
 
     /// <summary>Divides; null where what is asked for cannot be had.</summary>
     /// <param name="mostMetres">Longest ordinary district; where no division keeps to it, the longest is as short as possible.</param>
@@ -48,7 +48,7 @@ internal sealed class ZoneDivision(
         return null;
     }
 
-    private double UnnamedMetres() => Cells(Grains[0], 1).Cells.Where(cell => NameOf(cell) is null).Sum(cell => cell.LengthMetres);
+    private double UnnamedMetres() => Cells(Grains[1], 1).Cells.Where(cell => NameOf(cell) is null).Sum(cell => cell.LengthMetres);
 
     private DividedZone? Divide(int count, double most, bool isTight, double effort)
     {
@@ -86,13 +86,13 @@ internal sealed class ZoneDivision(
     /// <summary>Cells of the zone, the smaller the finer the grain: parts of the length that a district will have on average.</summary>
     private CellGraph Cells(double grain, int districts)
     {
-        double small = metres / Math.Max(1, districts + named.Length) / grain;
+        double mean = metres / Math.Max(1, districts + named.Length), small = mean / grain;
         return CellGraph
             .Of(map, run => run.Parts.IsEmpty || map.ZoneOf(run.Parts[0].Spot.Index) != zone
                 ? []
-                : boundaries.Of(run, Math.Max(1, (int)Math.Ceiling(run.LengthMetres / small))))
+                : boundaries.Of(run, Math.Max(1, (int)Math.Ceiling(run.LengthMetres / small)), nameOfPiece))
             .Only(cell => cell.Zone == zone)
-            .Simplified(small, NameOf);
+            .Simplified(small, mean / 2, NameOf);
     }
 
     private string? NameOf(TrackCell cell) =>

@@ -1,0 +1,120 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Layouts;
+using WireUp.Planning.Devices;
+using WireUp.Planning.Districts;
+using WireUp.Planning.Tests.TestLayouts;
+
+namespace WireUp.Planning.Tests.Exact;
+
+public sealed class DistrictPlannerTests
+{
+    // A line of 12 sections of 1 m whose load asks for three districts: cut at the joints after 4 m and 8 m.
+    [Fact]
+    public void A_line_is_cut_into_equal_districts_at_its_joints()
+    {
+        DistrictPlan plan = Plan(TrackBuilder.Line(12, 1).Build(), load: 6);
+        Assert.Equal(["s3.b", "s7.b"], plan.Borders.Select(border => border.At.ToString()));
+        Assert.Equal(["d1", "d2", "d3"], plan.Districts.Select(district => district.Name));
+        Assert.All(plan.Districts, district => Assert.Equal(4, district.LengthMetres, 6));
+    }
+
+    [Fact]
+    public void A_light_load_leaves_the_track_one_district_without_new_gaps()
+    {
+        DistrictPlan plan = Plan(TrackBuilder.Line(12, 1).Build(), load: 1);
+        Assert.Empty(plan.Borders);
+        Assert.Equal("d1", Assert.Single(plan.Districts).Name);
+    }
+
+    [Fact]
+    public void No_boundary_falls_on_a_piece_that_must_not_be_cut()
+    {
+        Layout layout = TrackBuilder.Line(12, 1).Build() with { NoGap = [new("s3"), new("s4")] };
+        DistrictPlan plan = Plan(layout, load: 4);
+        Assert.DoesNotContain(plan.Borders, border => border.At.ToString() is "s2.b" or "s3.b" or "s4.b");
+        Assert.Single(plan.Borders);
+    }
+
+    [Fact]
+    public void What_is_asked_for_becomes_a_district_of_its_own_name_and_stays_small()
+    {
+        TrackBuilder track = TrackBuilder.Line(12, 1).Turnout("T").Section("y1", 1).Section("y2", 1)
+            .Join("s11.b", "T.points").Join("T.through", "y1.a").Join("y1.b", "y2.a");
+        Layout layout = track.Build() with { DistrictsWanted = [new("yard", [new("y1")])] };
+        DistrictPlan plan = Plan(layout, load: 1);
+        PlannedDistrict yard = Assert.Single(plan.Districts, district => district.IsWish);
+        Assert.Equal("yard", yard.Name);
+        Assert.InRange(yard.LengthMetres, 1.4, 2.6);
+        Assert.Single(plan.Borders);
+        Assert.Empty(plan.Remains);
+    }
+
+    [Fact]
+    public void A_ring_is_parted_by_two_boundaries()
+    {
+        DistrictPlan plan = Plan(TrackBuilder.Line(8, 1).Join("s7.b", "s0.a").Build(), load: 4);
+        Assert.Equal(2, plan.Borders.Length);
+        Assert.All(plan.Districts, district => Assert.Equal(4, district.LengthMetres, 6));
+    }
+
+    [Fact]
+    public void New_track_joined_to_wired_track_goes_to_its_district_while_the_breaker_carries_it()
+    {
+        Layout layout = Wired(TrackBuilder.Line(4, 1).Build(), tripAmps: 4);
+        DistrictPlan plan = Plan(layout, load: 1);
+        Assert.True(Assert.Single(plan.Districts) is { Name: "old", IsBuilt: true });
+        Assert.Empty(plan.Borders);
+    }
+
+    [Fact]
+    public void New_track_gets_its_own_district_where_the_old_breaker_cannot_carry_it()
+    {
+        Layout layout = Wired(TrackBuilder.Line(10, 1).Build(), tripAmps: 1);
+        DistrictPlan plan = Plan(layout, load: 2);
+        Assert.Contains(plan.Districts, district => district is { Name: "old", IsBuilt: true });
+        Assert.Contains(plan.Districts, district => district is { Name: "d1", IsBuilt: false });
+        Assert.Single(plan.Borders);
+    }
+
+    [Fact]
+    public void Pieces_asked_for_in_two_districts_at_once_remain()
+    {
+        Layout layout = TrackBuilder.Line(1, 0.5).Build() with { DistrictsWanted = [new("one", [new("s0")]), new("two", [new("s0")])] };
+        Assert.Contains("cannot be parted", Assert.Single(Plan(layout, load: 1).Remains), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Three_rail_track_is_parted_in_the_centre_conductor_only()
+    {
+        Layout layout = TrackBuilder.Line(12, 1).Build() with { Control = ControlSystem.ThreeRail };
+        ImmutableArray<Gap> gaps = [.. Plan(layout, load: 6).Gaps(ControlSystem.ThreeRail)];
+        Assert.Equal(2, gaps.Length);
+        Assert.All(gaps, gap => Assert.Equal(RailSet.Left, gap.Rails));
+    }
+
+    [Fact]
+    public void Once_the_gaps_are_cut_every_zone_is_one_district()
+    {
+        Layout layout = TrackBuilder.Line(12, 1).Build();
+        DistrictPlan plan = Plan(layout, load: 6);
+        Layout cut = layout with { Wiring = layout.Wiring with { Gaps = [.. plan.Gaps(layout.Control)] } };
+        DistrictMap map = DistrictMap.Of(cut, plan.Districts);
+        Assert.Equal(["d1", "d2", "d3"], map.Lengths.Select(length => length.District).Distinct());
+        Assert.Equal("d2", map.At(new(new("s5"), 0.2)));
+    }
+
+    /// <summary>Five-ampere boosters, breakers up to 3.5 A: a district carries 2.33 A at most.</summary>
+    private static DistrictPlan Plan(Layout layout, double load) =>
+        DistrictPlanner.Plan(layout, [], new(new LoadAmps(load, load, 0.5), BoosterAmps: 5, MostTripAmps: 3.5));
+
+    private static Layout Wired(Layout layout, double tripAmps) => layout with
+    {
+        Wiring = layout.Wiring with
+        {
+            Boosters = [new("main", ElectricPotential.FromVolts(15), ElectricCurrent.FromAmperes(5), ElectricResistance.FromOhms(0.1))],
+            Districts = [new("old", "main", ElectricCurrent.FromAmperes(tripAmps), ElectricResistance.FromOhms(0.05))],
+            Feeders = [new("f1", new(new("s0"), 0.5), "old", "P1", new Wire.Metric(0.5), Length.FromMillimeters(250))],
+        },
+    };
+}
