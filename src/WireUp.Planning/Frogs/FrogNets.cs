@@ -32,10 +32,12 @@ internal sealed class FrogNetsWorkspace
             _fed[Net(node)] = true;
         }
 
-        foreach (PieceId turnout in layout.Track.Select(piece => piece.Id).Where(piece => _graph.NodeInside(piece, TrackworkTable.Frog) is not null))
+        foreach (PieceId turnout in layout.Track.Select(piece => piece.Id))
         {
-            int net = Net(_graph.NodeInside(turnout, TrackworkTable.Frog)!.Value);
-            _frogs[net] = _frogs.GetValueOrDefault(net, []).Add(turnout);
+            if (_graph.NodeInside(turnout, TrackworkTable.Frog) is { } frog)
+            {
+                _frogs[Net(frog)] = _frogs.GetValueOrDefault(Net(frog), []).Add(turnout);
+            }
         }
     }
 

@@ -36,7 +36,11 @@ public static class FrogPlanner
         ImmutableArray<Piece.Turnout> contacts = [.. DeadFrogs(layout)];
         return new([.. cut.Select(gap => gap.Gap)], [.. contacts.Select(turnout => turnout.Id)])
         {
-            Proposals = [.. cut.Select(gap => FrogWords.OfGap(gap, nets.IsFedBeyond(gap))), .. contacts.Select(turnout => FrogWords.OfContact(turnout, DeadLengthMetres(turnout, layout), Pickup(layout)))],
+            Proposals =
+            [
+                .. cut.Select(gap => FrogWords.OfGap(gap, nets.IsFedBeyond(gap))),
+                .. contacts.Select(turnout => FrogWords.OfContact(turnout, DeadLengthMetres(turnout, layout), Pickup(layout))),
+            ],
             Remains = [.. needed.Where(gap => Forbidden(gap, noGap)).Select(FrogWords.OfForbidden)],
         };
     }
@@ -72,5 +76,7 @@ public static class FrogPlanner
 
     /// <summary>As given, or from the frog's number and the gauge.</summary>
     private static double DeadLengthMetres(Piece.Turnout turnout, Layout layout) => turnout.DeadLength?.Meters
-        ?? (turnout.Number ?? UsualFrogNumber) * ScaleTable.Get(layout.Scale).Gauge.Meters * Constants.Get("dead-frog-spread-over-gauge").Value;
+        ?? (turnout.Number ?? UsualFrogNumber)
+            * ScaleTable.Get(layout.Scale).Gauge.Meters
+            * Constants.Get("dead-frog-spread-over-gauge").Value;
 }

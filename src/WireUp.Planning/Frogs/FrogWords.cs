@@ -20,7 +20,8 @@ internal static class FrogWords
         gap.Rail.ToString(),
         $"The frog of '{gap.Turnout.Id}' carries the polarity of the other rail when set for '{gap.OtherLeg}', and here it would meet "
             + (fed
-                ? $"the {RailSides.Word(gap.Beyond.Side)} rail of '{gap.Beyond.End.Piece}', which keeps its own. Feed that rail beyond the gap."
+                ? $"the {RailSides.Word(gap.Beyond.Side)} rail of '{gap.Beyond.End.Piece}', which keeps its own. "
+                    + "Feed that rail beyond the gap."
                 : $"metal over '{gap.Beyond.End.Piece}', which does not follow it."),
         GapRule,
         Cost: 1);
@@ -31,7 +32,9 @@ internal static class FrogWords
         turnout.Id.ToString(),
         string.Create(
             CultureInfo.InvariantCulture,
-            $"The frog of '{turnout.Id}' is dead over {1000 * deadMetres:F0} mm and the shortest pick-up wheel base is {1000 * pickupMetres:F0} mm: engines would stall on it. Take the contact's supply from the same section as the points."),
+            $"The frog of '{turnout.Id}' is dead over {1000 * deadMetres:F0} mm and the shortest pick-up wheel base is ")
+            + string.Create(CultureInfo.InvariantCulture, $"{1000 * pickupMetres:F0} mm: engines would stall on it. ")
+            + "Take the contact's supply from the same section as the points.",
         ContactRule,
         Cost: 4);
 

@@ -22,9 +22,12 @@ internal sealed record HeelGap(Piece.Turnout Turnout, RailEnd Rail, RailEnd Beyo
     internal static ImmutableArray<HeelGap> All(LayoutIndex index)
     {
         List<HeelGap> found = [];
-        foreach (Piece.Turnout turnout in index.Layout.Track.OfType<Piece.Turnout>().Where(turnout => turnout.Frog == FrogKind.Live).OrderBy(turnout => turnout.Id))
+        IEnumerable<Piece.Turnout> live = index.Layout.Track.OfType<Piece.Turnout>().Where(turnout => turnout.Frog == FrogKind.Live);
+        foreach (Piece.Turnout turnout in live.OrderBy(turnout => turnout.Id))
         {
-            foreach (RailEnd rail in new RailEnd[] { new(turnout.End(turnout.LeftLeg), RailSide.Right), new(turnout.End(turnout.RightLeg), RailSide.Left) })
+            RailEnd ofLeftLeg = new(turnout.End(turnout.LeftLeg), RailSide.Right);
+            RailEnd ofRightLeg = new(turnout.End(turnout.RightLeg), RailSide.Left);
+            foreach (RailEnd rail in new[] { ofLeftLeg, ofRightLeg })
             {
                 if (index.Opposite(rail.End) is { } opposite && !index.OpenRails(rail.End).Holds(rail.Side))
                 {

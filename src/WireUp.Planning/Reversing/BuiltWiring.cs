@@ -41,10 +41,11 @@ internal sealed record BuiltWiring(
             pair => reversing.Contains(pair.Feeder.District));
         HashSet<int> swapped = [.. kinds.Where(region => region.All(kind => kind)).Select(region => region.Key)];
         bool Reversed(int cell) => swapped.Contains(regions.Find(cell).Root);
+        bool Beside(Spot gap, bool before) => Reversed(cells.CellBeside(gap.Run, gap.Position, before));
 
         return new(
             [.. feeders.Where(pair => !reversing.Contains(pair.Feeder.District))],
-            [.. gaps.Where(gap => Reversed(cells.CellBeside(gap.Run, gap.Position, true)) || Reversed(cells.CellBeside(gap.Run, gap.Position, false)))],
+            [.. gaps.Where(gap => Beside(gap, before: true) || Beside(gap, before: false))],
             [.. map.Junctions.Select(junction => junction.Index).Where(Reversed)],
             [.. map.Runs.SelectMany(run => ReversedStretches(run, cells, Reversed))]);
     }

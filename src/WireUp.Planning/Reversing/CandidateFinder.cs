@@ -37,7 +37,12 @@ internal sealed class CandidateFinder
         }
 
         IEnumerable<Candidate> distinct = found.DistinctBy(candidate => $"{TurnoutSets.KeyOf(candidate.Junctions)}/{candidate.PlacesKey}");
-        return [.. new EffectSpace(_map, oddBlocks).Sift(distinct, _clearances.Required, () => FewRuns(oddBlocks)).Select((candidate, i) => candidate with { Index = i })];
+        return
+        [
+            .. new EffectSpace(_map, oddBlocks)
+                .Sift(distinct, _clearances.Required, () => FewRuns(oddBlocks))
+                .Select((candidate, i) => candidate with { Index = i }),
+        ];
     }
 
     private IEnumerable<int> FewRuns(IEnumerable<Block> oddBlocks) => oddBlocks.SelectMany(block => block.Runs.Length <= SmallBlock
@@ -51,7 +56,8 @@ internal sealed class CandidateFinder
             .SelectMany(junction => _map.Junctions[junction].Tips)
             .SelectMany(tip => TurnoutSets.Growing(_map, tip, _shapes.CanTakeIn, _clearances.Required));
         int[] turnouts = [.. TurnoutSets.TurnoutsOf(_map, runs)];
-        bool JoinsThem(Run run) => run is { Port0: { } one, Port1: { } other } && turnouts.Contains(one.Junction) && turnouts.Contains(other.Junction);
+        bool JoinsThem(Run run) =>
+            run is { Port0: { } one, Port1: { } other } && turnouts.Contains(one.Junction) && turnouts.Contains(other.Junction);
         HashSet<int> usable = [.. runs.Concat(_map.Runs.Where(JoinsThem).Select(run => run.Index)).Where(_shapes.CanTakeIn)];
         int[] nearOdd = [.. TurnoutSets.TurnoutsOf(_map, FewRuns(oddBlocks))];
         return TurnoutSets.Small(_map, nearOdd, usable, _options.SetBudget / 2)

@@ -19,8 +19,9 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
             ? new RunStretch(exit.Run, 0, ends[i].Spot.Position)
             : new RunStretch(exit.Run, ends[i].Spot.Position, map.Runs[exit.Run].Length));
         double tail = core.Exits.Select((_, i) => drives.ToEndOfTrack[i]).DefaultIfEmpty().Max();
+        IEnumerable<RunStretch> whole = core.Runs.Select(run => new RunStretch(run, 0, map.Runs[run].Length));
         return Finish(
-            new(borders, [.. core.Runs.Select(run => new RunStretch(run, 0, map.Runs[run].Length)), .. stubs], core.Junctions, core.Roads, tail),
+            new(borders, [.. whole, .. stubs], core.Junctions, core.Roads, tail),
             (i, j) => drives.Between[i][j] is { Metres: < double.PositiveInfinity } drive
                 ? drive with { Metres = drive.Metres + ends[i].Extent + ends[j].Extent }
                 : Drive.None);

@@ -43,10 +43,10 @@ internal static class CandidatePenalty
     {
         Run run = map.Runs[spot.Run];
         Tip start = new(spot.Run, 0);
-        double beyondStart = run.Port0 is null ? double.PositiveInfinity : spot.Position - clearances.ClearOf(map, start);
-        double beyondEnd = run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position - clearances.ClearOf(map, start.Opposite);
-        double nearest = Math.Min(run.Port0 is null ? double.PositiveInfinity : spot.Position, run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position);
-        int points = Math.Min(beyondStart, beyondEnd) switch
+        double fromStart = run.Port0 is null ? double.PositiveInfinity : spot.Position;
+        double fromEnd = run.Port1 is null ? double.PositiveInfinity : run.Length - spot.Position;
+        double nearest = Math.Min(fromStart, fromEnd);
+        int points = Math.Min(fromStart - clearances.ClearOf(map, start), fromEnd - clearances.ClearOf(map, start.Opposite)) switch
         {
             _ when spot.Exists => 0,
             _ when nearest < clearances.Frog - CellMap.SamePlaceMetres => AtTurnout,

@@ -63,7 +63,9 @@ internal sealed class CandidateShapes
         {
             double spare = high - low - _clearances.Required;
             Spot?[] starts = spare < 0 ? [] : [_spots.First(run, low, high), _spots.First(run, low + (spare / 2), high)];
-            found.AddRange(starts.OfType<Spot>().Select(start => Between(run, start, start.Position + _clearances.Required, high)).OfType<Candidate>());
+            found.AddRange(starts.OfType<Spot>()
+                .Select(start => Between(run, start, start.Position + _clearances.Required, high))
+                .OfType<Candidate>());
             if (spare >= 0 && _spots.First(run, high, low) is { } end)
             {
                 found.AddRange(new[] { Between(run, starts[0], end), Back(run, end, low) }.OfType<Candidate>());
@@ -94,7 +96,8 @@ internal sealed class CandidateShapes
     private IEnumerable<Candidate> Best(IEnumerable<Candidate> found)
     {
         List<Candidate> kept = [];
-        foreach (Candidate candidate in found.DistinctBy(candidate => candidate.PlacesKey).OrderBy(candidate => candidate.Gaps).ThenBy(candidate => candidate.Penalty))
+        IEnumerable<Candidate> distinct = found.DistinctBy(candidate => candidate.PlacesKey);
+        foreach (Candidate candidate in distinct.OrderBy(candidate => candidate.Gaps).ThenBy(candidate => candidate.Penalty))
         {
             if (kept.Count < MostShapes && !kept.Any(better => Beats(better, candidate)))
             {
@@ -108,8 +111,11 @@ internal sealed class CandidateShapes
     private bool Beats(Candidate better, Candidate candidate) =>
         better.Gaps <= candidate.Gaps
         && better.Penalty <= candidate.Penalty
-        && better.Pairs.Where(Tied).All(tie => candidate.Pairs.Any(pair => pair.First == tie.First && pair.Second == tie.Second && Tied(pair)))
+        && better.Pairs.Where(Tied).All(tie => Ties(candidate, tie.First, tie.Second))
         && better.Stretches.All(stretch => candidate.Stretches.Any(wider => wider.Holds(stretch)));
+
+    private bool Ties(Candidate candidate, int first, int second) =>
+        candidate.Pairs.Any(pair => pair.First == first && pair.Second == second && Tied(pair));
 
     private bool Tied(BorderPair pair) => pair.IsTied(_clearances.Required);
 

@@ -39,7 +39,8 @@ internal sealed class ChoiceModelBuilder
     internal ChoiceModel? Build(IReadOnlySet<int> leaveOut, IEnumerable<Block> oddBlocks)
     {
         Run[] runs = [.. _map.Runs.Where(run => !leaveOut.Contains(run.Index))];
-        if (!runs.SelectMany(run => _cells.Meetings(run.Index)).All(meeting => _parity.Join(meeting.Cell, meeting.Junction, meeting.Differ)))
+        var meetings = runs.SelectMany(run => _cells.Meetings(run.Index));
+        if (!meetings.All(meeting => _parity.Join(meeting.Cell, meeting.Junction, meeting.Differ)))
         {
             return null;
         }
@@ -110,7 +111,8 @@ internal sealed class ChoiceModelBuilder
     /// <summary>Of the candidates that share a turnout or a piece of track at most one; and no two that come too near each other.</summary>
     private void AddApart()
     {
-        foreach (IGrouping<int, int> sharing in _candidates.SelectMany(candidate => candidate.Junctions.Select(junction => (junction, candidate.Index)))
+        foreach (IGrouping<int, int> sharing in _candidates
+            .SelectMany(candidate => candidate.Junctions.Select(junction => (junction, candidate.Index)))
             .GroupBy(pair => pair.junction, pair => pair.Index)
             .OrderBy(sharing => sharing.Key))
         {
@@ -222,9 +224,8 @@ internal sealed class ChoiceModelBuilder
         {
             (int root, bool differs) = _parity.Find(_cells.CellBeside(at.Run, at.Position, before: true));
             BoolVar wrong = _model.NewBoolVar($"w{_wrongFeeders.Count}");
-            RunStretch spot = new(at.Run, at.Position - 1e-5, at.Position + 1e-5);
             LinearExpr inside = LinearExpr.Sum(_candidates
-                .Where(candidate => candidate.Stretches.Any(spot.Overlaps))
+                .Where(candidate => candidate.Stretches.Any(at.Spot.Overlaps))
                 .Select(candidate => _chosen[candidate.Index]));
             bool left = RunMap.LeftCarriesA(feeder, at) ^ differs;
             _ = left ? _model.Add(wrong + inside >= 1 - LeftOf(root)) : _model.Add(wrong + inside >= LeftOf(root));

@@ -43,7 +43,8 @@ internal sealed class CoreBuilder(RunMap map, HangingParts hanging, Func<int, bo
                 junctions.UnionWith(part.Junctions);
                 roads += part.Roads;
             }
-            else if (!leftOut.Contains(tip.Run) && canTakeIn(tip.Run) && map.PortAt(tip.Opposite) is { } port && junctions.Contains(port.Junction))
+            else if (!leftOut.Contains(tip.Run) && canTakeIn(tip.Run)
+                && map.PortAt(tip.Opposite) is { } port && junctions.Contains(port.Junction))
             {
                 _ = runs.Add(tip.Run);
             }

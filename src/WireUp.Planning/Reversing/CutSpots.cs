@@ -35,7 +35,8 @@ internal sealed class CutSpots(RunMap map, Clearances clearances)
     /// </summary>
     internal Spot? OnlyJoint(Run run)
     {
-        if (!run.IsThrough || (run.Length >= 2 * clearances.Frog && FirstCut(run, clearances.Frog, run.Length - clearances.Frog, []) is not null))
+        double far = run.Length - clearances.Frog;
+        if (!run.IsThrough || (far >= clearances.Frog && FirstCut(run, clearances.Frog, far, []) is not null))
         {
             return null;
         }
@@ -125,7 +126,7 @@ internal sealed class CutSpots(RunMap map, Clearances clearances)
         ? new Spot(run.Index, run.Length, new GapPlace.InJoint(new(last.Piece, last.Leaves)), Exists: false)
         : null;
 
-    /// <summary>Whether a joint is a plain joiner, and at most one piece at it is marked: the edge of a marked piece may be parted.</summary>
+    /// <summary>Whether a joint is a plain joiner and not both pieces at it are marked: the edge of a marked piece may be parted.</summary>
     private bool MayPart(Spot spot) =>
         spot.Place is GapPlace.InJoint place
         && map.Index.JointAt(place.End) is { Kind: JointKind.Joiner } joint

@@ -65,7 +65,9 @@ internal sealed class EffectSpace
         var alike = useful
             .Select(pair => (pair.Candidate, Effects: pair.Effects.Where(span.Holds)))
             .Where(pair => pair.Effects.Any())
-            .GroupBy(pair => string.Join(' ', pair.Effects.Select(effect => effect.ToString(CultureInfo.InvariantCulture))), pair => pair.Candidate)
+            .GroupBy(
+                pair => string.Join(' ', pair.Effects.Select(effect => effect.ToString(CultureInfo.InvariantCulture))),
+                pair => pair.Candidate)
             .ToList();
         return alike.SelectMany(some => some
             .OrderBy(one => one.ExtraRoads)
@@ -88,7 +90,8 @@ internal sealed class EffectSpace
         [
             .. Enumerable.Range(0, borders.Length)
                 .GroupBy(border => tied.Find(border).Root)
-                .Select(group => group.Aggregate(BigInteger.Zero, (sum, border) => sum ^ _cyclesOver.GetValueOrDefault(borders[border].Spot.Run))),
+                .Select(group => group.Select(border => _cyclesOver.GetValueOrDefault(borders[border].Spot.Run)))
+                .Select(group => group.Aggregate(BigInteger.Zero, (sum, over) => sum ^ over)),
         ];
         ImmutableSortedSet<BigInteger> effects = [BigInteger.Zero];
         foreach (BigInteger one in classes.Skip(1).Take(MostBorders))

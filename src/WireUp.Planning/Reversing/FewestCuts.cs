@@ -17,7 +17,8 @@ internal sealed record FewestCuts(ImmutableArray<int> Runs, int Bound)
     {
         CpModel model = new();
         Dictionary<int, BoolVar> cut = block.Runs.ToDictionary(run => run, run => model.NewBoolVar($"y{run}"));
-        Dictionary<int, BoolVar> sign = TurnoutSets.TurnoutsOf(map, block.Runs).ToDictionary(junction => junction, junction => model.NewBoolVar($"x{junction}"));
+        Dictionary<int, BoolVar> sign = TurnoutSets.TurnoutsOf(map, block.Runs)
+            .ToDictionary(junction => junction, junction => model.NewBoolVar($"x{junction}"));
         foreach (int run in block.Runs)
         {
             AddRun(model, cut[run], sign, map.Runs[run], Differs(map, run));

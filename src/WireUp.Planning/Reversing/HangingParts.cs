@@ -16,13 +16,15 @@ internal sealed class HangingParts
 
     internal HangingParts(RunMap map, IEnumerable<Block> blocks, Func<int, bool> canTakeIn)
     {
-        HashSet<int> onCycle = [.. blocks.Where(block => block.Runs.Length > 1 || IsLoop(map, block.Runs[0])).SelectMany(block => block.Runs)];
+        HashSet<int> onCycle =
+            [.. blocks.Where(block => block.Runs.Length > 1 || IsLoop(map, block.Runs[0])).SelectMany(block => block.Runs)];
         _parts = map.Runs
             .Where(run => !onCycle.Contains(run.Index))
             .SelectMany(run => new Tip[] { new(run.Index, 0), new(run.Index, 1) })
             .Where(tip => map.PortAt(tip) is not null)
             .Select(tip => (tip, part: Beyond(map, tip)))
-            .Where(pair => pair.part.Junctions.Length <= MostJunctions && pair.part.Runs.All(canTakeIn) && BlocksWorkspace.IsBalanced(map, pair.part.Runs))
+            .Where(pair => pair.part.Junctions.Length <= MostJunctions)
+            .Where(pair => pair.part.Runs.All(canTakeIn) && BlocksWorkspace.IsBalanced(map, pair.part.Runs))
             .ToImmutableDictionary(pair => pair.tip, pair => pair.part);
     }
 

@@ -18,7 +18,7 @@ internal static class OddCycles
     /// </summary>
     internal static ImmutableArray<int> FewRunsToCut(RunMap map, Block block) => TurnoutsOfSome(map, block)
         .Select(root => WaysFrom(map, block, root))
-        .Select(ways => block.Runs.Where(run => Closed(map, ways, run) is { IsEmpty: false } cycle && !BlocksWorkspace.IsBalanced(map, cycle)).ToImmutableArray())
+        .Select(ways => block.Runs.Where(run => IsOdd(map, Closed(map, ways, run))).ToImmutableArray())
         .MinBy(runs => runs.Length);
 
     private static IEnumerable<int> TurnoutsOfSome(RunMap map, Block block) => TurnoutSets.TurnoutsOf(map, block.Runs).Take(MostRoots);
@@ -26,8 +26,10 @@ internal static class OddCycles
     private static IEnumerable<ImmutableHashSet<int>> From(RunMap map, Block block, int root)
     {
         Dictionary<int, ImmutableList<int>> ways = WaysFrom(map, block, root);
-        return block.Runs.Select(run => Closed(map, ways, run)).Where(cycle => !cycle.IsEmpty && !BlocksWorkspace.IsBalanced(map, cycle));
+        return block.Runs.Select(run => Closed(map, ways, run)).Where(cycle => IsOdd(map, cycle));
     }
+
+    private static bool IsOdd(RunMap map, ImmutableHashSet<int> cycle) => !cycle.IsEmpty && !BlocksWorkspace.IsBalanced(map, cycle);
 
     /// <summary>The way with the fewest runs from one turnout of a block to each, along a tree.</summary>
     internal static Dictionary<int, ImmutableList<int>> WaysFrom(RunMap map, Block block, int root)

@@ -11,15 +11,15 @@ internal sealed class PhaseColouring
     private readonly ParityUnionWorkspace _parity;
     private readonly List<string> _wrongFeeders = [];
 
-    internal PhaseColouring(RunMap map, BuiltWiring built, IReadOnlyCollection<Candidate> chosen, double requiredMetres)
+    internal PhaseColouring(RunMap map, BuiltWiring built, IReadOnlyCollection<(Candidate Candidate, double RequiredMetres)> chosen)
     {
         _map = map;
-        Spot[] cuts = [.. chosen.SelectMany(candidate => candidate.Borders).Select(border => border.Spot).Concat(built.Borders)];
+        Spot[] cuts = [.. chosen.SelectMany(one => one.Candidate.Borders).Select(border => border.Spot).Concat(built.Borders)];
         _cells = new(map, cuts.Select(spot => (spot.Run, spot.Position)));
         _parity = new(_cells.Count + 1);
         JoinTrack();
-        JoinTies(chosen, requiredMetres);
-        JoinFeeders(built, chosen);
+        JoinTies(chosen);
+        JoinFeeders(built, [.. chosen.Select(one => one.Candidate)]);
     }
 
     /// <summary>Existing ordinary feeders that are the wrong way round, by name.</summary>
@@ -60,9 +60,9 @@ internal sealed class PhaseColouring
         }
     }
 
-    private void JoinTies(IEnumerable<Candidate> chosen, double requiredMetres)
+    private void JoinTies(IEnumerable<(Candidate Candidate, double RequiredMetres)> chosen)
     {
-        foreach (Candidate candidate in chosen)
+        foreach ((Candidate candidate, double requiredMetres) in chosen)
         {
             foreach (BorderPair pair in candidate.Pairs.Where(pair => pair.IsTied(requiredMetres)))
             {
@@ -79,8 +79,7 @@ internal sealed class PhaseColouring
     {
         foreach ((Feeder feeder, RunPlace at) in built.Feeders)
         {
-            RunStretch spot = new(at.Run, at.Position - 1e-5, at.Position + 1e-5);
-            bool inside = chosen.Any(candidate => candidate.Stretches.Any(spot.Overlaps));
+            bool inside = chosen.Any(candidate => candidate.Stretches.Any(at.Spot.Overlaps));
             int cell = _cells.CellBeside(at.Run, at.Position, before: true);
             if (!inside && !_parity.Join(cell, _cells.Count, !RunMap.LeftCarriesA(feeder, at)))
             {
@@ -94,7 +93,8 @@ internal sealed class PhaseColouring
         ImmutableArray<double> cuts = _cells.CutsOf(run.Index);
         foreach (RunPiece piece in run.Pieces.Where(piece => piece.IsSection))
         {
-            double[] marks = [piece.Start, .. cuts.Where(cut => cut > piece.Start + CellMap.SamePlaceMetres && cut < piece.End - CellMap.SamePlaceMetres), piece.End];
+            (double low, double high) = (piece.Start + CellMap.SamePlaceMetres, piece.End - CellMap.SamePlaceMetres);
+            double[] marks = [piece.Start, .. cuts.Where(cut => cut > low && cut < high), piece.End];
             for (int i = 1; i < marks.Length; i++)
             {
                 (double one, double other) = (piece.MetresFromA(marks[i - 1]), piece.MetresFromA(marks[i]));

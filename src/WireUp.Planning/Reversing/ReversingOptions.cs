@@ -35,7 +35,7 @@ public sealed record ReversingOptions
     /// <summary>Nearest a saw cut may come to a joint, so that no short end of rail is left loose. Default 25 mm.</summary>
     public Length ShortestRailEnd { get; init; } = Length.FromMillimeters(25);
 
-    /// <summary>How many dead-end roads a section may hold before each further one counts against it. Default 2: a tail and its run-round.</summary>
+    /// <summary>Dead-end roads a section may hold before more count against it. Default 2: a tail and one road beside it.</summary>
     public int DeadEndRoads { get; init; } = 2;
 
     /// <summary>Whether sections may take in track that ordinary feeders are soldered to; those feeders must then be moved.</summary>

@@ -89,5 +89,7 @@ public readonly record struct TrackStretch(PieceId Section, double FromMetres, d
 
 /// <summary>How a stretch of track is to be fed.</summary>
 /// <param name="Stretch">The stretch.</param>
-/// <param name="Swap">Whether leg A goes to the right rail, seen from end a to end b; inside a reversing section in its normal phase.</param>
+/// <param name="Swap">
+/// Whether leg A goes to the right rail, seen from end a to end b; inside a reversing section in its normal phase.
+/// </param>
 public readonly record struct PhaseStretch(TrackStretch Stretch, bool Swap);

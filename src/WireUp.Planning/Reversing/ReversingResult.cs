@@ -22,7 +22,7 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
             .OrderBy(pair => FirstName(pair.Candidate))
             .ToImmutableArray();
         ImmutableArray<string> names = [.. FreeNames().Take(chosen.Length)];
-        PhaseColouring phases = new(map, built, [.. chosen.Select(pair => pair.Candidate)], chosen.Select(pair => pair.Group.Clearances.Required).DefaultIfEmpty(asked.Required).Min());
+        PhaseColouring phases = new(map, built, [.. chosen.Select(pair => (pair.Candidate, pair.Group.Clearances.Required))]);
         ImmutableArray<PhaseStretch> stretches = phases.Stretches();
         ImmutableArray<ReversingSection> sections = [.. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases))];
         ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);
@@ -30,7 +30,11 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
         {
             Proposals = [.. sections.SelectMany(words.Proposals)],
             Objectives = [Total("reversing-sections", groups, ChoiceLevel.Sections), Total("reversing-gaps", groups, ChoiceLevel.Gaps)],
-            Remains = [.. groups.SelectMany(group => words.Remains(group, map, [.. sections.Where((_, i) => chosen[i].Group == group)])), .. words.Proof(phases.WrongFeeders)],
+            Remains =
+            [
+                .. groups.SelectMany(group => words.Remains(group, map, [.. sections.Where((_, i) => chosen[i].Group == group)])),
+                .. words.Proof(phases.WrongFeeders),
+            ],
         };
     }
 
@@ -45,9 +49,8 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
         {
             Drivable = Length.FromMeters(Math.Round(driven.Length > 0 ? driven.Min(pair => pair.Inside) : candidate.TailMetres, 4)),
             TurnsByReversing = driven.Length == 0,
-            FeedersToMove = [.. built.Feeders
-                .Where(feeder => candidate.Stretches.Any(new RunStretch(feeder.At.Run, feeder.At.Position - 1e-5, feeder.At.Position + 1e-5).Overlaps))
-                .Select(feeder => feeder.Feeder.Name)],
+            FeedersToMove =
+                [.. built.Feeders.Where(feeder => candidate.Stretches.Any(feeder.At.Spot.Overlaps)).Select(feeder => feeder.Feeder.Name)],
         };
     }
 

@@ -23,7 +23,8 @@ internal sealed class ReversingSearch(
         List<GroupResult> results = [];
         foreach (ImmutableArray<Block> group in Groups(candidates))
         {
-            (SectionChoice? choice, bool proved) = Choose(group, [.. candidates.Where(candidate => BlocksOf(candidate).Any(group.Contains))], clearances);
+            ImmutableArray<Candidate> ofGroup = [.. candidates.Where(candidate => BlocksOf(candidate).Any(group.Contains))];
+            (SectionChoice? choice, bool proved) = Choose(group, ofGroup, clearances);
             results.Add(new(group, choice, clearances, proved));
         }
 
@@ -34,7 +35,8 @@ internal sealed class ReversingSearch(
     private ImmutableArray<Candidate> CandidatesFor(IReadOnlyCollection<Block> group, Clearances clearances) =>
         new CandidateFinder(map, built, clearances, options, blocks).Find(group, cancellation);
 
-    private (SectionChoice? Choice, bool Proved) Choose(ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
+    private (SectionChoice? Choice, bool Proved) Choose(
+        ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
     {
         HashSet<int> elsewhere = [.. _odd.Except(group).SelectMany(block => block.Runs)];
         // One section is the fewest there can be: where some candidate cures all by itself, only those need comparing.
@@ -68,7 +70,8 @@ internal sealed class ReversingSearch(
         {
             int middle = (low + high + 1) / 2;
             Clearances shorter = failed.Clearances.ForTrain(middle * LengthStepMetres);
-            ImmutableArray<Candidate> candidates = [.. CandidatesFor(failed.Blocks, shorter).Where(candidate => !taken.Any(candidate.Touches))];
+            ImmutableArray<Candidate> candidates =
+                [.. CandidatesFor(failed.Blocks, shorter).Where(candidate => !taken.Any(candidate.Touches))];
             (SectionChoice? choice, _) = Choose(failed.Blocks, candidates, shorter);
             if (choice is null)
             {

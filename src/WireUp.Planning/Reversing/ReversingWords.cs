@@ -27,7 +27,8 @@ internal sealed class ReversingWords(
                 ProposalKind.Gap,
                 at.ToString()!,
                 $"Both rails are parted here, opposite each other: the border of reversing section '{section.Name}'.",
-                "Every border of a reversing section has a gap in both rails, clear of frogs by a wheel base. Common practice, no published standard.",
+                "Every border of a reversing section has a gap in both rails, clear of frogs by a wheel base. "
+                    + "Common practice, no published standard.",
                 Cost: 2);
         }
     }
@@ -50,7 +51,8 @@ internal sealed class ReversingWords(
 
         if (!group.Proved)
         {
-            yield return $"The search for sections around {Names(group, map)} stopped at its budget without an answer for the longest train.";
+            yield return $"The search for sections around {Names(group, map)} stopped at its budget, without an answer for the longest "
+                + "train.";
         }
     }
 
@@ -104,7 +106,8 @@ internal sealed class ReversingWords(
     private static string Where(ReversingSection section) => string.Join(", ", section.Borders.Select(border => border.At.ToString()));
 
     private static string Names(GroupResult group, RunMap map) =>
-        List(TurnoutSets.TurnoutsOf(map, group.Blocks.SelectMany(block => block.Runs)).Select(junction => map.Junctions[junction].Turnout.Id));
+        List(TurnoutSets.TurnoutsOf(map, group.Blocks.SelectMany(block => block.Runs))
+            .Select(junction => map.Junctions[junction].Turnout.Id));
 
     private static string List<T>(IEnumerable<T> names) => string.Join(", ", names.Select(name => $"'{name}'"));
 

@@ -24,7 +24,7 @@ internal sealed record RunMap(LayoutIndex Index, ImmutableArray<Junction> Juncti
     /// <summary>Whether a feeder brings A to the left rail of its run's frame.</summary>
     public static bool LeftCarriesA(Feeder feeder, RunPlace at) => !feeder.Swap == at.Forward;
 
-    /// <summary>Where a place of a section lies: its run, the distance along it, and whether the run passes the section from a to b.</summary>
+    /// <summary>Where a place of a section lies: its run, the distance along it, and whether the run goes from a to b there.</summary>
     public RunPlace? Find(TrackPlace place)
     {
         foreach (Run run in Runs)
@@ -73,7 +73,11 @@ internal readonly record struct Tip(int Run, int Side)
 }
 
 /// <summary>A place on a run.</summary>
-internal readonly record struct RunPlace(int Run, double Position, bool Forward);
+internal readonly record struct RunPlace(int Run, double Position, bool Forward)
+{
+    /// <summary>The place as a very short stretch, for asking what it lies on.</summary>
+    public RunStretch Spot => new(Run, Position - 1e-5, Position + 1e-5);
+}
 
 /// <summary>Track without a turnout in it, from one junction (or end of track) to the next.</summary>
 /// <param name="Index">Its index in the map.</param>

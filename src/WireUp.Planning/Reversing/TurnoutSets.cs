@@ -63,7 +63,8 @@ internal static class TurnoutSets
         ImmutableSortedSet<int> set = [map.PortAt(away)!.Value.Junction];
         PriorityQueue<Tip, (double Metres, int Run)> open = new();
         open.Enqueue(away, (map.Runs[away.Run].Length, away.Run));
-        while (open.TryDequeue(out Tip tip, out (double Metres, int Run) reached) && reached.Metres < enoughMetres && set.Count < MostTurnouts)
+        while (set.Count < MostTurnouts
+            && open.TryDequeue(out Tip tip, out (double Metres, int Run) reached) && reached.Metres < enoughMetres)
         {
             if (!canTakeIn(tip.Run) || map.PortAt(tip.Opposite) is not { } port || set.Contains(port.Junction))
             {
@@ -89,7 +90,8 @@ internal static class TurnoutSets
         .Order();
 
     /// <summary>A text that is the same for the same set.</summary>
-    internal static string KeyOf(IEnumerable<int> set) => string.Join(',', set.Select(member => member.ToString(CultureInfo.InvariantCulture)));
+    internal static string KeyOf(IEnumerable<int> set) =>
+        string.Join(',', set.Select(member => member.ToString(CultureInfo.InvariantCulture)));
 
     private static IEnumerable<int> Neighbours(RunMap map, ImmutableSortedSet<int> set, HashSet<int> usable) => set
         .SelectMany(junction => map.Junctions[junction].Tips)

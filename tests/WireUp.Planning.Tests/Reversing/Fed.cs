@@ -8,7 +8,7 @@ namespace WireUp.Planning.Tests.Reversing;
 /// <summary>Puts a pair of feeders wherever one will stand in the end, so that the analysis of polarity can judge a plan.</summary>
 internal static class Fed
 {
-    /// <summary>The layout with the gaps of both plans, and a feeder in the middle of every stretch longer than the shortest pick-up.</summary>
+    /// <summary>The layout with the gaps of both plans, and a feeder amid every stretch longer than the shortest pick-up.</summary>
     public static Layout With(Layout layout, ReversingPlan reversing, FrogPlan frogs)
     {
         Layout cut = frogs.ApplyTo(layout.Wired(wiring => wiring with { Gaps = [.. wiring.Gaps, .. reversing.Gaps] }));
@@ -23,11 +23,13 @@ internal static class Fed
         });
     }
 
-    private static District District(string name) => new(name, "booster", ElectricCurrent.FromAmperes(3), ElectricResistance.FromMilliohms(50));
+    private static District District(string name) =>
+        new(name, "booster", ElectricCurrent.FromAmperes(3), ElectricResistance.FromMilliohms(50));
 
     private static Feeder Feeder(PhaseStretch phase, int number, ReversingPlan plan)
     {
         TrackPlace at = new(phase.Stretch.Section, (phase.Stretch.FromMetres + phase.Stretch.ToMetres) / 2);
-        return new($"f{number}", at, plan.SectionAt(at)?.Name ?? "main", "P", new Wire.Awg(20), Length.FromMeters(0.2)) { Swap = plan.SwapAt(at) };
+        string district = plan.SectionAt(at)?.Name ?? "main";
+        return new($"f{number}", at, district, "P", new Wire.Awg(20), Length.FromMeters(0.2)) { Swap = plan.SwapAt(at) };
     }
 }

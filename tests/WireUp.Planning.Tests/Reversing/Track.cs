@@ -60,5 +60,6 @@ internal static class Track
         }
     }
 
-    private static TrackEnd End(string text, string otherwise) => text.Contains('.', StringComparison.Ordinal) ? EndOf(text) : new(new(text), otherwise);
+    private static TrackEnd End(string text, string otherwise) =>
+        text.Contains('.', StringComparison.Ordinal) ? EndOf(text) : new(new(text), otherwise);
 }

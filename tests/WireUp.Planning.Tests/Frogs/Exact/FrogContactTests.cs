@@ -7,7 +7,7 @@ namespace WireUp.Planning.Tests.Frogs.Exact;
 
 public sealed class FrogContactTests
 {
-    private static Layout With(FrogKind frog, double deadMillimetres) => Track.Of("toe 2; main 2", "toe > T1.points", "T1.through > main") with
+    private static Layout With(FrogKind frog, double deadMillimetres) => Track.Of("", "toe > T1.points", "T1.through > main") with
     {
         Track =
         [

@@ -76,7 +76,9 @@ public sealed class HeelGapTests
     [Fact]
     public void Dead_end_roads_may_be_asked_to_follow_the_points()
     {
-        var layout = Track.Of("toe 2; main 2; side 2; T1 right live; T2 left live", "toe > T1.points", "T1.through > main > T2.points", "T1.diverging > side");
+        var layout = Track.Of(
+            "toe 2; main 2; side 2; T1 right live; T2 left live",
+            "toe > T1.points", "T1.through > main > T2.points", "T1.diverging > side");
         Assert.Equal(["T1.through Right"], GapsOf(layout, new() { DeadEndRoadsFollowPoints = true }));
     }
 

@@ -29,7 +29,6 @@ public sealed class ExhaustiveChoiceTests
             impossible += best is null ? 1 : 0;
         }
 
-        TestContext.Current.SendDiagnosticMessage($"{compared} compared, {withTwo} with more than one section, {impossible} without choice");
         Assert.True(compared >= 40, $"only {compared} compared");
         Assert.True(withTwo >= 5, $"only {withTwo} with more than one section");
         Assert.True(impossible >= 3, $"only {impossible} without any choice");
@@ -100,5 +99,6 @@ public sealed class ExhaustiveChoiceTests
         }
     }
 
-    private sealed record Problem(RunMap Map, BuiltWiring Built, ImmutableArray<Block> Odd, double Required, ImmutableArray<Candidate> Candidates);
+    private sealed record Problem(
+        RunMap Map, BuiltWiring Built, ImmutableArray<Block> Odd, double Required, ImmutableArray<Candidate> Candidates);
 }

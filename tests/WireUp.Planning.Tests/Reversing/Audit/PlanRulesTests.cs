@@ -4,7 +4,7 @@ using WireUp.Rails;
 
 namespace WireUp.Planning.Tests.Reversing.Audit;
 
-/// <summary>What makes a set of reversing sections good, tested on plans of random layouts with the track graph and the rails alone.</summary>
+/// <summary>What makes reversing sections good, tested on plans of random layouts with the track graph and the rails alone.</summary>
 public sealed class PlanRulesTests
 {
     private const double Required = 1.1;
@@ -12,7 +12,11 @@ public sealed class PlanRulesTests
     private const double WheelBase = 0.06;
 
     private static readonly Lazy<IReadOnlyList<(int Seed, Layout Layout, ReversingPlan Plan)>> Planned =
-        new(() => [.. Enumerable.Range(1, 80).Select(seed => Plan(seed, 2 + (seed % 7))), .. Enumerable.Range(1, 15).Select(seed => Plan(seed, 14 + seed))]);
+        new(() =>
+        [
+            .. Enumerable.Range(1, 80).Select(seed => Plan(seed, 2 + (seed % 7))),
+            .. Enumerable.Range(1, 15).Select(seed => Plan(seed, 14 + seed)),
+        ]);
 
     private static IEnumerable<(int Seed, Layout Layout, ReversingPlan Plan)> Plans =>
         Planned.Value.Where(one => one.Plan.Remains.IsEmpty && !one.Plan.Sections.IsEmpty);
@@ -99,7 +103,12 @@ public sealed class PlanRulesTests
                     foreach (var border in track.Borders(section))
                     {
                         Assert.False(track.IsInside(other, border.Outside.Piece), $"seed {seed}");
-                        double[] between = [.. track.Borders(other).Select(end => track.Drive(section, border.Outside, end.Outside, inside: false)).OfType<double>()];
+                        double[] between =
+                        [
+                            .. track.Borders(other)
+                                .Select(end => track.Drive(section, border.Outside, end.Outside, inside: false))
+                                .OfType<double>(),
+                        ];
                         Assert.All(between, metres => Assert.True(metres >= Buffer - 1e-6, $"seed {seed}: {metres}"));
                         neighbours += between.Length;
                     }

@@ -40,10 +40,11 @@ internal sealed class RailsJudge(Layout layout, double requiredMetres)
         int best = -1;
         for (int pattern = 0; pattern < 1 << parts.Count; pattern++)
         {
-            Dictionary<int, bool> carriesA = parts.SelectMany((part, i) => part.Select(pair => (pair.Key, Value: pair.Value ^ (((pattern >> i) & 1) == 1))))
+            Dictionary<int, bool> carriesA = parts
+                .SelectMany((part, i) => part.Select(pair => (pair.Key, Value: pair.Value ^ (((pattern >> i) & 1) == 1))))
                 .ToDictionary(pair => pair.Key, pair => pair.Value);
-            int points = chosen.Select(candidate => Points(candidate, graph, node => carriesA[net[node]])).Aggregate(0, (sum, one) => sum < 0 || one < 0 ? -1 : sum + one);
-            best = points >= 0 && (best < 0 || points < best) ? points : best;
+            int[] points = [.. chosen.Select(candidate => Points(candidate, graph, node => carriesA[net[node]]))];
+            best = points.All(one => one >= 0) && (best < 0 || points.Sum() < best) ? points.Sum() : best;
         }
 
         return best;
@@ -79,7 +80,8 @@ internal sealed class RailsJudge(Layout layout, double requiredMetres)
                 Station station = graph.StationAt(within.Place);
                 return (station.FirstTowardsA, station.FirstTowardsB);
             case GapPlace.InJoint joint:
-                return (graph.NodeAt(new(joint.End, RailSide.Left)), graph.NodeAt(new(graph.Index.Opposite(joint.End)!.Value, RailSide.Right)));
+                TrackEnd opposite = graph.Index.Opposite(joint.End)!.Value;
+                return (graph.NodeAt(new(joint.End, RailSide.Left)), graph.NodeAt(new(opposite, RailSide.Right)));
             default:
                 throw new InvalidOperationException();
         }
@@ -90,12 +92,14 @@ internal sealed class RailsJudge(Layout layout, double requiredMetres)
             .Select(end => (graph.NodeAt(new(end, RailSide.Left)), graph.NodeAt(new(end, RailSide.Right))))
             .Concat(graph.Layout.Track.OfType<Piece.Section>()
                 .SelectMany(section => graph.Stations(section.Id))
-                .SelectMany(station => new[] { (station.FirstTowardsA, station.SecondTowardsA), (station.FirstTowardsB, station.SecondTowardsB) }));
+                .SelectMany(at => new[] { (at.FirstTowardsA, at.SecondTowardsA), (at.FirstTowardsB, at.SecondTowardsB) }));
 
     private static List<Dictionary<int, bool>> Parts((int Left, int Right)[] tracks)
     {
         List<Dictionary<int, bool>> parts = [];
-        ILookup<int, int> facing = tracks.SelectMany(track => new[] { track, (track.Right, track.Left) }).ToLookup(pair => pair.Item1, pair => pair.Item2);
+        ILookup<int, int> facing = tracks
+            .SelectMany(track => new[] { track, (track.Right, track.Left) })
+            .ToLookup(pair => pair.Item1, pair => pair.Item2);
         HashSet<int> seen = [];
         foreach ((int start, _) in tracks.Where(track => !seen.Contains(track.Left)))
         {

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Planning.Reversing;
@@ -33,7 +32,8 @@ internal sealed class SplitTrack
             }
         }
 
-        joints.AddRange(layout.Joints.Select(joint => new Joint(moved.GetValueOrDefault(joint.First, joint.First), moved.GetValueOrDefault(joint.Second, joint.Second))));
+        TrackEnd Moved(TrackEnd end) => moved.GetValueOrDefault(end, end);
+        joints.AddRange(layout.Joints.Select(joint => new Joint(Moved(joint.First), Moved(joint.Second))));
         _index = new(layout with { Track = [.. pieces], Joints = [.. joints], Wiring = Wiring.None });
         _track = TrackGraph.Of(_index);
     }
@@ -47,13 +47,13 @@ internal sealed class SplitTrack
            select (end, opposite!.Value),
     ];
 
-    /// <summary>The shortest drive from one border to another, in metres, inside the section or outside of it; null when there is none.</summary>
+    /// <summary>The shortest drive between two borders, in metres, inside the section or outside of it; null when there is none.</summary>
     public double? Drive(ReversingSection section, TrackEnd from, TrackEnd to, bool inside) => _track.ShortestDrive(from, to, new()
     {
         Within = [.. _index.Layout.Track.Select(piece => piece.Id).Where(piece => IsInside(section, piece) == inside)],
     })?.LengthMetres;
 
-    /// <summary>Whether left and right carry the same legs on both sides of a border in the section's normal phase; null beside a turnout.</summary>
+    /// <summary>Whether the legs agree across a border in the section's normal phase; null beside a turnout.</summary>
     public bool? Agrees((TrackEnd Inside, TrackEnd Outside) border) =>
         LeftIsA(border.Inside) is { } inside && LeftIsA(border.Outside) is { } outside ? inside != outside : null;
 
@@ -76,7 +76,7 @@ internal sealed class SplitTrack
         ];
         for (int i = 1; i < marks.Length; i++)
         {
-            Piece.Section part = new(new(string.Create(CultureInfo.InvariantCulture, $"{section.Id}#{i}")), Length.FromMeters(marks[i] - marks[i - 1]));
+            Piece.Section part = new(new($"{section.Id}#{i}"), Length.FromMeters(marks[i] - marks[i - 1]));
             _origin[part.Id] = (section.Id, marks[i - 1], marks[i]);
             if (i > 1)
             {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using WireUp.Layouts;
 using WireUp.Planning.Reversing;
 
@@ -11,8 +12,10 @@ public sealed class CureVectorTests
 {
     /// <param name="layout">The layout.</param>
     /// <param name="gaps">Section and distance, separated by blanks.</param>
-    private static bool IsCured(Layout layout, string gaps) =>
-        ReversingProof.Shorted(layout, gaps.Split(' ').Select(gap => Track.DoubleGap(gap.Split('@')[0], double.Parse(gap.Split('@')[1])).At)).IsEmpty;
+    private static bool IsCured(Layout layout, string gaps) => ReversingProof.Shorted(layout, gaps.Split(' ').Select(Place)).IsEmpty;
+
+    private static GapPlace Place(string gap) =>
+        Track.DoubleGap(gap.Split('@')[0], double.Parse(gap.Split('@')[1], CultureInfo.InvariantCulture)).At;
 
     [Theory]
     [InlineData("left@4 right@4", true)]
@@ -65,5 +68,6 @@ public sealed class CureVectorTests
     [Theory]
     [InlineData("left@4 right@4", false)]
     [InlineData("left@4 right@4 loop@1 loop@4", true)]
-    public void Wye_with_a_balloon_on_its_tail(string gaps, bool cured) => Assert.Equal(cured, IsCured(Classics.WyeWithBalloonTail(), gaps));
+    public void Wye_with_a_balloon_on_its_tail(string gaps, bool cured) =>
+        Assert.Equal(cured, IsCured(Classics.WyeWithBalloonTail(), gaps));
 }

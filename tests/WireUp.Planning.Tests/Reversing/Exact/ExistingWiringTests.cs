@@ -81,7 +81,11 @@ public sealed class ExistingWiringTests
     public void Only_rework_takes_a_soldered_feeder_into_a_section_and_then_says_so()
     {
         Feeder[] feeders = [.. Enumerable.Range(1, 9).Select(i => Feeder($"f{i}", "loop", i * 0.5, "main"))];
-        var layout = Classics.Balloon().NoGap("spur").Wired(wiring => wiring with { Districts = [District("main", false)], Feeders = [.. feeders, Feeder("f0", "spur", 1, "main")] });
+        var layout = Classics.Balloon().NoGap("spur").Wired(wiring => wiring with
+        {
+            Districts = [District("main", false)],
+            Feeders = [.. feeders, Feeder("f0", "spur", 1, "main")],
+        });
         Assert.NotEmpty(Plan(layout).Remains);
         var section = Assert.Single(Plan(layout, new() { Rework = true }).Sections);
         Assert.NotEmpty(section.FeedersToMove);
@@ -128,7 +132,8 @@ public sealed class ExistingWiringTests
         var candidates = new CandidateFinder(map, built, clearances, ReversingOptions.Default, blocks)
             .Find([.. blocks.Where(block => block.IsOdd)], TestContext.Current.CancellationToken);
         Assert.NotEmpty(candidates);
-        RunStretch[] near = [.. built.Stretches.Select(stretch => new RunStretch(stretch.Run, stretch.From - clearances.Buffer, stretch.To + clearances.Buffer))];
+        double buffer = clearances.Buffer;
+        RunStretch[] near = [.. built.Stretches.Select(one => new RunStretch(one.Run, one.From - buffer, one.To + buffer))];
         Assert.DoesNotContain(candidates, candidate => candidate.Stretches.Any(stretch => near.Any(stretch.Overlaps)));
     }
 }

@@ -64,6 +64,19 @@ public sealed class PlanWordsTests
     }
 
     [Fact]
+    public void One_loop_that_is_too_short_does_not_spoil_the_plan_of_another()
+    {
+        var plan = Plan(Track.Of(
+            "small 0.9; large 5; west 9; east 9; yard 9; T1 wye; T2 wye; T3 right",
+            "T1.left > small > T1.right", "T2.left > large > T2.right",
+            "T1.points > west > T3.points", "T3.through > east > T2.points", "T3.diverging > yard").NoGap("west", "east"));
+        Assert.Contains("around 'T1';", Assert.Single(plan.Remains), StringComparison.Ordinal);
+        Assert.Equal(["large", "small"], plan.Sections.Select(section => section.Stretches.Single().Section.Name));
+        Assert.True(plan.Sections[0].Drivable.Meters >= 1.1);
+        Assert.True(plan.Sections[1].Drivable.Meters < 0.9);
+    }
+
+    [Fact]
     public void A_train_in_the_stock_list_that_is_longer_than_the_longest_train_counts()
     {
         Train freight = new("freight", [], 0, ElectricCurrent.Zero, Length.FromMeters(3));
@@ -79,7 +92,13 @@ public sealed class PlanWordsTests
     public void The_same_layout_in_another_order_gives_the_same_plan()
     {
         var layout = Classics.OvalWithTwoCutOffs();
-        var turned = layout with { Track = [.. layout.Track.Reverse()], Joints = [.. layout.Joints.Reverse().Select(joint => new Joint(joint.Second, joint.First))] };
-        Assert.Equal(Plan(layout).Proposals.Select(proposal => (proposal.At, proposal.Reason)), Plan(turned).Proposals.Select(proposal => (proposal.At, proposal.Reason)));
+        var turned = layout with
+        {
+            Track = [.. layout.Track.Reverse()],
+            Joints = [.. layout.Joints.Reverse().Select(joint => new Joint(joint.Second, joint.First))],
+        };
+        Assert.Equal(
+            Plan(layout).Proposals.Select(proposal => (proposal.At, proposal.Reason)),
+            Plan(turned).Proposals.Select(proposal => (proposal.At, proposal.Reason)));
     }
 }

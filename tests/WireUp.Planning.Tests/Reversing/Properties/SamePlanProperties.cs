@@ -1,4 +1,3 @@
-using System.Globalization;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Planning.Reversing;
@@ -58,10 +57,16 @@ public sealed class SamePlanProperties
             Layout shuffled = layout with
             {
                 Track = [.. layout.Track.OrderBy(_ => random.Next())],
-                Joints = [.. layout.Joints.OrderBy(_ => random.Next()).Select(joint => random.Next(2) == 0 ? joint : new Joint(joint.Second, joint.First))],
+                Joints =
+                [
+                    .. layout.Joints.OrderBy(_ => random.Next())
+                        .Select(joint => random.Next(2) == 0 ? joint : new Joint(joint.Second, joint.First)),
+                ],
             };
             ReversingPlan plan = Plan(layout), other = Plan(shuffled);
-            Assert.Equal(plan.Proposals.Select(proposal => (proposal.Id, proposal.At, proposal.Reason)), other.Proposals.Select(proposal => (proposal.Id, proposal.At, proposal.Reason)));
+            Assert.Equal(
+                plan.Proposals.Select(proposal => (proposal.Id, proposal.At, proposal.Reason)),
+                other.Proposals.Select(proposal => (proposal.Id, proposal.At, proposal.Reason)));
             Assert.Equal(plan.Phases, other.Phases);
         }
     }
@@ -115,7 +120,7 @@ public sealed class SamePlanProperties
             }
 
             ReversingPlan again = Plan(Fed.With(layout, plan, new([], [])));
-            Assert.True(again.Sections.IsEmpty && again.Remains.IsEmpty, string.Create(CultureInfo.InvariantCulture, $"seed {seed}: {string.Join(' ', again.Remains)}"));
+            Assert.True(again.Sections.IsEmpty && again.Remains.IsEmpty, $"seed {seed}: {string.Join(' ', again.Remains)}");
             tried++;
         }
 

@@ -8,7 +8,9 @@ namespace WireUp.Planning.Tests.Reversing.Truth;
 /// </summary>
 internal sealed record CubicGraph(int Vertices, IReadOnlyList<(int One, int Other)> Edges)
 {
-    /// <summary>A cycle with a chord from each vertex: the steps of the chords repeat. Notation of J. Lederberg, H. S. M. Coxeter and R. Frucht.</summary>
+    /// <summary>
+    /// A cycle with a chord from each vertex: the steps of the chords repeat. Notation of J. Lederberg, H. S. M. Coxeter and R. Frucht.
+    /// </summary>
     public static CubicGraph Chords(int repeats, params int[] steps)
     {
         int n = repeats * steps.Length;
@@ -28,8 +30,9 @@ internal sealed record CubicGraph(int Vertices, IReadOnlyList<(int One, int Othe
         .. Enumerable.Range(0, n).Select(i => (i, n + i)),
     ]);
 
-    /// <summary>Edges whose both ends are points when each vertex turns its points to the edge of a perfect matching: the last edges listed.</summary>
-    public int[] MatchedPoints => [.. Enumerable.Range(0, Vertices).Select(vertex => Enumerable.Range(0, Edges.Count).Last(edge => Touches(edge, vertex)))];
+    /// <summary>For each vertex the edge of a perfect matching, which are the last edges listed: turn the points that way.</summary>
+    public int[] MatchedPoints =>
+        [.. Enumerable.Range(0, Vertices).Select(vertex => Enumerable.Range(0, Edges.Count).Last(edge => Touches(edge, vertex)))];
 
     /// <summary>The signs that result when each vertex turns its points to the given edge.</summary>
     public bool[] Negative(int[] points) =>
@@ -58,9 +61,11 @@ internal sealed record CubicGraph(int Vertices, IReadOnlyList<(int One, int Othe
     public Layout Track(int[] points)
     {
         int[] legsUsed = new int[Vertices];
-        string End(int vertex, int edge) => $"T{vertex:D2}." + (points[vertex] == edge ? "points" : legsUsed[vertex]++ == 0 ? "through" : "diverging");
+        string Leg(int vertex) => legsUsed[vertex]++ == 0 ? "through" : "diverging";
+        string End(int vertex, int edge) => $"T{vertex:D2}." + (points[vertex] == edge ? "points" : Leg(vertex));
+        IEnumerable<string> sections = Edges.Select((_, i) => $"e{i:D2} 3");
         return Reversing.Track.Of(
-            string.Join("; ", Enumerable.Range(0, Vertices).Select(vertex => $"T{vertex:D2} right").Concat(Edges.Select((_, i) => $"e{i:D2} 3"))),
+            string.Join("; ", Enumerable.Range(0, Vertices).Select(vertex => $"T{vertex:D2} right").Concat(sections)),
             [.. Edges.Select((edge, i) => $"{End(edge.One, i)} > e{i:D2} > {End(edge.Other, i)}")]);
     }
 

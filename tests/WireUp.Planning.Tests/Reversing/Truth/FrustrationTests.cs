@@ -31,7 +31,8 @@ public sealed class FrustrationTests
     public static TheoryData<string, int> AllNegative => new()
     {
         { "complete graph on four", 2 }, { "prism", 2 }, { "cube", 0 }, { "Wagner", 2 }, { "Petersen", 3 }, { "Frucht", 3 },
-        { "truncated tetrahedron", 4 }, { "Heawood", 0 }, { "Moebius-Kantor", 0 }, { "Pappus", 0 }, { "dodecahedron", 6 }, { "Desargues", 0 },
+        { "truncated tetrahedron", 4 }, { "Heawood", 0 }, { "Moebius-Kantor", 0 }, { "Pappus", 0 }, { "dodecahedron", 6 },
+        { "Desargues", 0 },
     };
 
     [Theory]
@@ -75,7 +76,12 @@ public sealed class FrustrationTests
     public void The_worst_signs_of_the_cube_that_turnouts_can_make_reach_the_published_maximum()
     {
         CubicGraph cube = Named("cube");
-        int[][] edgesAt = [.. Enumerable.Range(0, 8).Select(vertex => Enumerable.Range(0, 12).Where(edge => cube.Edges[edge].One == vertex || cube.Edges[edge].Other == vertex).ToArray())];
+        int[][] edgesAt =
+        [
+            .. Enumerable.Range(0, 8).Select(vertex => Enumerable.Range(0, 12)
+                .Where(edge => cube.Edges[edge].One == vertex || cube.Edges[edge].Other == vertex)
+                .ToArray()),
+        ];
         (int worst, int[] points) = (-1, []);
         for (int choice = 0; choice < 6561; choice++)
         {
