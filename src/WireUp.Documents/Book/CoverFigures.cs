@@ -28,8 +28,8 @@ internal static class CoverFigures
         int reversing = wiring.Districts.Count(district => district.Reversing);
         double bus = wiring.Buses.Sum(of => of.Runs.Sum(run => run.Length.Meters));
         yield return ("Supplies and boosters", Figure.Text($"{wiring.Supplies.Length} and {wiring.Boosters.Length}"));
-        yield return ("Power districts", Figure.Text($"{wiring.Districts.Length}, of which {reversing} reversing"));
-        yield return ("Gaps", Figure.Text($"{wiring.Gaps.Sum(gap => gap.Rails == RailSet.Both ? 2 : 1)} rails at {wiring.Gaps.Length} places"));
+        yield return ("Power districts", reversing == 0 ? Figure.Whole(wiring.Districts.Length) : Figure.Text($"{wiring.Districts.Length}, of which {reversing} reversing"));
+        yield return ("Gaps", wiring.Gaps.IsEmpty ? "none" : $"{Figure.Count(wiring.Gaps.Sum(gap => gap.Rails == RailSet.Both ? 2 : 1), "rail", "rails")} at {Figure.Count(wiring.Gaps.Length, "place", "places")}");
         yield return ("Feeders", Figure.Whole(wiring.Feeders.Length));
         yield return ("Bus", $"{Figure.Metres(bus)} of pair");
         yield return ("Wire to cut", $"{Figure.Metres(facts.Schedule.TotalToCut.Meters)} in {Figure.Count(facts.Schedule.ToDo.Count(), "piece", "pieces")}");

@@ -17,7 +17,7 @@ internal static class PlanChapter
     public static void Write(BookFacts facts, BookFlow flow, CancellationToken cancellation)
     {
         PlanPainter painter = new(facts.Drawn, facts.Drawing);
-        Sheet paper = Sheet.Of(facts.Options.Paper).Landscape();
+        Sheet paper = Sheet.Of(facts.Options.Paper).For(facts.Drawn.Geometry.Bounds);
         PlanPainter trial = new(facts.Drawn, facts.Drawing) { IsTrial = true };
         TileSet? tiles = OnePage(facts, trial, paper, DrawingView.Above, cancellation).Crowding.ReadsWell
             ? null

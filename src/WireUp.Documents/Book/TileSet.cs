@@ -72,6 +72,11 @@ internal sealed class TileCover
             open.ExceptWith(shown);
         }
 
+        for (int i = windows.Count - 1; i >= 0; i--)
+        {
+            if (IsShownByOthers(windows, i)) windows.RemoveAt(i);
+        }
+
         double row = _height / 2;
         return
         [
@@ -79,6 +84,10 @@ internal sealed class TileCover
                 .Select((window, i) => new Tile(Figure.Whole(i + 1), window)),
         ];
     }
+
+    /// <summary>Whether all that a window shows is on other sheets too, as can be after windows were moved.</summary>
+    private bool IsShownByOthers(List<PlanBox> windows, int index) => _points.Where(point => Holds(windows[index], point))
+        .All(point => windows.Index().Any(other => other.Index != index && Holds(other.Item, point)));
 
     private static IEnumerable<PlanPoint> Samples(PieceLine line, double step)
     {

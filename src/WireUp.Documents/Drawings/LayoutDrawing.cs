@@ -17,14 +17,14 @@ public static class LayoutDrawing
     public static Scene Draw(Layout layout, DrawingOptions options, CancellationToken cancellation = default)
     {
         PlanFacts facts = PlanFacts.Of(layout, options, cancellation);
-        if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).Landscape(), cancellation).Scene;
+        if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).For(facts.Geometry.Bounds), cancellation).Scene;
         foreach (Sheet sheet in Sheet.Growing[..^1])
         {
-            (Scene scene, Crowding crowding) = Draw(facts, options, sheet, cancellation, isTrial: true);
+            (Scene scene, Crowding crowding) = Draw(facts, options, sheet.For(facts.Geometry.Bounds), cancellation, isTrial: true);
             if (crowding.ReadsWell) return scene;
         }
 
-        return Draw(facts, options, Sheet.Growing[^1], cancellation).Scene;
+        return Draw(facts, options, Sheet.Growing[^1].For(facts.Geometry.Bounds), cancellation).Scene;
     }
 
     private static (Scene Scene, Crowding Crowding) Draw(

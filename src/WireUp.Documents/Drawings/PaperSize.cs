@@ -1,3 +1,6 @@
+using System.Collections.Immutable;
+using WireUp.Documents.Geometry;
+
 namespace WireUp.Documents;
 
 /// <summary>A size of paper.</summary>
@@ -16,11 +19,15 @@ public enum PaperSize
 internal readonly record struct Sheet(double Width, double Height)
 {
     /// <summary>A4 to A0, landscape. Source: ISO 216.</summary>
-    public static readonly System.Collections.Immutable.ImmutableArray<Sheet> Growing =
+    public static readonly ImmutableArray<Sheet> Growing =
         [new(297, 210), new(420, 297), new(594, 420), new(841, 594), new(1189, 841)];
 
-    /// <summary>The sheet lying on its long side.</summary>
-    public Sheet Landscape() => new(Math.Max(Width, Height), Math.Min(Width, Height));
+    /// <summary>The sheet upright for a plan that is clearly taller than wide, else lying on its long side.</summary>
+    public Sheet For(PlanBox plan)
+    {
+        (double longer, double shorter) = (Math.Max(Width, Height), Math.Min(Width, Height));
+        return plan.Height > 1.15 * plan.Width ? new(shorter, longer) : new(longer, shorter);
+    }
 
     /// <summary>The upright sheet of a paper.</summary>
     public static Sheet Of(PaperSize paper) => paper switch
