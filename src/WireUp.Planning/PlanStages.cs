@@ -32,7 +32,7 @@ internal sealed partial class PlanStages(PlanOptions options, CancellationToken 
     {
         PowerSizing sizing = PowerSizing.Of(draft.Layout, LoadAmps.Of(draft.Layout));
         DistrictPlan plan = DistrictPlanner.Plan(
-            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, MiddleOf(section)))], sizing);
+            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing);
         return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing })
             .Add(PlanWords.OfBorders(plan, draft.Layout.Control)).Measure(plan.Objectives).Remain(plan.Remains);
     }
@@ -144,10 +144,15 @@ internal sealed partial class PlanStages(PlanOptions options, CancellationToken 
         return options.WireSystem ?? (built.FirstOrDefault() is Wire.Awg ? WireSystem.Awg : WireSystem.Metric);
     }
 
-    private static TrackPlace MiddleOf(ReversingSection section)
+    private static TrackLandmark InsideOf(ReversingSection section, Layout layout)
     {
+        if (section.Stretches.IsEmpty)
+        {
+            return new(new LayoutIndex(layout).Piece(section.Turnouts[0]).Ends.First(), null);
+        }
+
         TrackStretch longest = section.Stretches.MaxBy(stretch => Math.Round(stretch.ToMetres - stretch.FromMetres, 6));
-        return new(longest.Section, (longest.FromMetres + longest.ToMetres) / 2);
+        return new(null, new(longest.Section, (longest.FromMetres + longest.ToMetres) / 2));
     }
 
     private static Layout WithGaps(Layout layout, IEnumerable<Gap> gaps) =>

@@ -34,14 +34,14 @@ internal sealed class DistrictPlanner
 
     /// <summary>Plans the districts of a layout whose reversing sections and frogs have their gaps.</summary>
     /// <param name="layout">The layout.</param>
-    /// <param name="reversing">New reversing sections: name of the district and a place inside.</param>
+    /// <param name="reversing">New reversing sections: name of the district and a landmark inside.</param>
     /// <param name="sizing">Which devices the load asks for.</param>
-    public static DistrictPlan Plan(Layout layout, IReadOnlyList<(string Name, TrackPlace Inside)> reversing, PowerSizing sizing)
+    public static DistrictPlan Plan(Layout layout, IReadOnlyList<(string Name, TrackLandmark Inside)> reversing, PowerSizing sizing)
     {
         DistrictPlanner planner = new(layout, sizing);
         foreach (int zone in Enumerable.Range(0, planner._map.ZoneCount))
         {
-            planner.PlanZone(zone, [.. reversing.Where(section => planner.IsIn(zone, section.Inside)).Select(section => section.Name)]);
+            planner.PlanZone(zone, [.. reversing.Where(section => planner._map.ZoneOf(section.Inside.SpotIn(planner._map)) == zone).Select(section => section.Name)]);
         }
 
         return planner.Result();

@@ -73,9 +73,10 @@ internal sealed class ReversingWords(
 
     private string Reason(ReversingSection section)
     {
-        TrackStretch first = section.Stretches.MaxBy(stretch => stretch.ToMetres - stretch.FromMetres);
+        // A section of turnouts only has no place of plain track from which to walk.
+        TrackStretch first = section.Stretches.OrderByDescending(stretch => stretch.ToMetres - stretch.FromMetres).FirstOrDefault();
         TrackPlace at = new(first.Section, (first.FromMetres + first.ToMetres) / 2);
-        ImmutableArray<PieceId> walk = ReversingProof.Walk(layout, Gaps(sections.Remove(section)), at);
+        ImmutableArray<PieceId> walk = section.Stretches.IsEmpty ? [] : ReversingProof.Walk(layout, Gaps(sections.Remove(section)), at);
         string shorts = walk.IsEmpty
             ? "With its neighbours it parts a walk that comes back with the rails exchanged."
             : $"Without it the left rail of '{at.Section}' comes back as its right rail: {string.Join(" → ", walk)}.";
