@@ -114,7 +114,10 @@ internal static class PlanWords
     public static string NoBooster(ImmutableArray<DistrictDemand> demands, PowerSizing sizing)
     {
         DistrictDemand most = demands.OrderByDescending(demand => demand.DesignAmps).First();
-        return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at 1.5 times that: run lighter trains, or give the scale a higher ceiling.");
+        string remedy = most.DesignAmps > most.WorkingAmps
+            ? "its heaviest train is too heavy for it: run lighter trains"
+            : "its track could not be divided further: mark fewer pieces as not to be cut";
+        return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at {Constants.TripOverWorking.Value:0.#} times that; {remedy}.");
     }
 
     public static string NoDistrict(TrackPlace place) => $"A feeder at {place} has no district to be fed from.";

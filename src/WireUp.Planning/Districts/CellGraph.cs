@@ -108,18 +108,30 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
             .Where(ring => ring.Sum(cell => cell.LengthMetres) < limitMetres && ring.All(cell => nameOf(cell) is null))
             .Select(ring => ring.Key)];
         map = map.DrawnTogether(edge => rings.Find(edge.From) == rings.Find(edge.To) && small.Contains(rings.Find(edge.From)));
-        int[] degree = new int[map.Cells.Length];
-        foreach (CellEdge edge in map.Edges)
+        for (int cells = int.MaxValue; map.Cells.Length < cells;)
+        {
+            cells = map.Cells.Length;
+            map = map.WithoutDeadEnds(limitMetres / 2, nameOf);
+        }
+
+        return map;
+
+        string? NameAt(int cell) => nameOf(Cells[cell]) ?? hangers.GetValueOrDefault(cell);
+    }
+
+    /// <summary>Draws each dead end shorter than a limit together with the cell it hangs on.</summary>
+    private CellGraph WithoutDeadEnds(double limitMetres, Func<TrackCell, string?> nameOf)
+    {
+        int[] degree = new int[Cells.Length];
+        foreach (CellEdge edge in Edges)
         {
             degree[edge.From]++;
             degree[edge.To]++;
         }
 
-        return map.DrawnTogether(edge => IsDeadEnd(edge.From) || IsDeadEnd(edge.To));
+        return DrawnTogether(edge => IsDeadEnd(edge.From) || IsDeadEnd(edge.To));
 
-        string? NameAt(int cell) => nameOf(Cells[cell]) ?? hangers.GetValueOrDefault(cell);
-
-        bool IsDeadEnd(int cell) => degree[cell] == 1 && map.Cells[cell].LengthMetres < limitMetres / 2 && nameOf(map.Cells[cell]) is null;
+        bool IsDeadEnd(int cell) => degree[cell] == 1 && Cells[cell].LengthMetres < limitMetres && nameOf(Cells[cell]) is null;
     }
 
     /// <summary>Cells without a name that hang, together, on cells of one name only and are short: they go with that name.</summary>
