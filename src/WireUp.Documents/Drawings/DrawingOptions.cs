@@ -12,7 +12,7 @@ public sealed record DrawingOptions
     public DrawingView View { get; init; } = DrawingView.Above;
 
     /// <summary>
-    /// Paper, lying unless the plan is clearly taller than wide; null for the smallest of A4 to A0 on which every label finds a place of its own, and A0 when none is large enough.
+    /// Paper, lying unless the plan is clearly taller than wide; null for the smallest of A4 to A0 on which no label covers anything and few lie far away, and A0 when none is large enough.
     /// </summary>
     public PaperSize? Paper { get; init; }
 

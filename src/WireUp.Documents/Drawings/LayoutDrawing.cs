@@ -21,7 +21,7 @@ public static class LayoutDrawing
         foreach (Sheet sheet in Sheet.Growing[..^1])
         {
             (Scene scene, Crowding crowding) = Draw(facts, options, sheet.For(facts.Geometry.Bounds), cancellation, isTrial: true);
-            if (crowding.ReadsWell) return scene;
+            if (crowding.ReadsFairly) return scene;
         }
 
         return Draw(facts, options, Sheet.Growing[^1].For(facts.Geometry.Bounds), cancellation).Scene;
