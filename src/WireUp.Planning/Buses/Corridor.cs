@@ -47,6 +47,9 @@ internal sealed class Corridor
     /// <summary>The point at the other side of an edge.</summary>
     public int Opposite(int edge, int point) => Edges[edge].From == point ? Edges[edge].To : Edges[edge].From;
 
+    /// <summary>A corridor given as a graph.</summary>
+    public static Corridor Of(int pointCount, IEnumerable<CorridorEdge> edges) => new(pointCount, edges, new Dictionary<TrackPlace, int>());
+
     /// <summary>The corridor along a layout's track.</summary>
     /// <param name="layout">The layout.</param>
     /// <param name="places">Places of sections that must be points.</param>
@@ -116,7 +119,7 @@ internal sealed class Corridor
             }
         }
 
-        return (new(nodes.Length, edges, new Dictionary<TrackPlace, int>()), nodes, [.. chains]);
+        return (Of(nodes.Length, edges), nodes, [.. chains]);
     }
 
     /// <summary>Shortest ways from some points to all others: metres, and the edge by which each point is reached (−1 at a start).</summary>
