@@ -11,7 +11,7 @@ using WireUp.Planning.Reversing;
 namespace WireUp.Planning;
 
 /// <summary>The stages of a plan, each from draft to draft.</summary>
-internal sealed partial class PlanStages(PlanOptions options, CancellationToken cancel)
+internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProgress>? progress, CancellationToken cancel)
 {
     private const int SpareBoosters = 3;
 
@@ -65,16 +65,30 @@ internal sealed partial class PlanStages(PlanOptions options, CancellationToken 
         ImmutableArray<BuiltBooster> built = stage.Built();
         double roomAmps = built.Sum(booster => Math.Max(0, booster.RoomAmps));
         int fewest = Math.Max(0, (int)Math.Ceiling(((demands.Sum(demand => demand.WorkingAmps) - roomAmps) / draft.Sizing!.MostBoosterAmps) - 1e-6));
+        return Best(draft, demands, fewest, added => planner.Plan(demands, built, added) is { } plan ? stage.Equip(plan, demands, fewest) : null);
+    }
+
+    private PlanDraft Best(PlanDraft draft, ImmutableArray<DistrictDemand> demands, int fewest, Func<int, PlanDraft?> equip)
+    {
         PlanDraft? best = null;
-        for (int added = fewest, last = demands.Length; added <= last && (best is null || best.Gauges!.Failing.Any()); added++)
+        try
         {
-            cancel.ThrowIfCancellationRequested();
-            if (planner.Plan(demands, built, added) is { } plan)
+            for (int added = fewest, last = demands.Length; added <= last && (best is null || best.Gauges!.Failing.Any()); added++)
             {
-                last = best is null ? Math.Min(last, added + SpareBoosters) : last;
-                PlanDraft wired = Wired(stage.Equip(plan, demands, fewest));
-                best = best is null || wired.Gauges!.Failing.Count() < best.Gauges!.Failing.Count() ? wired : best;
+                cancel.ThrowIfCancellationRequested();
+                progress?.Report(new(PlanWords.Trying(added), Planner.PowerPercent + (8 * Math.Min(added - fewest, SpareBoosters))));
+                if (equip(added) is { } equipped)
+                {
+                    last = best is null ? Math.Min(last, added + SpareBoosters) : last;
+                    PlanDraft wired = Wired(equipped);
+                    best = best is null || wired.Gauges!.Failing.Count() < best.Gauges!.Failing.Count() ? wired : best;
+                }
             }
+        }
+        catch (OperationCanceledException) when (best is not null)
+        {
+            // What was found so far is a plan, if not the best one; the caller sees the request and says so.
+            return Finish(best);
         }
 
         return best is not null ? Finish(best) : WithoutBooster(draft, demands);

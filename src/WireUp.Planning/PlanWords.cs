@@ -120,6 +120,8 @@ internal static class PlanWords
         return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at {Constants.TripOverWorking.Value:0.#} times that; {remedy}.");
     }
 
+    public static string Trying(int boosters) => Invariant($"boosters, bus and wire: {boosters} new booster{(boosters == 1 ? "" : "s")}");
+
     public static string NoDistrict(TrackPlace place) => $"A feeder at {place} has no district to be fed from.";
 
     public static string Unreached(TrackPlace place, string district) =>

@@ -10,6 +10,9 @@ namespace WireUp.Planning;
 /// </summary>
 public static class Planner
 {
+    /// <summary>Part of the whole that is done when boosters, bus and wire begin, in per cent.</summary>
+    internal const int PowerPercent = 55;
+
     /// <summary>Plans.</summary>
     /// <param name="layout">A layout as the reader makes it: names are unique, and whatever is named exists.</param>
     /// <param name="options">What the person settled, or null for the defaults.</param>
@@ -20,7 +23,7 @@ public static class Planner
     public static PlanResult Plan(
         Layout layout, PlanOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default)
     {
-        PlanStages stages = new(options ?? PlanOptions.Default, cancel);
+        PlanStages stages = new(options ?? PlanOptions.Default, progress, cancel);
         PlanDraft draft = new(layout, layout);
         ImmutableArray<(string Name, int Percent, Func<PlanDraft, PlanDraft> Work)> steps =
         [
@@ -28,7 +31,7 @@ public static class Planner
             ("frogs", 30, PlanStages.Frogs),
             ("districts", 35, PlanStages.Districts),
             ("feeders", 45, stages.Feed),
-            ("boosters, bus and wire", 55, stages.Power),
+            ("boosters, bus and wire", PowerPercent, stages.Power),
         ];
         foreach ((string name, int percent, Func<PlanDraft, PlanDraft> work) in steps)
         {
@@ -42,6 +45,11 @@ public static class Planner
             {
                 return stages.Unfinished(draft, name);
             }
+        }
+
+        if (cancel.IsCancellationRequested)
+        {
+            return stages.Unfinished(draft, "checking");
         }
 
         progress?.Report(new("checking", 95));

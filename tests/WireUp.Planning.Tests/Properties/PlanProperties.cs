@@ -134,6 +134,18 @@ public sealed class PlanProperties
         Assert.Empty(plan.After.Wiring.Feeders);
     }
 
+    [Fact]
+    public void A_plan_that_is_stopped_late_keeps_the_wiring_it_has()
+    {
+        using CancellationTokenSource source = new();
+        StopAt stop = new("boosters, bus and wire: 3 new boosters", source);
+        PlanResult plan = Planner.Plan(Plans.Read("tarrow-valley"), PlanOptions.Default, stop, source.Token);
+        Assert.False(plan.IsFinished);
+        Assert.Contains(plan.Remains, remains => remains.StartsWith("Stopped on request", StringComparison.Ordinal));
+        Assert.Equal(2, plan.After.Wiring.Boosters.Length);
+        Assert.NotEmpty(plan.After.Wiring.Feeders);
+    }
+
     private static string Text(PlanResult plan) => string.Join('\n', plan.Proposals.Select(proposal =>
         $"{proposal.Id}|{proposal.Kind}|{proposal.At}|{proposal.Reason}|{proposal.Rule}|{proposal.Cost}|{string.Join('/', proposal.Working)}"));
 
