@@ -32,6 +32,7 @@ public static class Polarity
             new PositionMeetingFinder(graph, nets, fed, relations, (paths, budget)).Find();
         cancellationToken.ThrowIfCancellationRequested();
 
+        GapFinder gaps = new(graph, nets, relations);
         FeedReach reach = new(graph, relations, budget);
         return new(graph, parity, nets)
         {
@@ -41,6 +42,8 @@ public static class Polarity
             Standing = [.. frogs.Shorts, .. MeetingFinder.Find(graph, nets, fed, relations, paths)],
             ByPosition = byPosition,
             Undecided = undecided,
+            AcrossGaps = gaps.AcrossGaps(),
+            OneSided = gaps.OneSided(),
             Unfed = reach.Unfed(),
             Switched = reach.Switched(),
         };

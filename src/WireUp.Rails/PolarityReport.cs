@@ -35,6 +35,12 @@ public sealed record PolarityReport
     /// <summary>Wires that must not meet and do in some positions of the turnouts.</summary>
     public ImmutableArray<RailMeeting> ByPosition { get; init; } = [];
 
+    /// <summary>Gaps that a wheel cannot cross without making a short.</summary>
+    public ImmutableArray<GapMeeting> AcrossGaps { get; init; } = [];
+
+    /// <summary>Track whose two rails carry the same leg always, so that nothing can run on it.</summary>
+    public ImmutableArray<OneSidedTrack> OneSided { get; init; } = [];
+
     /// <summary>Rails that no feeder reaches in any position.</summary>
     public ImmutableArray<UnfedRail> Unfed { get; init; } = [];
 
@@ -115,3 +121,18 @@ public sealed record UnfedRail(PieceId Section, RailSide Side, double FromMetres
 /// <param name="LiveWhen">Positions in which it has current, the fewest that will do; empty when there are none.</param>
 public sealed record SwitchedTrack(
     PieceId Section, double FromMetres, double ToMetres, ImmutableSortedDictionary<PieceId, string> LiveWhen);
+
+/// <summary>A gap that a wheel cannot cross without making a short.</summary>
+/// <param name="Near">One face.</param>
+/// <param name="Far">The other face.</param>
+/// <param name="Kind"><see cref="MeetingKind.Short"/>, or <see cref="MeetingKind.Reversing"/> between two devices that both swap.</param>
+/// <param name="From">A wire that feeds the one face.</param>
+/// <param name="To">A wire that feeds the other.</param>
+public sealed record GapMeeting(RailPoint Near, RailPoint Far, MeetingKind Kind, FeederLeg From, FeederLeg To);
+
+/// <summary>A length of track with the same leg on both rails.</summary>
+/// <param name="Section">The section.</param>
+/// <param name="FromMetres">Where it begins, from end a.</param>
+/// <param name="ToMetres">Where it ends, from end a.</param>
+/// <param name="Leg">A wire that brings that leg.</param>
+public sealed record OneSidedTrack(PieceId Section, double FromMetres, double ToMetres, FeederLeg Leg);

@@ -43,6 +43,10 @@ internal sealed class SupplyRelations
         return first.District == second.District || common ? null : MeetingKind.Joined;
     }
 
+    /// <summary>Whether both wires belong to devices that swap polarity, and not to the same one.</summary>
+    internal bool BothSwap(FeederLeg first, FeederLeg second) =>
+        first.District != second.District && _districts[first.District].Reversing && _districts[second.District].Reversing;
+
     private string Phase(District district) => district switch
     {
         { Reversing: true } => $"reversing {district.Name}",

@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using WireUp.Circuits;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Checking;
+
+/// <summary>What a check came to.</summary>
+/// <param name="Findings">Every finding, ordered by code, within a code in the order of the layout.</param>
+/// <param name="Power">The solved circuit.</param>
+public sealed record CheckReport(ImmutableArray<Finding> Findings, PowerReport Power);
+
+/// <summary>Puts every rule to a layout.</summary>
+public static class Checker
+{
+    /// <summary>Checks a layout.</summary>
+    /// <param name="layout">A layout as the reader makes it: names are unique, and whatever is named exists.</param>
+    /// <param name="cancellationToken">Stops between rules and within the long ones.</param>
+    public static CheckReport Check(Layout layout, CancellationToken cancellationToken = default)
+    {
+        RailGraph graph = RailGraph.Build(layout);
+        PolarityReport polarity = Polarity.Analyse(graph, cancellationToken: cancellationToken);
+        PowerReport power = new();
+        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), power);
+
+        ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
+        foreach (Rule rule in FindingCatalogue.Rules)
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            findings.AddRange(rule.Check(context));
+        }
+
+        return new(findings.ToImmutable(), power);
+    }
+}

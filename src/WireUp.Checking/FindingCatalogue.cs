@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using WireUp.Checking.Rules;
+
+namespace WireUp.Checking;
+
+/// <summary>Every rule there is, in order of code.</summary>
+public static class FindingCatalogue
+{
+    internal static ImmutableArray<Rule> Rules { get; } =
+    [
+        new DeadFrog(),
+        new OpenEnd(),
+        new UselessGap(),
+        new FrogJoinsRails(),
+        new StandingShort(),
+        new ShortByPosition(),
+        new OddLoopRule(),
+        new DistrictsJoined(),
+        new FeedersExchanged(),
+        new ReversingSectionShort(),
+        new ReversingSectionsTouch(),
+        new GapBetweenPolarities(),
+        new ReversingSectionLeaks(),
+        new UnfedTrack(),
+        new OneSidedTrackRule(),
+        new SearchGivenUp(),
+        new SwitchedTrackRule(),
+    ];
+
+    /// <summary>The descriptors.</summary>
+    public static ImmutableArray<FindingDescriptor> All { get; } = [.. Rules.Select(rule => rule.Descriptor)];
+
+    /// <summary>The descriptor of that code, or null.</summary>
+    public static FindingDescriptor? Find(string code) => All.FirstOrDefault(descriptor => descriptor.Code == code);
+}

@@ -1,0 +1,17 @@
+namespace WireUp.Checking.Rules;
+
+/// <summary>The search for shorts by position was not finished: silence about the turnouts named would be no proof.</summary>
+internal sealed class SearchGivenUp : Rule
+{
+    internal override FindingDescriptor Descriptor { get; } =
+        Describe.Physics("WU3012", Severity.Warning, "The search for shorts by position was not finished");
+
+    internal override IEnumerable<Finding> Check(CheckContext context) => context.Polarity.Undecided.IsEmpty
+        ? []
+        : [
+            Say(
+                $"Whether rails meet in some positions of {Words.List(context.Polarity.Undecided.Select(turnout => turnout.ToString()))} was not searched to the end, because too many live frogs are joined without gaps.",
+                $"Cut gaps in both rails beyond the frog of {Words.Quote(context.Polarity.Undecided[0])} and check again.",
+                context.Polarity.Undecided.Select(turnout => turnout.ToString())),
+        ];
+}

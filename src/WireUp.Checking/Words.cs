@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using UnitsNet;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Checking;
+
+/// <summary>How findings write names, numbers and lists.</summary>
+internal static class Words
+{
+    private const int MostNames = 4;
+
+    /// <summary><c>"T1"</c>.</summary>
+    internal static string Quote(object name) => $"\"{name}\"";
+
+    /// <summary><c>"a", "b" and "c"</c>; of many the first few and how many more.</summary>
+    internal static string List(IEnumerable<string> names)
+    {
+        ImmutableArray<string> all = [.. names];
+        ImmutableArray<string> shown = [.. all.Take(all.Length > MostNames + 1 ? MostNames : all.Length).Select(Quote)];
+        string last = all.Length > shown.Length
+            ? string.Create(CultureInfo.InvariantCulture, $"{all.Length - shown.Length} more")
+            : shown[^1];
+        ImmutableArray<string> before = all.Length > shown.Length ? shown : shown[..^1];
+        return before.IsEmpty ? last : $"{string.Join(", ", before)} and {last}";
+    }
+
+    /// <summary>A count with its noun: <c>1 section</c>, <c>3 sections</c>.</summary>
+    internal static string Count(int count, string noun) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {noun}{(count == 1 ? "" : "s")}");
+
+    internal static string Say(Length length) => length.Meters < 1
+        ? Number(length.Millimeters, "0", "mm")
+        : Number(length.Meters, "0.##", "m");
+
+    internal static string Say(ElectricCurrent current) => Number(current.Amperes, "0.##", "A");
+
+    internal static string Say(ElectricPotential potential) => Number(potential.Volts, "0.##", "V");
+
+    internal static string Say(ElectricResistance resistance) => Number(resistance.Ohms, "0.###", "ohm");
+
+    internal static string Say(Ratio ratio) => Number(ratio.Percent, "0.#", "%");
+
+    /// <summary>A plain number with at most two decimals.</summary>
+    internal static string Say(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
+
+    /// <summary>Points of a path as results write them, a feeder's wire at either end.</summary>
+    internal static ImmutableArray<string> Path(RailMeeting meeting) =>
+        [meeting.From.ToString(), .. meeting.Path.Select(point => point.ToString()), meeting.To.ToString()];
+
+    /// <summary><c>"T1" is set to through and "T2" to diverging</c>.</summary>
+    internal static string Set(ImmutableSortedDictionary<PieceId, string> turnouts) =>
+        string.Join(" and ", turnouts.Select((pair, i) => $"{Quote(pair.Key)} {(i == 0 ? "is set " : "")}to {pair.Value}"));
+
+    /// <summary>A length of track: the section, or the part of it.</summary>
+    internal static string Stretch(Piece section, double fromMetres, double toMetres)
+    {
+        bool whole = fromMetres <= 0 && section is Piece.Section { Length: var length } && toMetres >= length.Meters;
+        return whole
+            ? Quote(section.Id)
+            : string.Create(CultureInfo.InvariantCulture, $"{Quote(section.Id)} from {Say(fromMetres)} m to {Say(toMetres)} m");
+    }
+
+    private static string Number(double value, string format, string unit) =>
+        $"{value.ToString(format, CultureInfo.InvariantCulture)} {unit}";
+}
