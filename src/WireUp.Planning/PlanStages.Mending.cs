@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Checking;
 using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Planning.Devices;
@@ -12,7 +13,7 @@ namespace WireUp.Planning;
 /// <content>What the circuit asks for beyond the rules of thumb, and the verdict.</content>
 internal sealed partial class PlanStages
 {
-    private const int MostRounds = 15, SitesPerRound = 4, Patience = 3, HopelessRound = 4;
+    private const int MostRounds = 15, SitesPerRound = 4, Patience = 3, HopelessRound = 4, MostErrors = 12;
     private const double NearFeederMetres = 0.15, WorthwhileGain = 0.01;
 
     /// <summary>
@@ -69,11 +70,13 @@ internal sealed partial class PlanStages
     public PlanResult Verify(PlanDraft draft)
     {
         Layout after = Assembled(draft);
+        ImmutableArray<Finding> findings = Checker.Check(after, CancellationToken.None).Findings;
         PowerReport power = PowerAnalysis.Solve(after, PowerOptions.Default, CancellationToken.None);
         return Result(draft, after) with
         {
+            Findings = findings,
             Power = power,
-            Remains = [.. draft.Remains, .. FailedCoinTests(power), .. WrongPolarity(Polarity.Analyse(RailGraph.Build(after)))],
+            Remains = [.. draft.Remains, .. FailedCoinTests(power), .. Errors(findings)],
         };
     }
 
@@ -99,17 +102,12 @@ internal sealed partial class PlanStages
         .Select(district => Invariant($"Coin test fails in district '{district.District}' at {district.LowestFault.At}: {district.LowestFault.FaultCurrent.Amperes:0.0} A flow, the breaker trips at {district.Trip.Amperes:0.#} A."))
         .Concat(power.Problems.Select(problem => problem.Message));
 
-    private static IEnumerable<string> WrongPolarity(PolarityReport polarity)
+    /// <summary>What the check calls an error, the first few in full.</summary>
+    private static IEnumerable<string> Errors(ImmutableArray<Finding> findings)
     {
-        IEnumerable<RailMeeting> meetings = polarity.Standing.Concat(polarity.ByPosition);
-        return
-        [
-            .. meetings.Select(meeting => $"Feeders '{meeting.From.Feeder}' and '{meeting.To.Feeder}' still meet where they must not."),
-            .. polarity.OddLoops.Select(loop => $"A walk still comes back with the rails exchanged: {loop.Walk}."),
-            .. polarity.Exchanged.Select(pair => $"Feeder '{pair.Feeders[0]}' carries its wires the other way round than '{pair.Against[0]}'."),
-            .. polarity.FrogFaults.Select(fault => $"The frog of '{fault.Turnout}' still joins both rails."),
-            .. polarity.Unfed.Select(rail => $"The {RailSides.Word(rail.Side)} rail of '{rail.Section}' is not fed."),
-        ];
+        Finding[] errors = [.. findings.Where(finding => finding.Severity == Severity.Error)];
+        IEnumerable<string> shown = errors.Take(MostErrors).Select(error => $"{error.Code}: {error.Message} {error.Remedy}");
+        return errors.Length > MostErrors ? shown.Append(Invariant($"{errors.Length - MostErrors} more errors of the check remain.")) : shown;
     }
 
     private static IEnumerable<FeederSite> WorstPlaces(PlanDraft draft, Layout layout, PowerReport report, IEnumerable<DistrictPower> failing)

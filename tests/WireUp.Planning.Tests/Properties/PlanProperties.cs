@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Checking;
 using WireUp.Layouts;
 using WireUp.Planning.Tests.TestLayouts;
 using WireUp.Rails;
@@ -9,12 +10,15 @@ public sealed class PlanProperties
 {
     public static TheoryData<string> Samples => Plans.Samples;
 
+    public static TheoryData<string> SoundSamples => Plans.SoundSamples;
+
     [Theory]
-    [MemberData(nameof(Samples))]
-    public void Every_sample_is_planned_to_the_end(string sample)
+    [MemberData(nameof(SoundSamples))]
+    public void Every_sample_whose_wiring_is_sound_is_planned_to_the_end(string sample)
     {
         PlanResult plan = Plans.Of(sample);
         Assert.Empty(plan.Remains);
+        Assert.DoesNotContain(plan.Findings, finding => finding.Severity == Severity.Error);
         Assert.True(plan.IsFinished);
         Assert.NotEmpty(plan.Power.Districts);
         Assert.All(plan.Power.Districts, district => Assert.True(district.CoinTestPasses && district.FaultOverTrip >= 2, district.District));
@@ -23,7 +27,7 @@ public sealed class PlanProperties
     }
 
     [Theory]
-    [MemberData(nameof(Samples))]
+    [MemberData(nameof(SoundSamples))]
     public void The_rails_of_a_plan_never_join_what_must_not_meet_and_leave_nothing_unfed(string sample)
     {
         PolarityReport polarity = Polarity.Analyse(RailGraph.Build(Plans.Of(sample).After), cancellationToken: TestContext.Current.CancellationToken);
@@ -33,6 +37,17 @@ public sealed class PlanProperties
         Assert.Empty(polarity.Exchanged);
         Assert.Empty(polarity.FrogFaults);
         Assert.Empty(polarity.Unfed);
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void A_plan_is_finished_or_says_what_remains(string sample)
+    {
+        PlanResult plan = Plans.Of(sample);
+        bool passes = plan.Power.Districts.All(district => district.CoinTestPasses)
+            && plan.Findings.All(finding => finding.Severity != Severity.Error);
+        Assert.Equal(plan.IsFinished, plan.Remains.IsEmpty);
+        Assert.True(passes || !plan.Remains.IsEmpty);
     }
 
     [Theory]
