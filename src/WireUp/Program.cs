@@ -1,4 +1,3 @@
-using System.CommandLine;
+using WireUp.Commands;
 
-var root = new RootCommand("WireUp turns a track plan into a railway that runs: the electrical half, end to end.");
-return await root.Parse(args).InvokeAsync();
+return await Verbs.RunAsync(args).ConfigureAwait(false);

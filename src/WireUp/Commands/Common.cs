@@ -1,0 +1,14 @@
+using System.CommandLine;
+
+namespace WireUp.Commands;
+
+/// <summary>Arguments and options that several verbs share, so that they mean the same everywhere.</summary>
+internal static class Common
+{
+    /// <summary>The layout file every verb works on.</summary>
+    public static Argument<FileInfo> Layout() => new("layout") { Description = "The layout file, *.layout.yaml." };
+
+    /// <summary>One JSON document on standard output instead of tables.</summary>
+    public static Option<bool> Json() =>
+        new("--json") { Description = "Print one JSON document on standard output and nothing else." };
+}

@@ -1,0 +1,100 @@
+using System.CommandLine;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using WireUp.Files;
+using WireUp.Output;
+
+namespace WireUp.Commands;
+
+/// <summary>The command line: parses, builds the host, runs one verb, and turns what goes wrong into words and an exit code.</summary>
+internal static class Verbs
+{
+    /// <summary>Runs the program.</summary>
+    public static async Task<int> RunAsync(string[] args)
+    {
+        ParseResult parsed = Root().Parse(args);
+        if (parsed.Errors.Count > 0 && parsed.Action is not System.CommandLine.Help.HelpAction)
+        {
+            return Refuse(parsed);
+        }
+
+        return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false }).ConfigureAwait(false);
+    }
+
+    /// <summary>The action of a verb: the host is built only once a verb is to run, so that help and errors stay quick.</summary>
+    public static void Runs<TVerb>(this Command command, Func<TVerb, ParseResult, CancellationToken, Task<int>> run)
+        where TVerb : class => command.SetAction(async (parsed, cancel) =>
+    {
+        using IHost host = BuildHost();
+        Terminal terminal = host.Services.GetRequiredService<Terminal>();
+        try
+        {
+            return await run(host.Services.GetRequiredService<TVerb>(), parsed, cancel).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException)
+        {
+            terminal.Complain("stopped; nothing was written");
+            return ExitCode.Stopped;
+        }
+        catch (InputRefused refused)
+        {
+            terminal.Complain(refused.Message);
+            return ExitCode.BadInput;
+        }
+        catch (Exception defect) when (defect is not OutOfMemoryException)
+        {
+            terminal.Complain($"this is a defect of wireup itself, please report it with the layout file\n{defect}");
+            return ExitCode.Defect;
+        }
+    });
+
+    private static RootCommand Root()
+    {
+        RootCommand root = new("""
+            Turns a track plan into a railway that runs: checks polarity, plans the wiring, solves the layout as a circuit,
+            and prints the wiring book.
+
+            The usual way:
+              wireup new my.layout.yaml            start a layout file, then describe the track in it
+              wireup check my.layout.yaml          what is wrong or missing
+              wireup plan my.layout.yaml --out book/    propose the wiring and print the wiring book
+              wireup power my.layout.yaml          volts and fault current at the worst places
+              wireup explain WU3001                what a finding means and how to mend it
+            """);
+        root.Subcommands.Add(CheckVerb.Command());
+        root.Subcommands.Add(PlanVerb.Command());
+        root.Subcommands.Add(PowerVerb.Command());
+        root.Subcommands.Add(DrawVerb.Command());
+        root.Subcommands.Add(ExportVerb.Command());
+        root.Subcommands.Add(NewVerb.Command());
+        root.Subcommands.Add(ExplainVerb.Command());
+        return root;
+    }
+
+    private static IHost BuildHost()
+    {
+        HostApplicationBuilder builder = Host.CreateEmptyApplicationBuilder(new HostApplicationBuilderSettings());
+        builder.Services.AddSingleton<Terminal>();
+        builder.Services.AddSingleton<LayoutFiles>();
+        builder.Services.AddTransient<CheckVerb>();
+        builder.Services.AddTransient<PlanVerb>();
+        builder.Services.AddTransient<PowerVerb>();
+        builder.Services.AddTransient<DrawVerb>();
+        builder.Services.AddTransient<ExportVerb>();
+        builder.Services.AddTransient<NewVerb>();
+        builder.Services.AddTransient<ExplainVerb>();
+        return builder.Build();
+    }
+
+    private static int Refuse(ParseResult parsed)
+    {
+        foreach (System.CommandLine.Parsing.ParseError error in parsed.Errors)
+        {
+            Console.Error.WriteLine($"wireup: {error.Message}");
+        }
+
+        string verb = parsed.CommandResult.Command is RootCommand ? string.Empty : $"{parsed.CommandResult.Command.Name} ";
+        Console.Error.WriteLine($"wireup: see 'wireup {verb}--help'");
+        return ExitCode.BadInput;
+    }
+}

@@ -1,0 +1,83 @@
+using System.Text;
+using WireUp.Layouts;
+using WireUp.Output;
+
+namespace WireUp.Files;
+
+/// <summary>Reads layout files and writes results so that a file is always the old one or the new one, never half of each.</summary>
+internal sealed class LayoutFiles(Terminal terminal)
+{
+    private const long LargestBytes = 16 * 1024 * 1024;
+
+    /// <summary>Reads a layout; every problem of the file is printed, one a line, before it is refused.</summary>
+    /// <exception cref="InputRefused">The file is missing, unreadable or has problems.</exception>
+    public Layout Read(FileInfo file) => ReadDocument(file).Layout;
+
+    /// <summary>Reads a layout together with its text, for writing it back with its comments.</summary>
+    public LayoutDocument ReadDocument(FileInfo file)
+    {
+        string text = Text(file);
+        LayoutReading reading = LayoutFile.Read(text, file.Name);
+        foreach (LayoutProblem problem in reading.Problems)
+        {
+            terminal.Complain(problem.ToString());
+        }
+
+        if (reading.Layout is null)
+        {
+            throw new InputRefused($"'{file.Name}' cannot be used: {reading.Problems.Length} problem(s) to mend, listed above");
+        }
+
+        return new LayoutDocument(text, reading.Layout);
+    }
+
+    /// <summary>Writes text, without byte order mark.</summary>
+    public static void Write(FileInfo file, string text) => Write(file, new UTF8Encoding(false).GetBytes(text));
+
+    /// <summary>Writes bytes beside the target first, then moves them over it.</summary>
+    public static void Write(FileInfo file, byte[] bytes)
+    {
+        try
+        {
+            file.Directory?.Create();
+            string beside = file.FullName + ".new";
+            using (FileStream stream = new(beside, FileMode.Create, FileAccess.Write, FileShare.None))
+            {
+                stream.Write(bytes);
+                stream.Flush(flushToDisk: true);
+            }
+
+            File.Move(beside, file.FullName, overwrite: true);
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw new InputRefused($"cannot write '{file}': {failure.Message}");
+        }
+    }
+
+    private static string Text(FileInfo file)
+    {
+        try
+        {
+            if (!file.Exists)
+            {
+                throw new InputRefused($"there is no file '{file}'");
+            }
+
+            if (file.Length > LargestBytes)
+            {
+                throw new InputRefused($"'{file}' has {file.Length} bytes; a layout file has at most {LargestBytes}");
+            }
+
+            return File.ReadAllText(file.FullName, new UTF8Encoding(false, throwOnInvalidBytes: true));
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw new InputRefused($"cannot read '{file}': {failure.Message}");
+        }
+        catch (DecoderFallbackException)
+        {
+            throw new InputRefused($"'{file}' is not UTF-8 text");
+        }
+    }
+}

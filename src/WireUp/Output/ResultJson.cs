@@ -1,0 +1,140 @@
+using System.Text.Json.Nodes;
+using WireUp.Checking;
+using WireUp.Circuits;
+using WireUp.Planning;
+
+namespace WireUp.Output;
+
+/// <summary>Results as JSON: keys in kebab-case, SI units in the key, prose only in <c>message</c>, <c>remedy</c> and <c>reason</c>.</summary>
+internal static class ResultJson
+{
+    /// <summary>What <c>check --json</c> prints.</summary>
+    public static JsonObject Check(IReadOnlyCollection<Finding> findings) => new()
+    {
+        ["findings"] = Array(findings, OneFinding),
+        ["summary"] = new JsonObject
+        {
+            ["errors"] = findings.Count(finding => finding.Severity == Severity.Error),
+            ["warnings"] = findings.Count(finding => finding.Severity == Severity.Warning),
+            ["advice"] = findings.Count(finding => finding.Severity == Severity.Advice),
+        },
+    };
+
+    /// <summary>What <c>power --json</c> prints.</summary>
+    public static JsonObject Power(PowerReport report)
+    {
+        JsonObject node = new()
+        {
+            ["islands"] = Array(report.Districts, OneDistrict),
+            ["sections"] = Array(report.Sections, section => new JsonObject
+            {
+                ["section"] = section.Section.Name,
+                ["district"] = section.District,
+                ["loop-ohms-max"] = Number(section.LargestLoop.Loop.Ohms),
+                ["at-metres"] = Number(section.LargestLoop.At.MetresFromA),
+                ["fault-amps-min"] = Number(section.LargestLoop.FaultCurrent.Amperes),
+            }),
+            ["unfed"] = Array(report.Unfed, place => JsonValue.Create(place.ToString())),
+        };
+        if (!report.Places.IsEmpty)
+        {
+            node["places"] = Array(report.Places, place => new JsonObject
+            {
+                ["at"] = place.At.ToString(),
+                ["volts"] = Number(place.Volts.Volts),
+            });
+        }
+
+        return node;
+    }
+
+    /// <summary>What <c>plan --json</c> prints.</summary>
+    public static JsonObject Plan(PlanResult plan)
+    {
+        JsonObject objective = [];
+        foreach (Objective one in plan.Objectives)
+        {
+            objective[one.Name] = new JsonObject { ["value"] = Number(one.Value), ["bound"] = Number(one.Bound) };
+        }
+
+        return new JsonObject
+        {
+            ["finished"] = plan.IsFinished,
+            ["proposals"] = Array(plan.Proposals, OneProposal),
+            ["objective"] = objective,
+            ["gauges"] = Array(plan.Gauges, row => new JsonObject
+            {
+                ["district"] = row.District,
+                ["wire"] = row.Wire.ToString(),
+                ["drop-percent"] = Number(row.Drop.Percent),
+                ["fault-amps"] = Number(row.FaultCurrent.Amperes),
+                ["verdict"] = row.Verdict,
+                ["chosen"] = row.Chosen,
+            }),
+            ["remains"] = Array(plan.Remains, text => JsonValue.Create(text)),
+            ["findings"] = Check(plan.Findings)["findings"]!.DeepClone(),
+            ["power"] = Power(plan.Power),
+        };
+    }
+
+    /// <summary>One proposal.</summary>
+    public static JsonObject OneProposal(Proposal proposal) => new()
+    {
+        ["id"] = proposal.Id,
+        ["kind"] = Words.Of(proposal.Kind),
+        ["at"] = proposal.At,
+        ["reason"] = proposal.Reason,
+        ["rule"] = proposal.Rule,
+        ["working"] = Array(proposal.Working, line => JsonValue.Create(line)),
+        ["cost"] = Number(proposal.Cost),
+    };
+
+    private static JsonObject OneFinding(Finding finding)
+    {
+        JsonObject turnouts = [];
+        foreach ((Layouts.PieceId piece, string position) in finding.Turnouts)
+        {
+            turnouts[piece.Name] = position;
+        }
+
+        return new JsonObject
+        {
+            ["code"] = finding.Code,
+            ["severity"] = Words.Of(finding.Severity),
+            ["message"] = finding.Message,
+            ["remedy"] = finding.Remedy,
+            ["places"] = Array(finding.Places, place => JsonValue.Create(place)),
+            ["path"] = Array(finding.Path, place => JsonValue.Create(place)),
+            ["turnouts"] = turnouts,
+        };
+    }
+
+    private static JsonObject OneDistrict(DistrictPower district) => new()
+    {
+        ["district"] = district.District,
+        ["booster"] = district.Booster,
+        ["source-volts"] = Number(district.SourceVolts.Volts),
+        ["design-load-amps"] = Number(district.DesignLoad.Amperes),
+        ["worst"] = OnePlace(district.LowestVolts),
+        ["worst-fault"] = OnePlace(district.LowestFault),
+        ["trip-amps"] = Number(district.Trip.Amperes),
+        ["fault-over-trip"] = Number(district.FaultOverTrip),
+        ["coin-test"] = district.CoinTestPasses ? "pass" : "fail",
+    };
+
+    private static JsonObject OnePlace(PlacePower place) => new()
+    {
+        ["at"] = place.At.ToString(),
+        ["volts"] = Number(place.Volts.Volts),
+        ["drop-percent"] = Number(place.Drop.Percent),
+        ["fault-amps"] = Number(place.FaultCurrent.Amperes),
+        ["loop-ohms"] = Number(place.Loop.Ohms),
+    };
+
+    private static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode?> node) => [.. items.Select(node)];
+
+    /// <summary>Ten significant digits: more than any meter, and no digits that are only noise of arithmetic. Infinite becomes null.</summary>
+    private static JsonNode? Number(double value) => double.IsFinite(value)
+        ? JsonValue.Create(double.Parse(value.ToString("G10", System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture))
+        : null;
+}

@@ -1,0 +1,122 @@
+using Spectre.Console;
+using WireUp.Checking;
+using WireUp.Circuits;
+using WireUp.Planning;
+
+namespace WireUp.Output;
+
+/// <summary>Results as tables for the terminal.</summary>
+internal static class Tables
+{
+    /// <summary>One verdict a district.</summary>
+    public static Table Districts(PowerReport report)
+    {
+        Table table = Ruled(
+            "district", "booster", "volts", "design load", "lowest volts", "drop", "at", "lowest fault", "at", "trip", "coin test");
+        foreach (DistrictPower district in report.Districts)
+        {
+            table.AddRow(
+                Words.Plain(district.District),
+                Words.Plain(district.Booster),
+                Words.Number(district.SourceVolts.Volts, "V", 1),
+                Words.Number(district.DesignLoad.Amperes, "A"),
+                Words.Number(district.LowestVolts.Volts.Volts, "V"),
+                Words.Number(district.LowestVolts.Drop.Percent, "%", 1),
+                Words.Plain(district.LowestVolts.At.ToString()),
+                Words.Number(district.LowestFault.FaultCurrent.Amperes, "A", 1),
+                Words.Plain(district.LowestFault.At.ToString()),
+                Words.Number(district.Trip.Amperes, "A", 1),
+                district.CoinTestPasses ? $"pass, {district.FaultOverTrip.ToString("F1", System.Globalization.CultureInfo.InvariantCulture)} × trip" : "[bold red]FAIL[/]");
+        }
+
+        return table;
+    }
+
+    /// <summary>The sections with the largest loop resistance.</summary>
+    public static Table WorstSections(PowerReport report, int most)
+    {
+        Table table = Ruled("section", "district", "worst at", "loop", "fault current");
+        foreach (SectionPower section in report.Sections
+            .OrderByDescending(section => section.LargestLoop.Loop.Ohms)
+            .ThenBy(section => section.Section)
+            .Take(most))
+        {
+            table.AddRow(
+                Words.Plain(section.Section.Name),
+                Words.Plain(section.District),
+                Words.Number(section.LargestLoop.At.MetresFromA, "m"),
+                Words.Number(section.LargestLoop.Loop.Ohms, "Ω", 3),
+                Words.Number(section.LargestLoop.FaultCurrent.Amperes, "A", 1));
+        }
+
+        return table;
+    }
+
+    /// <summary>Volts at the asked places.</summary>
+    public static Table Places(PowerReport report)
+    {
+        Table table = Ruled("place", "volts");
+        foreach (PlaceVolts place in report.Places)
+        {
+            table.AddRow(Words.Plain(place.At.ToString()), Words.Number(place.Volts.Volts, "V", 3));
+        }
+
+        return table;
+    }
+
+    /// <summary>What a plan adds, counted by kind.</summary>
+    public static Table ProposalCounts(PlanResult plan)
+    {
+        Table table = Ruled("adds", "count");
+        foreach (IGrouping<ProposalKind, Proposal> kind in plan.Proposals.GroupBy(proposal => proposal.Kind).OrderBy(group => group.Key))
+        {
+            table.AddRow(Words.Of(kind.Key), kind.Count().ToString(System.Globalization.CultureInfo.InvariantCulture));
+        }
+
+        return table;
+    }
+
+    /// <summary>Value and bound of each thing the planner minimised.</summary>
+    public static Table Objectives(PlanResult plan)
+    {
+        Table table = Ruled("minimised", "plan needs", "cannot be less than", "proved best");
+        foreach (Objective objective in plan.Objectives)
+        {
+            table.AddRow(
+                Words.Plain(objective.Name),
+                objective.Value.ToString("0.##", System.Globalization.CultureInfo.InvariantCulture),
+                objective.Bound.ToString("0.##", System.Globalization.CultureInfo.InvariantCulture),
+                objective.IsOptimal ? "yes" : "no");
+        }
+
+        return table;
+    }
+
+    /// <summary>Drop and fault current for each gauge on hand.</summary>
+    public static Table Gauges(PlanResult plan)
+    {
+        Table table = Ruled("district", "bus wire", "drop", "lowest fault", "verdict");
+        foreach (GaugeRow row in plan.Gauges)
+        {
+            table.AddRow(
+                Words.Plain(row.District),
+                Words.Plain(row.Wire.ToString() ?? string.Empty),
+                Words.Number(row.Drop.Percent, "%", 1),
+                Words.Number(row.FaultCurrent.Amperes, "A", 1),
+                row.Chosen ? "[bold]chosen[/]" : Words.Plain(row.Verdict.Length == 0 ? "would do" : row.Verdict));
+        }
+
+        return table;
+    }
+
+    private static Table Ruled(params string[] columns)
+    {
+        Table table = new() { Border = TableBorder.Simple };
+        foreach (string column in columns)
+        {
+            table.AddColumn(new TableColumn(column).NoWrap());
+        }
+
+        return table;
+    }
+}

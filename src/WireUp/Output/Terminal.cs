@@ -1,0 +1,53 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Spectre.Console;
+using Spectre.Console.Rendering;
+
+namespace WireUp.Output;
+
+/// <summary>The two streams: results on standard output, everything else (progress, complaints) on standard error.</summary>
+internal sealed class Terminal
+{
+    private static readonly JsonSerializerOptions Pretty =
+        new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    private readonly IAnsiConsole _out = Create(Console.Out, Console.IsOutputRedirected);
+    private readonly IAnsiConsole _error = Create(Console.Error, Console.IsErrorRedirected);
+
+    /// <summary>Whether a person watches standard error, so that progress is worth showing.</summary>
+    public bool ShowsProgress => !Console.IsErrorRedirected;
+
+    /// <summary>The console on standard error, for progress.</summary>
+    public IAnsiConsole Error => _error;
+
+    /// <summary>Writes a result as it is.</summary>
+    public void Write(string text) => Console.Out.Write(text);
+
+    /// <summary>Writes a result that may hold Spectre markup; names in it must be escaped.</summary>
+    public void Markup(string markup) => _out.MarkupLine(markup);
+
+    /// <summary>Writes a table, a rule, …</summary>
+    public void Show(IRenderable renderable) => _out.Write(renderable);
+
+    /// <summary>Writes one JSON document.</summary>
+    public void Json(JsonNode node) => Console.Out.WriteLine(node.ToJsonString(Pretty));
+
+    /// <summary>Says what went wrong.</summary>
+    public void Complain(string message) => Console.Error.WriteLine($"wireup: {message}");
+
+    /// <summary>Says what was done.</summary>
+    public void Note(string message) => Console.Error.WriteLine(message);
+
+    private static IAnsiConsole Create(TextWriter writer, bool redirected)
+    {
+        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(writer) });
+        if (redirected)
+        {
+            // A pipe has no width of its own: wide enough that no table is broken over lines.
+            console.Profile.Width = 160;
+        }
+
+        return console;
+    }
+}

@@ -1,0 +1,53 @@
+using System.Globalization;
+using Spectre.Console;
+using WireUp.Checking;
+using WireUp.Planning;
+
+namespace WireUp.Output;
+
+/// <summary>The words a person reads for the engine's closed choices, and numbers with their units.</summary>
+internal static class Words
+{
+    /// <summary>Severity as in results.</summary>
+    public static string Of(Severity severity) => severity switch
+    {
+        Severity.Error => "error",
+        Severity.Warning => "warning",
+        Severity.Advice => "advice",
+        _ => throw new ArgumentOutOfRangeException(nameof(severity), severity, "not a severity"),
+    };
+
+    /// <summary>Kind of proposal as in results.</summary>
+    public static string Of(ProposalKind kind) => kind switch
+    {
+        ProposalKind.Gap => "gap",
+        ProposalKind.ReversingSection => "reversing-section",
+        ProposalKind.District => "district",
+        ProposalKind.Booster => "booster",
+        ProposalKind.Supply => "supply",
+        ProposalKind.Feeder => "feeder",
+        ProposalKind.BusRun => "bus-run",
+        ProposalKind.FrogContact => "frog-contact",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of proposal"),
+    };
+
+    /// <summary>Markup of a severity: word and colour, never colour alone.</summary>
+    public static string Marked(Severity severity) => severity switch
+    {
+        Severity.Error => "[bold red]error[/]",
+        Severity.Warning => "[yellow]warning[/]",
+        _ => "advice",
+    };
+
+    /// <summary>A number with a unit, to the given places.</summary>
+    public static string Number(double value, string unit, int places = 2) => double.IsFinite(value)
+        ? $"{value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)} {unit}"
+        : "–";
+
+    /// <summary>How many, with the word in the right number.</summary>
+    public static string Count(int count, string one, string many) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");
+
+    /// <summary>Text that may hold anything, for use in markup.</summary>
+    public static string Plain(string text) => Markup.Escape(text);
+}
