@@ -1,4 +1,5 @@
 using System.CommandLine;
+using WireUp.Documents;
 
 namespace WireUp.Commands;
 
@@ -11,4 +12,8 @@ internal static class Common
     /// <summary>One JSON document on standard output instead of tables.</summary>
     public static Option<bool> Json() =>
         new("--json") { Description = "Print one JSON document on standard output and nothing else." };
+
+    /// <summary>The paper of printed documents.</summary>
+    public static Option<PaperSize> Paper() =>
+        new("--paper") { Description = "Paper of the wiring book.", DefaultValueFactory = _ => PaperSize.A4 };
 }

@@ -9,7 +9,8 @@ namespace WireUp.Output;
 /// <summary>The two streams: results on standard output, everything else (progress, complaints) on standard error.</summary>
 internal sealed class Terminal
 {
-    private static readonly JsonSerializerOptions Pretty =
+    /// <summary>Indented, with readable characters.</summary>
+    public static readonly JsonSerializerOptions Pretty =
         new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     private readonly IAnsiConsole _out = Create(Console.Out, Console.IsOutputRedirected);

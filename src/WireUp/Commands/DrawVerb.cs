@@ -1,0 +1,64 @@
+using System.CommandLine;
+using WireUp.Documents;
+using WireUp.Files;
+using WireUp.Layouts;
+using WireUp.Output;
+
+namespace WireUp.Commands;
+
+/// <summary><c>wireup draw</c>: the plan as a picture.</summary>
+internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
+{
+    /// <summary>The verb's arguments, options and help.</summary>
+    public static Command Command()
+    {
+        Argument<FileInfo> layout = Common.Layout();
+        Option<FileInfo> file = new("--out") { Description = "Picture to write: .svg, .png or .pdf.", Required = true };
+        Option<DrawingView> view = new("--from")
+        {
+            Description = "Seen from above, or from below as somebody lying under the benchwork sees it.",
+            DefaultValueFactory = _ => DrawingView.Above,
+        };
+        Command command = new("draw", """
+            Draws the plan with both rails, gaps, feeders, bus and districts. A layout without a path for its sections is drawn by
+            itself, lengths roughly kept.
+
+            Examples:
+              wireup draw club.layout.yaml --out club.svg
+              wireup draw club.layout.yaml --out under.pdf --from below
+            """)
+        {
+            layout, file, view,
+        };
+        command.Runs<DrawVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
+            parsed.GetRequiredValue(layout), parsed.GetRequiredValue(file), parsed.GetValue(view), cancel)));
+        return command;
+    }
+
+    private int Run(FileInfo source, FileInfo target, DrawingView view, CancellationToken cancel)
+    {
+        Layout layout = files.Read(source);
+        string kind = target.Extension.ToUpperInvariant();
+        if (kind is not (".SVG" or ".PNG" or ".PDF"))
+        {
+            throw new InputRefused($"'{target.Name}' should end in .svg, .png or .pdf");
+        }
+
+        Scene scene = LayoutDrawing.Draw(layout, new DrawingOptions { View = view }, cancel);
+        switch (kind)
+        {
+            case ".SVG":
+                LayoutFiles.Write(target, SvgScene.Write(scene));
+                break;
+            case ".PNG":
+                LayoutFiles.Write(target, PngScene.Write(scene));
+                break;
+            default:
+                LayoutFiles.Write(target, PdfScene.Write(scene));
+                break;
+        }
+
+        terminal.Note($"wrote {target}");
+        return ExitCode.Fine;
+    }
+}

@@ -1,0 +1,86 @@
+using System.CommandLine;
+using System.Reflection;
+using WireUp.Checking;
+using WireUp.Files;
+using WireUp.Output;
+using WireUp.Planning;
+
+namespace WireUp.Commands;
+
+/// <summary><c>wireup explain</c>: the page of a finding, or the reason, rule and working of a proposal.</summary>
+internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
+{
+    /// <summary>The verb's arguments, options and help.</summary>
+    public static Command Command()
+    {
+        Argument<string?> what = new("what")
+        {
+            Description = "A finding's code (WU3001), or with --layout the name of a proposal (gap-3, f12). Left out: a list of all codes.",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
+        Option<FileInfo?> layout = new("--layout") { Description = "The layout whose plan made the proposal." };
+        Command command = new("explain", """
+            Explains a finding (what is checked, why it matters, how to mend it, when to ignore it, source) or a proposal of a plan
+            (reason, rule, the formula with its numbers put in).
+
+            Examples:
+              wireup explain
+              wireup explain WU3001
+              wireup explain f12 --layout club.layout.yaml
+            """)
+        {
+            what, layout,
+        };
+        command.Runs<ExplainVerb>((verb, parsed, cancel) =>
+            Task.FromResult(verb.Run(parsed.GetValue(what), parsed.GetValue(layout), cancel)));
+        return command;
+    }
+
+    private int Run(string? what, FileInfo? layout, CancellationToken cancel) => (what, layout) switch
+    {
+        (null, _) => List(),
+        (_, null) => Page(what),
+        _ => Proposal(what, layout, cancel),
+    };
+
+    private int List()
+    {
+        foreach (FindingDescriptor rule in FindingCatalogue.All)
+        {
+            terminal.Markup($"[bold]{rule.Code}[/] {Words.Of(rule.Severity),-8} {Words.Plain(rule.Title)}");
+        }
+
+        return ExitCode.Fine;
+    }
+
+    private int Page(string what)
+    {
+        string name = $"findings/{what.ToUpperInvariant()}.md";
+        using Stream? page = Assembly.GetExecutingAssembly().GetManifestResourceStream(name);
+        if (page is null)
+        {
+            throw new InputRefused(
+                $"there is no finding '{what}'; 'wireup explain' lists them all; a proposal's name needs --layout FILE");
+        }
+
+        using StreamReader reader = new(page);
+        terminal.Write(reader.ReadToEnd());
+        return ExitCode.Fine;
+    }
+
+    private int Proposal(string what, FileInfo layout, CancellationToken cancel)
+    {
+        PlanResult plan = Planner.Plan(files.Read(layout), new PlanOptions(), null, cancel);
+        Proposal proposal = plan.Proposals.FirstOrDefault(one => string.Equals(one.Id, what, StringComparison.OrdinalIgnoreCase))
+            ?? throw new InputRefused($"the plan of '{layout.Name}' makes no proposal '{what}'; 'wireup plan {layout.Name}' shows them");
+        terminal.Markup($"[bold]{Words.Plain(proposal.Id)}[/]  {Words.Of(proposal.Kind)} at {Words.Plain(proposal.At)}");
+        terminal.Markup($"why:   {Words.Plain(proposal.Reason)}");
+        foreach (string line in proposal.Working)
+        {
+            terminal.Markup($"       {Words.Plain(line)}");
+        }
+
+        terminal.Markup($"rule:  {Words.Plain(proposal.Rule)}");
+        return ExitCode.Fine;
+    }
+}

@@ -1,0 +1,86 @@
+using System.CommandLine;
+using WireUp.Circuits;
+using WireUp.Documents;
+using WireUp.Files;
+using WireUp.Layouts;
+using WireUp.Output;
+using WireUp.Rails;
+
+namespace WireUp.Commands;
+
+/// <summary>What <c>export</c> writes.</summary>
+internal enum ExportFormat
+{
+    /// <summary>A netlist for a circuit simulator.</summary>
+    Spice,
+
+    /// <summary>The wiring schedule as comma-separated values.</summary>
+    Csv,
+
+    /// <summary>Pieces, rails and wiring as JSON.</summary>
+    Json,
+}
+
+/// <summary><c>wireup export</c>: the layout for other programs.</summary>
+internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
+{
+    /// <summary>The verb's arguments, options and help.</summary>
+    public static Command Command()
+    {
+        Argument<FileInfo> layout = Common.Layout();
+        Option<ExportFormat> format = new("--format")
+        {
+            Description = "spice: a netlist that a circuit simulator runs as it is; csv: the wiring schedule; json: pieces, rails and wiring.",
+            Required = true,
+        };
+        Option<string[]> load = new("--load") { Description = "For spice: a current taken at a place, 'loop@1 m=0.5 A'. May be given several times." };
+        Option<string[]> probe = new("--probe") { Description = "For spice: a place that must be a node, 'loop@1 m'. May be given several times." };
+        Option<FileInfo?> target = new("--out") { Description = "File to write; left out: standard output." };
+        Command command = new("export", """
+            Writes the layout for other programs.
+
+            Examples:
+              wireup export club.layout.yaml --format spice --load 'loop@1 m=0.5 A' > club.cir
+              ngspice -b club.cir
+              wireup export club.layout.yaml --format csv --out wires.csv
+            """)
+        {
+            layout, format, load, probe, target,
+        };
+        command.Runs<ExportVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
+            parsed.GetRequiredValue(layout),
+            parsed.GetValue(format),
+            new Places(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? []),
+            parsed.GetValue(target),
+            cancel)));
+        return command;
+    }
+
+    private int Run(FileInfo source, ExportFormat format, Places places, FileInfo? target, CancellationToken cancel)
+    {
+        Layout layout = files.Read(source);
+        cancel.ThrowIfCancellationRequested();
+        PowerOptions options = PlaceArguments.Options(layout, places.Loads, places.Probes);
+        RailGraph graph = RailGraph.Build(layout, PlaceArguments.Places(options));
+        string text = format switch
+        {
+            ExportFormat.Spice => SpiceNetlist.Write(graph, options),
+            ExportFormat.Csv => Schedule.Of(layout).ToCsv(),
+            ExportFormat.Json => LayoutJson.Of(graph).ToJsonString(Terminal.Pretty) + "\n",
+            _ => throw new ArgumentOutOfRangeException(nameof(format), format, "not a format"),
+        };
+        if (target is null)
+        {
+            terminal.Write(text);
+        }
+        else
+        {
+            LayoutFiles.Write(target, text);
+            terminal.Note($"wrote {target}");
+        }
+
+        return ExitCode.Fine;
+    }
+
+    private sealed record Places(string[] Loads, string[] Probes);
+}

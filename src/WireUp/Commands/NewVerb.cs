@@ -1,0 +1,45 @@
+using System.CommandLine;
+using WireUp.Files;
+using WireUp.Output;
+
+namespace WireUp.Commands;
+
+/// <summary><c>wireup new</c>: a layout file to begin with.</summary>
+internal sealed class NewVerb(Terminal terminal)
+{
+    /// <summary>The verb's arguments, options and help.</summary>
+    public static Command Command()
+    {
+        Argument<FileInfo> file = new("file") { Description = "The file to write; its name should end in .layout.yaml." };
+        Option<string> name = new("--name") { Description = "The railway's name.", DefaultValueFactory = _ => "My railway" };
+        Option<string> scale = new("--scale") { Description = "Its scale: Z, N, TT, HO, OO, S, O, 1, G.", DefaultValueFactory = _ => "HO" };
+        Command command = new("new", """
+            Writes a small layout, an oval with a passing siding and a spur, with a comment beside every line, ready to be changed
+            into yours. An existing file is never overwritten.
+
+            Examples:
+              wireup new attic.layout.yaml
+              wireup new attic.layout.yaml --name 'The Attic Line' --scale N
+            """)
+        {
+            file, name, scale,
+        };
+        command.Runs<NewVerb>((verb, parsed, _) => Task.FromResult(verb.Run(
+            parsed.GetRequiredValue(file), parsed.GetRequiredValue(name), parsed.GetRequiredValue(scale))));
+        return command;
+    }
+
+    private int Run(FileInfo file, string name, string scale)
+    {
+        if (file.Exists)
+        {
+            throw new InputRefused($"'{file}' exists already and is left as it is; choose another name");
+        }
+
+        string text = StarterLayout.Text(name, scale);
+        LayoutFiles.Refuse(text, file.Name, $"cannot start a layout named '{name}' in scale '{scale}'", terminal);
+        LayoutFiles.Write(file, text);
+        terminal.Note($"wrote {file}; next: wireup check {file}");
+        return ExitCode.Fine;
+    }
+}

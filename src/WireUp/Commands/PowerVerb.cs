@@ -1,0 +1,86 @@
+using System.CommandLine;
+using WireUp.Circuits;
+using WireUp.Files;
+using WireUp.Layouts;
+using WireUp.Output;
+using WireUp.Rails;
+
+namespace WireUp.Commands;
+
+/// <summary><c>wireup power</c>: the layout solved as a circuit.</summary>
+internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
+{
+    private const int ShownSections = 12;
+
+    /// <summary>The verb's arguments, options and help.</summary>
+    public static Command Command()
+    {
+        Argument<FileInfo> layout = Common.Layout();
+        Option<bool> json = Common.Json();
+        Option<string[]> load = new("--load")
+        {
+            Description = "A current taken at a place: 'loop@1 m=0.5 A'. May be given several times.",
+        };
+        Option<string[]> probe = new("--probe") { Description = "A place whose volts are wanted: 'loop@1 m'. May be given several times." };
+        Command command = new("power", """
+            Solves the layout as a circuit: volts under the design load and the fault current of a coin across the rails, at every
+            point of every rail; shows each district's verdict and the worst places.
+
+            Examples:
+              wireup power club.layout.yaml
+              wireup power club.layout.yaml --load 'loop@1 m=0.5 A' --load 'yard-2@0.3 m=0.1 A' --probe 'spur@0.6 m'
+
+            Ends with 0 when every coin test passes, 1 when one fails, 2 when the file or a place cannot be read.
+            """)
+        {
+            layout, load, probe, json,
+        };
+        command.Runs<PowerVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
+            parsed.GetRequiredValue(layout),
+            parsed.GetValue(load) ?? [],
+            parsed.GetValue(probe) ?? [],
+            parsed.GetValue(json),
+            cancel)));
+        return command;
+    }
+
+    private int Run(FileInfo file, string[] loads, string[] probes, bool json, CancellationToken cancel)
+    {
+        Layout layout = files.Read(file);
+        PowerOptions options = PlaceArguments.Options(layout, loads, probes);
+        RailGraph graph = RailGraph.Build(layout, PlaceArguments.Places(options));
+        PowerReport report = PowerAnalysis.Solve(graph, options, cancel);
+        if (json)
+        {
+            terminal.Json(ResultJson.Power(report));
+        }
+        else
+        {
+            Show(report);
+        }
+
+        return report.Districts.All(district => district.CoinTestPasses) ? ExitCode.Fine : ExitCode.Findings;
+    }
+
+    private void Show(PowerReport report)
+    {
+        if (report.Districts.IsEmpty)
+        {
+            terminal.Markup("No district feeds any rail yet: 'wireup plan' proposes the wiring.");
+            return;
+        }
+
+        terminal.Show(Tables.Districts(report));
+        terminal.Show(Tables.WorstSections(report, ShownSections));
+        if (!report.Places.IsEmpty)
+        {
+            terminal.Show(Tables.Places(report));
+        }
+
+        if (!report.Unfed.IsEmpty)
+        {
+            terminal.Markup($"{Words.Count(report.Unfed.Length, "section", "sections")} without power: "
+                + Words.Plain(string.Join(", ", report.Unfed.Select(place => place.Section.Name).Distinct())));
+        }
+    }
+}

@@ -1,0 +1,30 @@
+using WireUp.Documents;
+using WireUp.Layouts;
+using WireUp.Planning;
+
+namespace WireUp.Files;
+
+/// <summary>The papers of a plan in a folder.</summary>
+internal static class PlanFolder
+{
+    /// <summary>How many files are written.</summary>
+    public const int Count = 7;
+
+    /// <summary>Writes the wiring book, the drawings, the schedule and the layout with its wiring.</summary>
+    public static void Write(
+        DirectoryInfo folder, FileInfo source, LayoutDocument document, PlanResult plan, BookOptions book, CancellationToken cancel)
+    {
+        string name = source.Name.Replace(".layout.yaml", string.Empty, StringComparison.Ordinal);
+        FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
+        LayoutFiles.Write(In($"{name}-wiring-book.pdf"), WiringBook.Compose(plan, book, cancel));
+        foreach ((DrawingView view, string word) in new[] { (DrawingView.Above, "above"), (DrawingView.Below, "below") })
+        {
+            Scene scene = LayoutDrawing.Draw(plan.After, new DrawingOptions { View = view }, cancel);
+            LayoutFiles.Write(In($"{name}-{word}.svg"), SvgScene.Write(scene));
+            LayoutFiles.Write(In($"{name}-{word}.png"), PngScene.Write(scene));
+        }
+
+        LayoutFiles.Write(In($"{name}-schedule.csv"), Schedule.Of(plan.After).ToCsv());
+        LayoutFiles.Write(In($"{name}-wired.layout.yaml"), document.WithWiring(plan.After.Wiring).Text);
+    }
+}
