@@ -61,7 +61,7 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
         Layout layout = files.Read(source);
         cancel.ThrowIfCancellationRequested();
         PowerOptions options = PlaceArguments.Options(layout, places.Loads, places.Probes);
-        RailGraph graph = RailGraph.Build(layout, PlaceArguments.Places(options));
+        RailGraph graph = RailGraph.Build(layout, options.Places);
         string text = format switch
         {
             ExportFormat.Spice => SpiceNetlist.Write(graph, options),

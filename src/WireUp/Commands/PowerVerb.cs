@@ -48,7 +48,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
     {
         Layout layout = files.Read(file);
         PowerOptions options = PlaceArguments.Options(layout, loads, probes);
-        RailGraph graph = RailGraph.Build(layout, PlaceArguments.Places(options));
+        RailGraph graph = RailGraph.Build(layout, options.Places);
         PowerReport report = PowerAnalysis.Solve(graph, options, cancel);
         if (json)
         {
