@@ -36,7 +36,9 @@ runs() { # json|text NAME COMMAND ARGS...
 
 samples=(sample-layouts/*.layout.yaml)
 if ((${#samples[@]} == 0)); then
-  echo "There are no sample layouts yet: nothing was run."
+  echo "There are no sample layouts."
+  echo "0 passed, 1 failed"
+  exit 1
 else
   dotnet build src/WireUp -c Release -v q --nologo || { echo "0 passed, 1 failed"; exit 1; }
 fi
@@ -53,6 +55,10 @@ for file in "${samples[@]}"; do
     report FAILED "plan $name twice: the files differ"
   fi
   runs text "$name" export "$file" --format spice
+  runs text "$name" export "$file" --format csv
+  runs json "$name" export "$file" --format json
+  runs text "$name" draw "$file" --out "$work/$name.svg"
+  runs text "$name" draw "$file" --out "$work/$name.pdf" --from below
 done
 
 echo "$passed passed, $failed failed"

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using WireUp.Files;
+using WireUp.Layouts;
 using WireUp.Output;
 
 namespace WireUp.Commands;
@@ -37,7 +38,12 @@ internal sealed class NewVerb(Terminal terminal)
         }
 
         string text = StarterLayout.Text(name, scale);
-        LayoutFiles.Refuse(text, file.Name, $"cannot start a layout named '{name}' in scale '{scale}'", terminal);
+        LayoutProblem? problem = LayoutFile.Read(text, file.Name).Problems.FirstOrDefault();
+        if (problem is not null)
+        {
+            throw new InputRefused($"cannot start a layout named '{name}' in scale '{scale}': {problem.Message}; expected {problem.Expected}");
+        }
+
         LayoutFiles.Write(file, text);
         terminal.Note($"wrote {file}; next: wireup check {file}");
         return ExitCode.Fine;

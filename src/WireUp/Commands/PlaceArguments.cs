@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using WireUp.Circuits;
 using WireUp.Files;
 using WireUp.Layouts;
@@ -13,23 +12,23 @@ internal static class PlaceArguments
     public static PowerOptions Options(Layout layout, IEnumerable<string> loads, IEnumerable<string> probes) => new()
     {
         Loads = [.. loads.Select(text => Load(layout, text))],
-        Probes = [.. probes.Select(text => Read(layout, text, "--probe").Place!.Value)],
+        Probes = [.. probes.Select(text => Value(LayoutWords.Place(layout, text.Trim()), $"--probe '{text}'"))],
     };
 
     private static PlacedLoad Load(Layout layout, string text)
     {
-        TypedPlace typed = Read(layout, text, "--load");
-        return typed.Current is { } current
-            ? new(typed.Place!.Value, current)
-            : throw new InputRefused($"--load '{text}' names no current; expected a place and a current, such as 'loop@1 m=0.5 A'");
+        string option = $"--load '{text}'";
+        int sign = text.LastIndexOf('=');
+        if (sign < 0)
+        {
+            throw new InputRefused($"{option} names no current; expected a place and a current, such as 'loop@1 m=0.5 A'");
+        }
+
+        return new(
+            Value(LayoutWords.Place(layout, text[..sign].Trim()), option),
+            Value(LayoutWords.Current(text[(sign + 1)..].Trim()), option));
     }
 
-    private static TypedPlace Read(Layout layout, string text, string option)
-    {
-        TypedPlace typed = TypedPlace.Read(layout, text, option);
-        ImmutableArray<LayoutProblem> problems = typed.Problems;
-        return problems.IsEmpty
-            ? typed
-            : throw new InputRefused($"{option} '{text}': {problems[0].Message}; expected {problems[0].Expected}");
-    }
+    private static T Value<T>(WordsRead<T> read, string option)
+        where T : struct => read.Value ?? throw new InputRefused($"{option}: {read.Trouble}");
 }

@@ -47,7 +47,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
     private int Run(FileInfo file, Wish wish, CancellationToken cancel)
     {
         LayoutDocument document = files.ReadDocument(file);
-        PlanResult plan = PlanProgressLine.Show(terminal, progress => Planner.Plan(document.Layout, new PlanOptions(), progress, cancel));
+        PlanResult plan = PlanProgressLine.Show(terminal, progress => Planner.Plan(document.Reading.Layout!, null, progress, cancel));
         if (wish.Folder is { } folder)
         {
             PlanFolder.Write(folder, file, document, plan, new BookOptions { Paper = wish.Paper, Date = wish.Date }, cancel);
@@ -56,7 +56,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 
         if (wish.Write)
         {
-            LayoutFiles.Write(file, document.WithWiring(plan.After.Wiring).Text);
+            LayoutFiles.Write(file, document.WithAdded(plan.After).Text);
             terminal.Note($"added {plan.Proposals.Length} proposals to {file}");
         }
 

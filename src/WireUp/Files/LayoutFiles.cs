@@ -9,26 +9,26 @@ internal sealed class LayoutFiles(Terminal terminal)
 {
     private const long LargestBytes = 16 * 1024 * 1024;
 
-    /// <summary>Reads a layout; every problem of the file is printed, one a line, before it is refused.</summary>
+    /// <summary>Reads a layout; every problem of the file is printed, one a line.</summary>
     /// <exception cref="InputRefused">The file is missing, unreadable or has problems.</exception>
-    public Layout Read(FileInfo file) => ReadDocument(file).Layout;
+    public Layout Read(FileInfo file) => ReadDocument(file).Reading.Layout!;
 
     /// <summary>Reads a layout together with its text, for writing it back with its comments.</summary>
     public LayoutDocument ReadDocument(FileInfo file)
     {
-        string text = Text(file);
-        LayoutReading reading = LayoutFile.Read(text, file.Name);
-        foreach (LayoutProblem problem in reading.Problems)
+        LayoutDocument document = LayoutDocument.Open(Text(file), file.Name);
+        foreach (LayoutProblem problem in document.Reading.Problems)
         {
-            terminal.Complain(problem.ToString());
+            terminal.Note(problem.ToString());
         }
 
-        if (reading.Layout is null)
+        if (document.Reading.Layout is null)
         {
-            throw new InputRefused($"'{file.Name}' cannot be used: {reading.Problems.Length} problem(s) to mend, listed above");
+            string problems = Words.Count(document.Reading.Problems.Length, "problem", "problems");
+            throw new InputRefused($"'{file.Name}' cannot be used: {problems} to mend, listed above");
         }
 
-        return new LayoutDocument(text, reading.Layout);
+        return document;
     }
 
     /// <summary>Writes text, without byte order mark.</summary>

@@ -17,14 +17,15 @@ internal static class PlanFolder
         string name = source.Name.Replace(".layout.yaml", string.Empty, StringComparison.Ordinal);
         FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
         LayoutFiles.Write(In($"{name}-wiring-book.pdf"), WiringBook.Compose(plan, book, cancel));
+        DrawingOptions options = new() { Proposals = plan.Proposals, Findings = plan.Findings, Before = plan.Before };
         foreach ((DrawingView view, string word) in new[] { (DrawingView.Above, "above"), (DrawingView.Below, "below") })
         {
-            Scene scene = LayoutDrawing.Draw(plan.After, new DrawingOptions { View = view }, cancel);
+            Scene scene = LayoutDrawing.Draw(plan.After, options with { View = view }, cancel);
             LayoutFiles.Write(In($"{name}-{word}.svg"), SvgScene.Write(scene));
             LayoutFiles.Write(In($"{name}-{word}.png"), PngScene.Write(scene));
         }
 
-        LayoutFiles.Write(In($"{name}-schedule.csv"), Schedule.Of(plan.After).ToCsv());
-        LayoutFiles.Write(In($"{name}-wired.layout.yaml"), document.WithWiring(plan.After.Wiring).Text);
+        LayoutFiles.Write(In($"{name}-schedule.csv"), Schedule.Of(plan.After, before: plan.Before).ToCsv());
+        LayoutFiles.Write(In($"{name}-wired.layout.yaml"), document.WithAdded(plan.After).Text);
     }
 }

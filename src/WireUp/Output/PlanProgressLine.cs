@@ -21,6 +21,6 @@ internal static class PlanProgressLine
 
     private sealed class Line(StatusContext status) : IProgress<PlanProgress>
     {
-        public void Report(PlanProgress value) => status.Status = Words.Plain($"{value.Stage} ({value.Percent:F0} %)");
+        public void Report(PlanProgress value) => status.Status = Words.Plain($"{value.Stage} ({value.Percent} %)");
     }
 }

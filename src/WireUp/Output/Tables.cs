@@ -1,5 +1,4 @@
 using Spectre.Console;
-using WireUp.Checking;
 using WireUp.Circuits;
 using WireUp.Planning;
 

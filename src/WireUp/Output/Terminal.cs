@@ -13,17 +13,20 @@ internal sealed class Terminal
     public static readonly JsonSerializerOptions Pretty =
         new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
+    private readonly TextWriter _results = Console.Out;
+    private readonly TextWriter _remarks = Console.Error;
+    private readonly bool _errorIsTerminal = !Console.IsErrorRedirected;
     private readonly IAnsiConsole _out = Create(Console.Out, Console.IsOutputRedirected);
     private readonly IAnsiConsole _error = Create(Console.Error, Console.IsErrorRedirected);
 
     /// <summary>Whether a person watches standard error, so that progress is worth showing.</summary>
-    public bool ShowsProgress => !Console.IsErrorRedirected;
+    public bool ShowsProgress => _errorIsTerminal;
 
     /// <summary>The console on standard error, for progress.</summary>
     public IAnsiConsole Error => _error;
 
     /// <summary>Writes a result as it is.</summary>
-    public void Write(string text) => Console.Out.Write(text);
+    public void Write(string text) => _results.Write(text);
 
     /// <summary>Writes a result that may hold Spectre markup; names in it must be escaped.</summary>
     public void Markup(string markup) => _out.MarkupLine(markup);
@@ -32,13 +35,13 @@ internal sealed class Terminal
     public void Show(IRenderable renderable) => _out.Write(renderable);
 
     /// <summary>Writes one JSON document.</summary>
-    public void Json(JsonNode node) => Console.Out.WriteLine(node.ToJsonString(Pretty));
+    public void Json(JsonNode node) => _results.WriteLine(node.ToJsonString(Pretty));
 
     /// <summary>Says what went wrong.</summary>
-    public void Complain(string message) => Console.Error.WriteLine($"wireup: {message}");
+    public void Complain(string message) => _remarks.WriteLine($"wireup: {message}");
 
     /// <summary>Says what was done.</summary>
-    public void Note(string message) => Console.Error.WriteLine(message);
+    public void Note(string message) => _remarks.WriteLine(message);
 
     private static IAnsiConsole Create(TextWriter writer, bool redirected)
     {
