@@ -46,12 +46,12 @@ public partial class ReadmeTests
     private static string[] Words(string arguments) =>
         [.. Word().Matches(arguments).Select(word => word.Value.Trim('\''))];
 
-    [GeneratedRegex(@"^(dotnet run --project src/WireUp --|wireup) (?<arguments>[^|>#\n]*)", RegexOptions.Multiline | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(@"^(dotnet run --project src/WireUp --|wireup) (?<arguments>[^|>#\n]*)", RegexOptions.Multiline | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
     private static partial Regex CommandLines();
 
-    [GeneratedRegex(@"'[^']*'|\S+")]
+    [GeneratedRegex(@"'[^']*'|\S+", RegexOptions.None, matchTimeoutMilliseconds: 5000)]
     private static partial Regex Word();
 
-    [GeneratedRegex(@"\]\((?<target>[^)#]+)[^)]*\)", RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(@"\]\((?<target>[^)#]+)[^)]*\)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
     private static partial Regex Links();
 }

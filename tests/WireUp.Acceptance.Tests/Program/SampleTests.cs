@@ -34,7 +34,7 @@ public class SampleTests
 
         foreach (string file in new[] { "a.svg", "a.png", "b.pdf", "a.cir", "a.csv", "a.json" })
         {
-            Assert.True(new FileInfo(folder.PathOf(file)).Length > 100, file);
+            Assert.True(new FileInfo(folder.PathOf(file)).Length > 40, file);
         }
     }
 

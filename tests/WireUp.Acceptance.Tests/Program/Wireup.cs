@@ -11,6 +11,7 @@ internal static class Wireup
         ProcessStartInfo start = new("dotnet")
         {
             WorkingDirectory = folder,
+            UseShellExecute = false,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
