@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
@@ -9,9 +10,12 @@ namespace WireUp.Checking;
 /// <param name="Graph">The rails.</param>
 /// <param name="Polarity">What they say about polarity.</param>
 /// <param name="Track">The track as trains drive it.</param>
-/// <param name="Power">The solved circuit.</param>
+/// <param name="Power">The solved circuit, the worst of every set of positions that was solved.</param>
 internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerReport Power)
 {
+    /// <summary>Track that has current only in positions that were not solved, because there are too many sets of them.</summary>
+    internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
+
     internal Layout Layout => Graph.Layout;
 
     internal LayoutIndex Index => Graph.Index;
@@ -24,7 +28,12 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
     /// <summary>
     /// Whether some wires are shorted always, so that volts and fault currents would say nothing about the railway as it is meant.
     /// </summary>
-    internal bool IsShorted =>
+    internal bool IsShorted => !Wiring.Feeders.IsEmpty && HasStandingFault;
+
+    /// <summary>The districts with their figures; none where a standing short makes them meaningless (see WU4010).</summary>
+    internal ImmutableArray<DistrictPower> Districts => IsShorted ? [] : Power.Districts;
+
+    private bool HasStandingFault =>
         Polarity.Standing.Any(meeting => meeting.Kind == MeetingKind.Short)
         || Polarity.Exchanged.Any(feeders => feeders.Short is not null)
         || Polarity.OddLoops.Any(loop => !loop.Path.IsEmpty)

@@ -7,7 +7,9 @@ namespace WireUp.Checking;
 
 /// <summary>What a check came to.</summary>
 /// <param name="Findings">Every finding, ordered by code, within a code in the order of the layout.</param>
-/// <param name="Power">The solved circuit.</param>
+/// <param name="Power">
+/// The solved circuit: of each district and section the worst over the turnout positions that bring current to all its track.
+/// </param>
 public sealed record CheckReport(ImmutableArray<Finding> Findings, PowerReport Power);
 
 /// <summary>Puts every rule to a layout.</summary>
@@ -20,8 +22,8 @@ public static class Checker
     {
         RailGraph graph = RailGraph.Build(layout);
         PolarityReport polarity = Polarity.Analyse(graph, cancellationToken: cancellationToken);
-        PowerReport power = new();
-        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), power);
+        (PowerReport power, ImmutableArray<SwitchedTrack> unsolved) = PowerSurvey.Solve(graph, polarity, cancellationToken);
+        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), power) { Unsolved = unsolved };
 
         ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
         foreach (Rule rule in FindingCatalogue.Rules)

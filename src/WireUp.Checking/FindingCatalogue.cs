@@ -25,6 +25,18 @@ public static class FindingCatalogue
         new OneSidedTrackRule(),
         new SearchGivenUp(),
         new SwitchedTrackRule(),
+        new CoinTestFails(),
+        new FaultCurrentLow(),
+        new DropTooLarge(),
+        new WireTooThin(),
+        new Overload(),
+        new TripAboveCeiling(),
+        new Discrimination(),
+        new FeederTooFar(),
+        new SupplyTooWeak(),
+        new LimitsNotChecked(),
+        new SupplyNotLimited(),
+        new BusRing(),
     ];
 
     /// <summary>The descriptors.</summary>

@@ -66,17 +66,16 @@ internal sealed partial class PlanStages
             .Where(row => row is { Chosen: true, Verdict.Length: > 0 })
             .Select(row => $"District '{row.District}' with {row.Wire}, the best of the usual sizes: {row.Verdict}."));
 
-    /// <summary>The plan as it is, checked as anybody's layout would be.</summary>
+    /// <summary>The plan as it is, checked as anybody's layout would be; an error that the check finds is something that remains.</summary>
     public PlanResult Verify(PlanDraft draft)
     {
         Layout after = Assembled(draft);
-        ImmutableArray<Finding> findings = Checker.Check(after, CancellationToken.None).Findings;
-        PowerReport power = PowerAnalysis.Solve(after, PowerOptions.Default, CancellationToken.None);
+        CheckReport check = Checker.Check(after, CancellationToken.None);
         return Result(draft, after) with
         {
-            Findings = findings,
-            Power = power,
-            Remains = [.. draft.Remains, .. FailedCoinTests(power), .. Errors(findings)],
+            Findings = check.Findings,
+            Power = check.Power,
+            Remains = [.. draft.Remains, .. Errors(check.Findings), .. check.Power.Problems.Select(problem => problem.Message)],
         };
     }
 
@@ -96,11 +95,6 @@ internal sealed partial class PlanStages
     private Layout Assembled(PlanDraft draft) => draft.Gauges is { } gauges
         ? PlanAssembly.Of(draft, options, SizesOf(draft.Before), district => gauges.WireOf[district])
         : draft.Layout;
-
-    private static IEnumerable<string> FailedCoinTests(PowerReport power) => power.Districts
-        .Where(district => !district.CoinTestPasses)
-        .Select(district => Invariant($"Coin test fails in district '{district.District}' at {district.LowestFault.At}: {district.LowestFault.FaultCurrent.Amperes:0.0} A flow, the breaker trips at {district.Trip.Amperes:0.#} A."))
-        .Concat(power.Problems.Select(problem => problem.Message));
 
     /// <summary>What the check calls an error, the first few in full.</summary>
     private static IEnumerable<string> Errors(ImmutableArray<Finding> findings)

@@ -1,0 +1,34 @@
+using WireUp.Circuits;
+
+namespace WireUp.Checking.Rules;
+
+/// <summary>Volts and fault currents were not judged, wholly or in part: silence about them proves nothing.</summary>
+internal sealed class LimitsNotChecked : Rule
+{
+    internal override FindingDescriptor Descriptor { get; } =
+        Describe.Physics("WU4010", Severity.Warning, "Volts and fault currents were not checked");
+
+    internal override IEnumerable<Finding> Check(CheckContext context)
+    {
+        if (context.IsShorted)
+        {
+            yield return Say(
+                "Volts and fault currents were not checked, because rails of opposite polarity are joined.",
+                "Mend the shorts above and check again.");
+            yield break;
+        }
+
+        foreach (CircuitProblem problem in context.Power.Problems)
+        {
+            yield return Say($"Part of the circuit has no figures: {problem.Message.TrimEnd('.')}.", "Mend the place named and check again.", problem.At);
+        }
+
+        if (!context.Unsolved.IsEmpty)
+        {
+            yield return Say(
+                $"Volts and fault currents of {Words.List(context.Unsolved.Select(track => track.Section.ToString()).Distinct())} were not checked, because more than {PowerSurvey.MostSets} sets of turnout positions would be needed.",
+                $"Put a feeder at {Words.Quote(context.Unsolved[0].Section)}, beyond gaps in the rails that come from the frogs.",
+                context.Unsolved.Select(track => track.Section.ToString()).Distinct());
+        }
+    }
+}

@@ -1,0 +1,99 @@
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Checking.Rules;
+
+/// <summary>A place of a rail that lies beyond the trusted reach of every feeder.</summary>
+/// <param name="At">The place farthest from any feeder on its length of rail.</param>
+/// <param name="Side">The rail, seen from end a to end b.</param>
+/// <param name="Metres">How far it is; infinite where only two joiners or more lead to it.</param>
+internal sealed record FarRail(TrackPlace At, RailSide Side, double Metres);
+
+/// <summary>
+/// How far each rail is from a feeder along metal that can be trusted: solid rail, soldered joints, and at most one slide-on joiner.
+/// Blades, contacts and gaps do not count as metal.
+/// </summary>
+internal static class TrustedMetal
+{
+    private const int JoinersTrusted = 1;
+    private const double ToleranceMetres = 1e-3;
+
+    /// <summary>Rails beyond the layout's limit, in the order of the track; rails without a feed of their own are left to other rules.</summary>
+    internal static IEnumerable<FarRail> Beyond(CheckContext context)
+    {
+        double most = context.Layout.MaxFeederDistance.Meters;
+        double[] nearest = Nearest(context);
+        foreach (RailLink.Rail rail in context.Graph.Links.OfType<RailLink.Rail>())
+        {
+            if (context.Polarity.LegsAt(rail.From).IsEmpty)
+            {
+                continue;
+            }
+
+            (double from, double to) = (nearest[rail.From], nearest[rail.To]);
+            double farthest = Math.Min(from, to) + rail.LengthMetres <= Math.Max(from, to)
+                ? Math.Min(from, to) + rail.LengthMetres
+                : (from + to + rail.LengthMetres) / 2;
+            if (farthest > most + ToleranceMetres)
+            {
+                double along = double.IsInfinity(from) && double.IsInfinity(to)
+                    ? rail.LengthMetres / 2
+                    : Math.Clamp(double.IsInfinity(from) ? 0 : farthest - from, 0, rail.LengthMetres);
+                yield return new(new(rail.Section, Math.Round(rail.StartMetres + along, 3)), rail.Side, farthest);
+            }
+        }
+    }
+
+    /// <summary>For each node the way to the nearest feeder, with the joiner spent or not, whichever is shorter.</summary>
+    private static double[] Nearest(CheckContext context)
+    {
+        RailGraph graph = context.Graph;
+        List<RailLink>[] touching = [.. graph.Nodes.Select(_ => new List<RailLink>())];
+        foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact))
+        {
+            touching[link.From].Add(link);
+            touching[link.To].Add(link);
+        }
+
+        double[] nearest = new double[(JoinersTrusted + 1) * graph.Nodes.Length];
+        Array.Fill(nearest, double.PositiveInfinity);
+        PriorityQueue<int, (double Metres, int State)> open = new();
+        foreach (Feeder feeder in context.Wiring.Feeders)
+        {
+            (int legA, int legB) = FeederPoints.Of(graph, feeder);
+            Offer(legA, 0, 0);
+            Offer(legB, 0, 0);
+        }
+
+        while (open.TryDequeue(out int state, out (double Metres, int State) priority))
+        {
+            (int joiners, int node) = Math.DivRem(state, graph.Nodes.Length);
+            foreach (RailLink link in priority.Metres > nearest[state] ? [] : touching[node])
+            {
+                (double metres, int more) = Cost(link);
+                Offer(link.Opposite(node), joiners + more, priority.Metres + metres);
+            }
+        }
+
+        return [.. graph.Nodes.Select((_, node) => Math.Min(nearest[node], nearest[graph.Nodes.Length + node]))];
+
+        void Offer(int node, int joiners, double metres)
+        {
+            int state = (joiners * graph.Nodes.Length) + node;
+            if (joiners <= JoinersTrusted && metres < nearest[state])
+            {
+                nearest[state] = metres;
+                open.Enqueue(state, (metres, state));
+            }
+        }
+    }
+
+    private static (double Metres, int Joiners) Cost(RailLink link) => link switch
+    {
+        RailLink.Rail rail => (rail.LengthMetres, 0),
+        RailLink.Bond bond => (bond.LengthMetres, 0),
+        RailLink.Through through => (0, through.Joint.Kind == JointKind.Soldered ? 0 : 1),
+        RailLink.Contact => (double.PositiveInfinity, 0),
+        _ => throw new InvalidOperationException($"unknown link {link}"),
+    };
+}
