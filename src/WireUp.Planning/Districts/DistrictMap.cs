@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using WireUp.Layouts;
 
@@ -9,10 +10,12 @@ internal sealed class DistrictMap
     private readonly TrackMap _map;
     private readonly ILookup<int, Feeder> _feeders;
     private readonly string?[] _ofZone;
+    private readonly FrozenSet<string> _new;
 
-    private DistrictMap(Layout layout, TrackMap map, string?[] ofZone)
+    private DistrictMap(Layout layout, TrackMap map, string?[] ofZone, ImmutableArray<PlannedDistrict> districts)
     {
         (_map, _ofZone) = (map, ofZone);
+        _new = districts.Where(district => !district.IsBuilt).Select(district => district.Name).ToFrozenSet();
         _feeders = layout.Wiring.Feeders.ToLookup(feeder => map.SpotAt(feeder.At).Index);
     }
 
@@ -29,20 +32,22 @@ internal sealed class DistrictMap
             }
         }
 
-        return new(layout, map, ofZone);
+        return new(layout, map, ofZone, districts);
     }
 
     /// <summary>
-    /// The district that feeds a place, or null where none does. Where several feed one zone, as on layouts that share a rail between
-    /// districts, it is that of the nearest feeder along the section, else of the first in the zone.
+    /// The district that feeds a place, or null where none does. A new one feeds the whole of its zone. Where several built ones
+    /// feed one zone, as on layouts that share a rail between districts, it is that of the nearest feeder along the section, else
+    /// of the first in the zone.
     /// </summary>
     public string? At(TrackPlace place)
     {
         int spot = _map.SpotAt(place).Index;
-        return _feeders[spot]
+        string? ofZone = _ofZone[_map.ZoneOf(spot)];
+        return ofZone is not null && _new.Contains(ofZone) ? ofZone : _feeders[spot]
             .OrderBy(feeder => Math.Abs(feeder.At.MetresFromA - place.MetresFromA))
             .Select(feeder => feeder.District)
-            .FirstOrDefault() ?? _ofZone[_map.ZoneOf(spot)];
+            .FirstOrDefault() ?? ofZone;
     }
 
     /// <summary>The district of every length of section, with its middle.</summary>

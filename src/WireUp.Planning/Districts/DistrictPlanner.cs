@@ -53,8 +53,18 @@ internal sealed class DistrictPlanner
     {
         string[] built = [.. _builtIn[zone].Distinct().Order(StringComparer.Ordinal)];
         double metres = _map.SpotsIn(zone).Where(spot => spot.IsPlain).Sum(spot => spot.LengthMetres);
-        if (reversing.Count > 0)
+        if (reversing.Count > 0 && built is [var only] && Reverses(only))
         {
+            // A reversing section that is wired and lacked a gap.
+            Whole(zone, new(only, metres, []) { IsBuilt = true, IsReversing = true });
+        }
+        else if (reversing.Count > 0)
+        {
+            if (built.Length > 0)
+            {
+                _remains.Add($"Feeders of '{string.Join("' and '", built)}' lie in reversing section '{reversing[0]}': move them to its device.");
+            }
+
             NotParted(zone, $"reversing section '{reversing[0]}', which is a district as a whole");
             Whole(zone, new(reversing[0], metres, []) { IsReversing = true });
         }
@@ -124,6 +134,13 @@ internal sealed class DistrictPlanner
                 + "there is no place for gaps between them, or one piece is in two of them.");
             named.Clear();
             divided = new ZoneDivision(_map, _boundaries, zone, metres, [], _ => null).Solve(most, Effort);
+        }
+
+        if (divided is null && built is not null)
+        {
+            _remains.Add($"District '{built}' takes in all track joined to it, more than its breaker is set for: no gap can part the rest.");
+            Whole(zone, new(built, metres, []) { IsBuilt = true, IsReversing = Reverses(built) });
+            return;
         }
 
         Keep(zone, divided, named);
