@@ -88,9 +88,14 @@ internal sealed partial class PlanStages
     private static PlanResult Result(PlanDraft draft, Layout after) => new(draft.Before, after)
     {
         Proposals = draft.Proposals,
-        Objectives = draft.Objectives,
+        Objectives = draft.Gauges is null ? draft.Objectives : [.. draft.Objectives.Select(objective => AsLaid(objective, draft.Before, after))],
         Gauges = draft.Gauges?.Rows ?? [],
     };
+
+    /// <summary>Feeders that the circuit asked for on top of the cover count as well; the bound stays that of the cover.</summary>
+    private static Objective AsLaid(Objective objective, Layout before, Layout after) => objective.Name == "feeders"
+        ? objective with { Value = after.Wiring.Feeders.Length - before.Wiring.Feeders.Length }
+        : objective;
 
     private Layout Assembled(PlanDraft draft) => draft.Gauges is { } gauges
         ? PlanAssembly.Of(draft, options, SizesOf(draft.Before), district => gauges.WireOf[district])
