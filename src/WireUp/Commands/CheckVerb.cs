@@ -14,8 +14,10 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
     {
         Argument<FileInfo> layout = Common.Layout();
         Option<bool> json = Common.Json();
-        Command command = new("check", """
-            Says what is wrong or missing: shorts (always, or in some turnout positions, with the path that closes them), rails
+        VerbCommand command = new("check", """
+            Says what is wrong or missing.
+
+            It finds shorts (always, or in some turnout positions, with the path that closes them), rails
             nobody feeds, dead frogs, wires too thin for their breaker, coins that would not trip it.
 
             Examples:

@@ -19,8 +19,10 @@ internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
             Description = "Seen from above, or from below as somebody lying under the benchwork sees it.",
             DefaultValueFactory = _ => DrawingView.Above,
         };
-        Command command = new("draw", """
-            Draws the plan with both rails, gaps, feeders, bus and districts. A layout without a path for its sections is drawn by
+        VerbCommand command = new("draw", """
+            Draws the plan from above or from below.
+
+            Shown are both rails, gaps, feeders, bus and districts. A layout without a path for its sections is drawn by
             itself, lengths roughly kept.
 
             Examples:

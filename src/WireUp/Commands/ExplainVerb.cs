@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Reflection;
 using WireUp.Checking;
 using WireUp.Files;
+using WireUp.Layouts;
 using WireUp.Output;
 using WireUp.Planning;
 
@@ -19,9 +20,11 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<FileInfo?> layout = new("--layout") { Description = "The layout whose plan made the proposal." };
-        Command command = new("explain", """
-            Explains a finding (what is checked, why it matters, how to mend it, when to ignore it, source) or a proposal of a plan
-            (reason, rule, the formula with its numbers put in).
+        VerbCommand command = new("explain", """
+            Explains a finding or a proposal.
+
+            Of a finding: what is checked, why it matters, how to mend it, when to ignore it, source. Of a proposal of a plan: reason,
+            rule, the formula with its numbers put in.
 
             Examples:
               wireup explain
@@ -45,6 +48,11 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
 
     private int List()
     {
+        foreach (LayoutRule rule in LayoutRules.All)
+        {
+            terminal.Markup($"[bold]{rule.Code}[/] {(rule.Severity == ProblemSeverity.Error ? "error" : "warning"),-8} {Words.Plain(rule.Title)}");
+        }
+
         foreach (FindingDescriptor rule in FindingCatalogue.All)
         {
             terminal.Markup($"[bold]{rule.Code}[/] {Words.Of(rule.Severity),-8} {Words.Plain(rule.Title)}");
@@ -55,7 +63,15 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
 
     private int Page(string what)
     {
-        string name = $"findings/{what.ToUpperInvariant()}.md";
+        string code = what.ToUpperInvariant();
+        if (LayoutRules.All.FirstOrDefault(rule => rule.Code == code) is { } problem)
+        {
+            terminal.Markup($"[bold]{problem.Code}[/] {Words.Plain(problem.Title)} (in the layout file)");
+            terminal.Markup(Words.Plain(problem.Help));
+            return ExitCode.Fine;
+        }
+
+        string name = $"findings/{code}.md";
         using Stream? page = Assembly.GetExecutingAssembly().GetManifestResourceStream(name);
         if (page is null)
         {

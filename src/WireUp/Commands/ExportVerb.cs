@@ -36,7 +36,7 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
         Option<string[]> load = new("--load") { Description = "For spice: a current taken at a place, 'loop@1 m=0.5 A'. May be given several times." };
         Option<string[]> probe = new("--probe") { Description = "For spice: a place that must be a node, 'loop@1 m'. May be given several times." };
         Option<FileInfo?> target = new("--out") { Description = "File to write; left out: standard output." };
-        Command command = new("export", """
+        VerbCommand command = new("export", """
             Writes the layout for other programs.
 
             Examples:

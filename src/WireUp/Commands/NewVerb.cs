@@ -14,8 +14,10 @@ internal sealed class NewVerb(Terminal terminal)
         Argument<FileInfo> file = new("file") { Description = "The file to write; its name should end in .layout.yaml." };
         Option<string> name = new("--name") { Description = "The railway's name.", DefaultValueFactory = _ => "My railway" };
         Option<string> scale = new("--scale") { Description = "Its scale: Z, N, TT, HO, OO, S, O, 1, G.", DefaultValueFactory = _ => "HO" };
-        Command command = new("new", """
-            Writes a small layout, an oval with a passing siding and a spur, with a comment beside every line, ready to be changed
+        VerbCommand command = new("new", """
+            Writes a small layout to begin with.
+
+            It is an oval with a passing siding and a spur, with a comment beside every line, ready to be changed
             into yours. An existing file is never overwritten.
 
             Examples:

@@ -22,8 +22,10 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         Option<bool> write = new("--write") { Description = "Add the proposals to the layout file itself; its comments and order stay." };
         Option<PaperSize> paper = Common.Paper();
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
-        Command command = new("plan", """
-            Proposes the wiring that is missing: reversing sections, gaps, power districts, feeders, bus and its gauge, boosters and
+        VerbCommand command = new("plan", """
+            Proposes the wiring that is missing, proves it and prints the wiring book.
+
+            It plans reversing sections, gaps, power districts, feeders, bus and its gauge, boosters and
             breakers; the fewest that keep every rule, with a bound on how few there could be. What is already wired is not touched.
             The result is checked and solved as a circuit before it is shown; what could not be mended is said.
 
@@ -48,6 +50,13 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
     {
         LayoutDocument document = files.ReadDocument(file);
         PlanResult plan = PlanProgressLine.Show(terminal, progress => Planner.Plan(document.Reading.Layout!, null, progress, cancel));
+        if (cancel.IsCancellationRequested)
+        {
+            Report(plan);
+            terminal.Complain("stopped; the plan above is unfinished and nothing was written");
+            return ExitCode.Stopped;
+        }
+
         if (wish.Folder is { } folder)
         {
             PlanFolder.Write(folder, file, document, plan, new BookOptions { Paper = wish.Paper, Date = wish.Date }, cancel);

@@ -22,9 +22,11 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
             Description = "A current taken at a place: 'loop@1 m=0.5 A'. May be given several times.",
         };
         Option<string[]> probe = new("--probe") { Description = "A place whose volts are wanted: 'loop@1 m'. May be given several times." };
-        Command command = new("power", """
-            Solves the layout as a circuit: volts under the design load and the fault current of a coin across the rails, at every
-            point of every rail; shows each district's verdict and the worst places.
+        VerbCommand command = new("power", """
+            Solves the layout as a circuit.
+
+            Finds the volts under the design load and the fault current of a coin across the rails, at every point of every rail;
+            shows each district's verdict and the worst places.
 
             Examples:
               wireup power club.layout.yaml

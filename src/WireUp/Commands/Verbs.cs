@@ -13,7 +13,7 @@ internal static class Verbs
     public static async Task<int> RunAsync(string[] args)
     {
         ParseResult parsed = Root().Parse(args);
-        if (parsed.Errors.Count > 0 && parsed.Action is not System.CommandLine.Help.HelpAction)
+        if (parsed.Errors.Count > 0 && parsed.Action is not VerbHelp)
         {
             return Refuse(parsed);
         }
@@ -68,6 +68,7 @@ internal static class Verbs
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
+        VerbHelp.Install(root);
         return root;
     }
 
