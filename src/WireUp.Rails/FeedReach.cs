@@ -86,24 +86,14 @@ internal sealed class FeedReach
         }
     }
 
-    private HashSet<int> Reached()
-    {
-        HashSet<int> reached = [.. Enumerable.Range(0, _nets.Count).Where(_nets.IsFed)];
-        Queue<int> queue = new(reached);
-        while (queue.TryDequeue(out int net))
-        {
-            foreach (NetContact contact in _search.Touching(net).Select(index => _contacts[index]))
-            {
-                int other = contact.From == net ? contact.To : contact.From;
-                if (reached.Add(other))
-                {
-                    queue.Enqueue(other);
-                }
-            }
-        }
+    /// <summary>
+    /// Nets with a feeder of their own or a way to one for which no turnout has to be in two positions; where the search is given up,
+    /// a net counts as reached.
+    /// </summary>
+    private HashSet<int> Reached() => [.. Enumerable.Range(0, _nets.Count).Where(net => _nets.IsFed(net) || HasWayToFeed(net))];
 
-        return reached;
-    }
+    private bool HasWayToFeed(int net) =>
+        _search.Touching(net).Any(contact => _search.Find(net, contact, _nets.IsFed) is not null || _search.GaveUp);
 
     /// <summary>The fewest positions that bring opposite legs of one supply to the two rails.</summary>
     private ImmutableSortedDictionary<PieceId, string> LiveWhen(int first, int second)
