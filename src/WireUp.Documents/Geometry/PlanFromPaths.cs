@@ -29,7 +29,7 @@ internal static class PlanFromPaths
         {
             lines.AddRange(PlanDrawing.Ways(piece).Select(way => new PieceLine(piece.Id, way.From, way.To, piece is Piece.Section section
                 ? WithoutRepeats(section.Path)
-                : Bent(End(piece, way.From), End(piece, way.To)))));
+                : SmoothLine.Bent(End(piece, way.From), End(piece, way.To)))));
         }
 
         return new(lines.ToImmutable(), false, Spacing(layout), []);
@@ -39,15 +39,6 @@ internal static class PlanFromPaths
             int spot = spots[piece.End(name)];
             return known[spot] ?? Outward(at[spot], Centre(piece, spots, at));
         }
-    }
-
-    /// <summary>A smooth line from one outward-looking end to another.</summary>
-    public static ImmutableArray<PlanPoint> Bent(PlanPose from, PlanPose to)
-    {
-        const int Steps = 12;
-        double reach = Polyline.Distance(from.At, to.At) / 3;
-        (PlanPoint p1, PlanPoint p2) = (from.Ahead(-reach), to.Ahead(-reach));
-        return [.. Enumerable.Range(0, Steps + 1).Select(step => Bezier(from.At, p1, p2, to.At, (double)step / Steps))];
     }
 
     // Spots at the end of a section, looking into the section: out of whatever else joins there.
@@ -98,13 +89,6 @@ internal static class PlanFromPaths
     {
         PlanPoint[] all = [.. points];
         return new(all.Average(point => point.X), all.Average(point => point.Y));
-    }
-
-    private static PlanPoint Bezier(PlanPoint p0, PlanPoint p1, PlanPoint p2, PlanPoint p3, double t)
-    {
-        double u = 1 - t;
-        (double b0, double b1, double b2, double b3) = (u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t);
-        return new((b0 * p0.X) + (b1 * p1.X) + (b2 * p2.X) + (b3 * p3.X), (b0 * p0.Y) + (b1 * p1.Y) + (b2 * p2.Y) + (b3 * p3.Y));
     }
 
     private static ImmutableArray<PlanPoint> WithoutRepeats(ImmutableArray<PlanPoint> path) =>

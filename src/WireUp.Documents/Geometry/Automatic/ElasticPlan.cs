@@ -1,0 +1,44 @@
+using WireUp.Layouts;
+
+namespace WireUp.Documents.Geometry.Automatic;
+
+/// <summary>A node as drawn: where its centre lies and how its bars are turned, in radians.</summary>
+internal readonly record struct NodePose(PlanPoint Centre, double Heading, double OtherHeading)
+{
+    /// <summary>A point given in the frame of a bar.</summary>
+    public PlanPoint Point(int bar, double x, double y)
+    {
+        (double sin, double cos) = Math.SinCos(bar == 0 ? Heading : OtherHeading);
+        return new(Centre.X + (x * cos) - (y * sin), Centre.Y + (x * sin) + (y * cos));
+    }
+}
+
+/// <summary>A map drawn with smooth lines, in units of track spacing.</summary>
+/// <param name="Nodes">Every node.</param>
+/// <param name="Edges">The line of every edge, from the end of an arm to the end of an arm.</param>
+internal sealed record ElasticPlan(NodePose[] Nodes, PlanPoint[][] Edges)
+{
+    private const double CoarseStep = 0.8, FineStep = 0.6;
+
+    /// <summary>Draws a connected map: on squared paper first, then let go.</summary>
+    public static ElasticPlan Of(PlanarMap map, double[] lengths, CancellationToken cancellation)
+    {
+        GridPlan grid = GridPlan.Of(map, lengths, cancellation);
+        var strips = new ElasticPlanWorkspace(map, grid, lengths, CoarseStep);
+        for (int round = 0; round < 4; round++)
+        {
+            strips.Relax(12, 0.05, 0, cancellation);
+            strips.Relay(CoarseStep);
+        }
+
+        for (int round = 0; round < 3; round++)
+        {
+            strips.Relax(20, 0.05, 1, cancellation);
+            strips.Relay(CoarseStep);
+        }
+
+        strips.Relay(FineStep);
+        strips.Relax(50, 0.03, 1, cancellation);
+        return strips.Plan();
+    }
+}
