@@ -1,6 +1,6 @@
 using System.Text;
 using WireUp.Circuits.Network;
-using WireUp.Circuits.Numerics;
+using WireUp.Rails;
 
 namespace WireUp.Circuits;
 
@@ -11,14 +11,14 @@ namespace WireUp.Circuits;
 internal sealed class SpiceNodes
 {
     private readonly NodalModel _model;
-    private readonly DisjointSets _joined;
+    private readonly DisjointSetsWorkspace _joined;
     private readonly string?[] _names;
 
     internal SpiceNodes(NodalModel model)
     {
         _model = model;
         int count = model.Circuit.NodeCount;
-        _joined = new DisjointSets(count);
+        _joined = new DisjointSetsWorkspace(count);
         _names = new string?[count];
         foreach (CircuitElement element in model.Circuit.Elements)
         {

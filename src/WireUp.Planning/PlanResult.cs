@@ -30,7 +30,7 @@ public sealed record PlanResult(Layout Before, Layout After)
     public ImmutableArray<string> Remains { get; init; } = [];
 
     /// <summary>The proposal of that id, which explains itself, or null.</summary>
-    public Proposal? Find(string id) => Proposals.FirstOrDefault(proposal => string.Equals(proposal.Id, id, StringComparison.Ordinal));
+    public Proposal? Find(string id) => Proposals.FirstOrDefault(proposal => string.Equals(proposal.Id, id, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>Whether the plan passes its own checks: no finding of severity error, every coin test passed, nothing remains.</summary>
     public bool IsFinished =>

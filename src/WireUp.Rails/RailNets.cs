@@ -14,27 +14,18 @@ internal sealed record RailNets(ImmutableArray<int> NetOf, ImmutableArray<Immuta
 
     internal static RailNets Of(RailGraph graph, IEnumerable<RailLink> conducting, IEnumerable<FedNode> fed)
     {
-        SignUnionWorkspace union = new(graph.Nodes.Length);
+        DisjointSetsWorkspace union = new(graph.Nodes.Length);
         foreach (RailLink link in conducting)
         {
             union.Join(link.From, link.To);
         }
 
-        Dictionary<int, int> numbers = [];
-        int[] netOf = new int[graph.Nodes.Length];
-        for (int node = 0; node < netOf.Length; node++)
-        {
-            int root = union.Find(node).Root;
-            if (!numbers.TryGetValue(root, out netOf[node]))
-            {
-                numbers[root] = netOf[node] = numbers.Count;
-            }
-        }
-
+        int[] netOf = union.Numbers();
+        int count = netOf.Length == 0 ? 0 : netOf.Max() + 1;
         ILookup<int, FeederLeg> legs = fed.ToLookup(wire => netOf[wire.Node], wire => wire.Wire);
         return new(
             [.. netOf],
-            [.. Enumerable.Range(0, numbers.Count).Select(net => legs[net].DistinctBy(leg => (leg.District, leg.Leg)).ToImmutableArray())]);
+            [.. Enumerable.Range(0, count).Select(net => legs[net].DistinctBy(leg => (leg.District, leg.Leg)).ToImmutableArray())]);
     }
 }
 

@@ -1,54 +1,62 @@
 namespace WireUp.Rails;
 
 /// <summary>
-/// Sets of members with a sign between any two of a set: disjoint sets with parity.
+/// Sets of things that are known to be alike or unlike: union–find in which every member carries whether it differs from its
+/// root. Source: B. A. Galler, M. J. Fischer, An improved equivalence algorithm, CACM 7 (1964), with a parity on each link.
 /// </summary>
-/// <remarks>Union by size and path halving: R. E. Tarjan, J. van Leeuwen, "Worst-case analysis of set union algorithms", JACM 31 (1984).</remarks>
-internal sealed class SignUnionWorkspace
+public sealed class SignUnionWorkspace
 {
     private readonly int[] _parent;
-    private readonly int[] _size;
-    private readonly bool[] _flipped;
+    private readonly bool[] _differs;
 
-    internal SignUnionWorkspace(int count)
+    /// <summary>Nothing is known yet.</summary>
+    /// <param name="count">Members are 0 to count − 1.</param>
+    public SignUnionWorkspace(int count)
     {
         _parent = [.. Enumerable.Range(0, count)];
-        _size = new int[count];
-        Array.Fill(_size, 1);
-        _flipped = new bool[count];
+        _differs = new bool[count];
     }
 
-    /// <summary>The representative of a member, and whether the member's sign differs from it.</summary>
-    internal (int Root, bool Flipped) Find(int member)
+    /// <summary>The root of a member, its set's smallest, and whether the member differs from it.</summary>
+    public (int Root, bool Differs) Find(int member)
     {
-        bool flipped = false;
-        while (_parent[member] != member)
+        int root = member;
+        bool parity = false;
+        while (_parent[root] != root)
         {
-            int parent = _parent[member];
-            _flipped[member] ^= _flipped[parent];
-            _parent[member] = _parent[parent];
-            flipped ^= _flipped[member];
-            member = _parent[member];
+            parity ^= _differs[root];
+            root = _parent[root];
         }
 
-        return (member, flipped);
+        Compress(member, root, parity);
+        return (root, parity);
     }
 
-    /// <summary>Says that two members differ in sign or agree; false when that contradicts what was said before.</summary>
-    internal bool Join(int first, int second, bool flips = false)
+    /// <summary>Records that two members are alike or differ. False when they are already known to be otherwise.</summary>
+    public bool Join(int one, int other, bool differ = false)
     {
-        (int a, bool aFlipped) = Find(first);
-        (int b, bool bFlipped) = Find(second);
-        bool between = aFlipped ^ bFlipped ^ flips;
-        if (a == b)
+        (int rootOne, bool parityOne) = Find(one);
+        (int rootOther, bool parityOther) = Find(other);
+        bool link = parityOne ^ parityOther ^ differ;
+        if (rootOne == rootOther)
         {
-            return !between;
+            return !link;
         }
 
-        (int child, int root) = _size[a] < _size[b] ? (a, b) : (b, a);
-        _parent[child] = root;
-        _flipped[child] = between;
-        _size[root] += _size[child];
+        (int low, int high) = rootOne < rootOther ? (rootOne, rootOther) : (rootOther, rootOne);
+        _parent[high] = low;
+        _differs[high] = link;
         return true;
+    }
+
+    private void Compress(int member, int root, bool parity)
+    {
+        while (_parent[member] != root && member != root)
+        {
+            (int next, bool step) = (_parent[member], _differs[member]);
+            (_parent[member], _differs[member]) = (root, parity);
+            parity ^= step;
+            member = next;
+        }
     }
 }

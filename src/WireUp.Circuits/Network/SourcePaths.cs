@@ -1,4 +1,4 @@
-using WireUp.Circuits.Numerics;
+using WireUp.Rails;
 
 namespace WireUp.Circuits.Network;
 
@@ -20,8 +20,8 @@ internal readonly record struct SourcePath(int District, double SourceOhms);
 internal sealed class SourcePaths
 {
     private readonly NodalModel _model;
-    private readonly DisjointSets _copper;
-    private readonly DisjointSets _joined;
+    private readonly DisjointSetsWorkspace _copper;
+    private readonly DisjointSetsWorkspace _joined;
     private readonly HashSet<int> _ringed = [];
     private readonly Dictionary<int, List<(int Piece, int District, double Ohms)>> _edges = [];
     private readonly Dictionary<(int, int), SourcePath> _known = [];
@@ -30,8 +30,8 @@ internal sealed class SourcePaths
     internal SourcePaths(NodalModel model)
     {
         _model = model;
-        _copper = new DisjointSets(Circuit.NodeCount);
-        _joined = new DisjointSets(Circuit.NodeCount);
+        _copper = new DisjointSetsWorkspace(Circuit.NodeCount);
+        _joined = new DisjointSetsWorkspace(Circuit.NodeCount);
         foreach (CircuitElement element in Circuit.Elements)
         {
             if (!element.IsDevice)

@@ -1,4 +1,5 @@
 using WireUp.Circuits.Numerics;
+using WireUp.Rails;
 
 namespace WireUp.Circuits.Network;
 
@@ -13,7 +14,7 @@ internal sealed class Unknowns
 
     private readonly Circuit _circuit;
     private readonly PotentialSets _sets;
-    private readonly DisjointSets _parts;
+    private readonly DisjointSetsWorkspace _parts;
     private readonly int[] _unknown;
     private readonly double[] _offset;
     private readonly List<CircuitProblem> _problems = [];
@@ -23,7 +24,7 @@ internal sealed class Unknowns
     {
         _circuit = circuit;
         _sets = new PotentialSets(circuit.NodeCount);
-        _parts = new DisjointSets(circuit.NodeCount);
+        _parts = new DisjointSetsWorkspace(circuit.NodeCount);
         _unknown = new int[circuit.NodeCount];
         _offset = new double[circuit.NodeCount];
         JoinSets();

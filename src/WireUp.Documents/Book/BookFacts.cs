@@ -13,7 +13,7 @@ internal sealed class BookFacts
     public BookFacts(PlanResult plan, BookOptions options, CancellationToken cancellation)
     {
         (Plan, Options) = (plan, options);
-        Drawing = new() { Findings = plan.Findings, Proposals = plan.Proposals, Before = plan.Before };
+        Drawing = new() { Geometry = options.Geometry, Findings = plan.Findings, Proposals = plan.Proposals, Before = plan.Before };
         Drawn = PlanFacts.Of(plan.After, Drawing, cancellation);
         Schedule = Schedule.Of(plan.After, options.Schedule, plan.Before);
         Palette = options.Schedule.Palette ?? WirePalette.For(plan.After.Control);

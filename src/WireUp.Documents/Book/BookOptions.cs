@@ -1,4 +1,5 @@
 using UnitsNet;
+using WireUp.Documents.Geometry;
 
 namespace WireUp.Documents;
 
@@ -10,6 +11,9 @@ public sealed record BookOptions
 
     /// <summary>The date to print, as the person writes it, or null for none; never the clock's.</summary>
     public string? Date { get; init; }
+
+    /// <summary>Where the planned layout's pieces lie, when it has been worked out already; null to have it worked out.</summary>
+    public PlanGeometry? Geometry { get; init; }
 
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }

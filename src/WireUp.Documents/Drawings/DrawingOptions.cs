@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Checking;
+using WireUp.Documents.Geometry;
 using WireUp.Layouts;
 using WireUp.Planning;
 
@@ -27,6 +28,9 @@ public sealed record DrawingOptions
 
     /// <summary>The layout as it is built, so that new bus is named apart from built bus; null where nothing is.</summary>
     public Layout? Before { get; init; }
+
+    /// <summary>Where the layout's pieces lie, so that several drawings of it work it out once; null to have it worked out.</summary>
+    public PlanGeometry? Geometry { get; init; }
 
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }

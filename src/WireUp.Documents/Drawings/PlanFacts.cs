@@ -46,5 +46,5 @@ internal sealed class PlanFacts
 
     /// <summary>Works out the facts of a layout.</summary>
     public static PlanFacts Of(Layout layout, DrawingOptions options, CancellationToken cancellation) =>
-        new(layout, PlanGeometry.Of(layout, cancellation), options);
+        new(layout, options.Geometry ?? PlanGeometry.Of(layout, cancellation), options);
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Buses;
 
@@ -188,7 +189,7 @@ internal sealed class BusTreeFinder
     /// <summary>The shortest spanning tree of some edges, with all ends that are neither root nor terminal taken off.</summary>
     private SortedSet<int> SpanningTree(ImmutableArray<int> roots, ImmutableArray<int> terminals, SortedSet<int> edges)
     {
-        Grouping joined = new(_corridor.PointCount);
+        DisjointSetsWorkspace joined = new(_corridor.PointCount);
         foreach (int root in roots)
         {
             joined.Join(roots[0], root);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
 using WireUp.Planning.Reversing;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Districts;
 
@@ -97,7 +98,7 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     {
         Dictionary<int, string> hangers = Hangers(hangerMetres, nameOf);
         CellGraph map = DrawnTogether(edge => NameAt(edge.From) is { } name && name == NameAt(edge.To));
-        Grouping rings = new(map.Cells.Length);
+        DisjointSetsWorkspace rings = new(map.Cells.Length);
         bool[] bridge = Bridges.Of(map.Cells.Length, [.. map.Edges.Select(edge => (edge.From, edge.To))]);
         foreach (CellEdge edge in map.Edges.Where((_, i) => !bridge[i]))
         {
@@ -138,7 +139,7 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     private Dictionary<int, string> Hangers(double limitMetres, Func<TrackCell, string?> nameOf)
     {
         string?[] names = [.. Cells.Select(nameOf)];
-        Grouping unnamed = new(Cells.Length);
+        DisjointSetsWorkspace unnamed = new(Cells.Length);
         foreach (CellEdge edge in Edges.Where(edge => names[edge.From] is null && names[edge.To] is null))
         {
             unnamed.Join(edge.From, edge.To);
@@ -158,7 +159,7 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     /// <summary>The same map with the two cells of some edges made one.</summary>
     private CellGraph DrawnTogether(Func<CellEdge, bool> together)
     {
-        Grouping groups = new(Cells.Length);
+        DisjointSetsWorkspace groups = new(Cells.Length);
         foreach (CellEdge edge in Edges.Where(together))
         {
             groups.Join(edge.From, edge.To);
@@ -219,7 +220,7 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     private static CellGraph Contract(
         TrackMap map, List<Lump> lumps, List<(int From, int To)> joined, List<(int From, int To, Boundary Boundary)> edges)
     {
-        Grouping groups = new(lumps.Count);
+        DisjointSetsWorkspace groups = new(lumps.Count);
         joined.ForEach(pair => groups.Join(pair.From, pair.To));
         int[] numbers = groups.Numbers();
         ImmutableArray<TrackCell> cells = [.. lumps.Select((lump, i) => (lump, Number: numbers[i]))

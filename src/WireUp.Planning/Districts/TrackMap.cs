@@ -39,7 +39,7 @@ internal sealed class TrackMap
         Links = [.. index.Layout.Joints
             .Where(joint => !Parts(index.Layout.Control, index.OpenRails(joint.First)))
             .Select(joint => new SpotLink(_byEnd[joint.First], joint.First, _byEnd[joint.Second], joint.Second))];
-        Grouping zones = new(spots.Length);
+        DisjointSetsWorkspace zones = new(spots.Length);
         foreach (SpotLink link in Links)
         {
             zones.Join(link.From, link.To);
@@ -111,7 +111,7 @@ internal sealed class TrackMap
     private static IEnumerable<ImmutableArray<TrackEnd>> Groups(Piece piece, ControlSystem control)
     {
         ImmutableArray<DrivableWay> ways = TrackworkTable.Of(piece, control).Ways;
-        Grouping groups = new(piece.EndNames.Length);
+        DisjointSetsWorkspace groups = new(piece.EndNames.Length);
         foreach (DrivableWay way in ways)
         {
             groups.Join(piece.EndNames.IndexOf(way.From), piece.EndNames.IndexOf(way.To));

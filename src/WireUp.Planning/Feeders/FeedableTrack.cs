@@ -91,7 +91,7 @@ internal sealed class FeedableTrack
 
     private static int[] Islands(RailGraph graph)
     {
-        Grouping islands = new(graph.Nodes.Length);
+        DisjointSetsWorkspace islands = new(graph.Nodes.Length);
         foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact))
         {
             islands.Join(link.From, link.To);

@@ -1,5 +1,6 @@
 using System.Collections;
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Feeders;
 
@@ -81,7 +82,7 @@ internal sealed record SetCoverReduction(ImmutableArray<int> Taken, ImmutableArr
 
     private static ImmutableArray<ImmutableArray<ImmutableArray<int>>> Split(List<ImmutableArray<int>> rows)
     {
-        Grouping columns = new(rows.SelectMany(row => row).DefaultIfEmpty(-1).Max() + 1);
+        DisjointSetsWorkspace columns = new(rows.SelectMany(row => row).DefaultIfEmpty(-1).Max() + 1);
         foreach (ImmutableArray<int> row in rows)
         {
             foreach (int column in row)

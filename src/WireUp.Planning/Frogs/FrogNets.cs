@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
-using WireUp.Planning.Reversing;
 using WireUp.Rails;
 
 namespace WireUp.Planning.Frogs;
@@ -12,7 +11,7 @@ namespace WireUp.Planning.Frogs;
 internal sealed class FrogNetsWorkspace
 {
     private readonly RailGraph _graph;
-    private readonly ParityUnionWorkspace _joined;
+    private readonly SignUnionWorkspace _joined;
     private readonly Dictionary<int, bool> _fed = [];
     private readonly Dictionary<int, ImmutableHashSet<PieceId>> _frogs = [];
 

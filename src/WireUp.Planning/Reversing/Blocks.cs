@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -119,7 +120,7 @@ internal sealed class BlocksWorkspace
     internal static bool IsBalanced(RunMap map, IEnumerable<int> runs)
     {
         CellMap whole = new(map, []);
-        ParityUnionWorkspace parity = new(whole.Count);
+        SignUnionWorkspace parity = new(whole.Count);
         return runs.SelectMany(whole.Meetings).All(meeting => parity.Join(meeting.Cell, meeting.Junction, meeting.Differ));
     }
 }

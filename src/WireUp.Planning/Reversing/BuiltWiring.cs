@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -27,7 +28,7 @@ internal sealed record BuiltWiring(
 
         Spot[] gaps = [.. map.Runs.SelectMany(run => run.DoubleGaps)];
         CellMap cells = new(map, gaps.Select(gap => (gap.Run, gap.Position)));
-        ParityUnionWorkspace regions = new(cells.Count);
+        SignUnionWorkspace regions = new(cells.Count);
         foreach (Run run in map.Runs)
         {
             foreach ((int cell, int junction, bool differ) in cells.Meetings(run.Index))

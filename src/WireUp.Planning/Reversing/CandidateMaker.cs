@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -75,7 +76,7 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
 
     private bool CanSwap(int borders, ImmutableArray<BorderPair> pairs)
     {
-        ParityUnionWorkspace tied = new(borders);
+        SignUnionWorkspace tied = new(borders);
         foreach (BorderPair pair in pairs.Where(pair => pair.IsTied(clearances.Required)))
         {
             _ = tied.Join(pair.First, pair.Second, differ: false);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Google.OrTools.Sat;
 using WireUp.Layouts;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -18,7 +19,7 @@ internal sealed class ChoiceModelBuilder
     private readonly double _requiredMetres;
     private readonly BoolVar[] _chosen;
     private readonly CellMap _cells;
-    private readonly ParityUnionWorkspace _parity;
+    private readonly SignUnionWorkspace _parity;
     private readonly Dictionary<int, BoolVar> _lefts = [];
     private readonly List<BoolVar> _wrongFeeders = [];
     private readonly List<(BoolVar Swaps, int Points)> _swaps = [];

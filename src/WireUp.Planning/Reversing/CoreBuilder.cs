@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -70,7 +71,7 @@ internal sealed class CoreBuilder(RunMap map, HangingParts hanging, Func<int, bo
 
     private Core? Check(ImmutableArray<int> junctions, ImmutableArray<int> runs, ImmutableArray<Tip> exits, int roads)
     {
-        ParityUnionWorkspace parity = new(_whole.Count);
+        SignUnionWorkspace parity = new(_whole.Count);
         foreach ((int cell, int junction, bool differ) in runs.SelectMany(_whole.Meetings))
         {
             if (!parity.Join(cell, junction, differ))

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Numerics;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -80,7 +81,7 @@ internal sealed class EffectSpace
     internal ImmutableSortedSet<BigInteger> EffectsOf(Candidate candidate, double requiredMetres)
     {
         ImmutableArray<Border> borders = candidate.Borders;
-        ParityUnionWorkspace tied = new(borders.Length);
+        SignUnionWorkspace tied = new(borders.Length);
         foreach (BorderPair pair in candidate.Pairs.Where(pair => pair.IsTied(requiredMetres)))
         {
             _ = tied.Join(pair.First, pair.Second, differ: false);

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -8,7 +9,7 @@ internal sealed class PhaseColouring
 {
     private readonly RunMap _map;
     private readonly CellMap _cells;
-    private readonly ParityUnionWorkspace _parity;
+    private readonly SignUnionWorkspace _parity;
     private readonly List<string> _wrongFeeders = [];
 
     internal PhaseColouring(RunMap map, BuiltWiring built, IReadOnlyCollection<(Candidate Candidate, double RequiredMetres)> chosen)

@@ -65,7 +65,7 @@ internal static class ReversingProof
     /// <summary>Union–find over everything that always conducts.</summary>
     private static int[] Conductors(RailGraph graph)
     {
-        ParityUnionWorkspace joined = new(graph.Nodes.Length);
+        SignUnionWorkspace joined = new(graph.Nodes.Length);
         foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact))
         {
             _ = joined.Join(link.From, link.To, differ: false);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
@@ -89,7 +90,7 @@ internal sealed class ReversingSearch(
     /// <summary>Blocks whose candidates share a block or touch each other belong together.</summary>
     private IEnumerable<ImmutableArray<Block>> Groups(ImmutableArray<Candidate> candidates)
     {
-        ParityUnionWorkspace together = new(_odd.Length);
+        SignUnionWorkspace together = new(_odd.Length);
         void Join(IEnumerable<Block> some)
         {
             int[] numbers = [.. some.Select(block => _odd.IndexOf(block))];

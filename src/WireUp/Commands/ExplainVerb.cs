@@ -87,7 +87,7 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
     private int Proposal(string what, FileInfo layout, CancellationToken cancel)
     {
         PlanResult plan = Planner.Plan(files.Read(layout), null, null, cancel);
-        Proposal proposal = plan.Proposals.FirstOrDefault(one => string.Equals(one.Id, what, StringComparison.OrdinalIgnoreCase))
+        Proposal proposal = plan.Find(what)
             ?? throw new InputRefused($"the plan of '{layout.Name}' makes no proposal '{what}'; 'wireup plan {layout.Name}' shows them");
         terminal.Markup($"[bold]{Words.Plain(proposal.Id)}[/]  {Words.Of(proposal.Kind)} at {Words.Plain(proposal.At)}");
         terminal.Markup($"why:   {Words.Plain(proposal.Reason)}");

@@ -1,4 +1,5 @@
 using WireUp.Documents;
+using WireUp.Documents.Geometry;
 using WireUp.Layouts;
 using WireUp.Planning;
 
@@ -16,8 +17,9 @@ internal static class PlanFolder
     {
         string name = source.Name.Replace(".layout.yaml", string.Empty, StringComparison.Ordinal);
         FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
-        LayoutFiles.Write(In($"{name}-wiring-book.pdf"), WiringBook.Compose(plan, book, cancel));
-        DrawingOptions options = new() { Proposals = plan.Proposals, Findings = plan.Findings, Before = plan.Before };
+        PlanGeometry geometry = PlanGeometry.Of(plan.After, cancel);
+        LayoutFiles.Write(In($"{name}-wiring-book.pdf"), WiringBook.Compose(plan, book with { Geometry = geometry }, cancel));
+        DrawingOptions options = new() { Geometry = geometry, Proposals = plan.Proposals, Findings = plan.Findings, Before = plan.Before };
         foreach ((DrawingView view, string word) in new[] { (DrawingView.Above, "above"), (DrawingView.Below, "below") })
         {
             Scene scene = LayoutDrawing.Draw(plan.After, options with { View = view }, cancel);

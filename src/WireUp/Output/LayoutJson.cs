@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using WireUp.Layouts;
 using WireUp.Rails;
+using static WireUp.Output.ResultJson;
 
 namespace WireUp.Output;
 
@@ -96,6 +97,4 @@ internal static class LayoutJson
 
     private static JsonArray Rails(RailSet open) =>
         [.. new[] { RailSide.Left, RailSide.Right }.Where(side => open.Holds(side)).Select(side => JsonValue.Create(RailSides.Word(side)))];
-
-    private static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode?> node) => [.. items.Select(node)];
 }

@@ -131,7 +131,8 @@ internal static class ResultJson
         ["loop-ohms"] = Number(place.Loop.Ohms),
     };
 
-    private static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode?> node) => [.. items.Select(node)];
+    /// <summary>A node for each item.</summary>
+    public static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode?> node) => [.. items.Select(node)];
 
     /// <summary>Ten significant digits: more than any meter, and no digits that are only noise of arithmetic. Infinite becomes null.</summary>
     private static JsonNode? Number(double value) => double.IsFinite(value)
