@@ -62,7 +62,11 @@ public static class RailSetExtensions
 /// <summary>A cut or insulated joint that somebody made on purpose.</summary>
 /// <param name="At">Where.</param>
 /// <param name="Rails">Which rails: in a section seen from a towards b, in a joint seen looking out of the named end.</param>
-public sealed record Gap(GapPlace At, RailSet Rails);
+public sealed record Gap(GapPlace At, RailSet Rails)
+{
+    /// <summary>The switch or turnout position in which a contact bridges the gap, or null for a plain gap.</summary>
+    public Setting? BridgedWhen { get; init; }
+}
 
 /// <summary>Where a gap is.</summary>
 public abstract record GapPlace

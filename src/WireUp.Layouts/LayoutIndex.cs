@@ -11,6 +11,7 @@ public sealed class LayoutIndex
     private readonly FrozenDictionary<PieceId, Piece> _pieces;
     private readonly FrozenDictionary<TrackEnd, Joint> _joints;
     private readonly FrozenDictionary<TrackEnd, RailSet> _jointGaps;
+    private readonly FrozenDictionary<TrackEnd, RailSet> _plainJointGaps;
 
     /// <summary>Indexes a layout whose names are unique and whose joints name ends that exist (the reader sees to both).</summary>
     public LayoutIndex(Layout layout)
@@ -20,10 +21,8 @@ public sealed class LayoutIndex
         _joints = layout.Joints
             .SelectMany(joint => new[] { (End: joint.First, joint), (End: joint.Second, joint) })
             .ToFrozenDictionary(pair => pair.End, pair => pair.joint);
-        _jointGaps = layout.Wiring.Gaps
-            .Where(gap => gap.At is GapPlace.InJoint)
-            .GroupBy(gap => ((GapPlace.InJoint)gap.At).End)
-            .ToFrozenDictionary(group => group.Key, group => group.Aggregate(RailSet.None, (set, gap) => set | gap.Rails));
+        _jointGaps = JointGaps(layout.Wiring.Gaps);
+        _plainJointGaps = JointGaps(layout.Wiring.Gaps.Where(gap => gap.BridgedWhen is null));
     }
 
     /// <summary>The layout.</summary>
@@ -46,19 +45,29 @@ public sealed class LayoutIndex
     /// <summary>
     /// The rails that do not conduct across the joint of this end, by insulated joiner or gap, seen looking out of this end.
     /// </summary>
-    public RailSet OpenRails(TrackEnd end)
+    public RailSet OpenRails(TrackEnd end) => Open(end, _jointGaps);
+
+    /// <summary>As <see cref="OpenRails"/>, without the gaps that a contact bridges in some position.</summary>
+    public RailSet AlwaysOpenRails(TrackEnd end) => Open(end, _plainJointGaps);
+
+    private RailSet Open(TrackEnd end, FrozenDictionary<TrackEnd, RailSet> gaps)
     {
-        RailSet open = _jointGaps.GetValueOrDefault(end);
+        RailSet open = gaps.GetValueOrDefault(end);
         if (JointAt(end) is not { } joint)
         {
             return open;
         }
 
         TrackEnd opposite = joint.First == end ? joint.Second : joint.First;
-        RailSet fromOpposite = Mirror(_jointGaps.GetValueOrDefault(opposite));
+        RailSet fromOpposite = Mirror(gaps.GetValueOrDefault(opposite));
         RailSet insulated = joint.First == end ? joint.Insulated : Mirror(joint.Insulated);
         return open | fromOpposite | insulated;
     }
+
+    private static FrozenDictionary<TrackEnd, RailSet> JointGaps(IEnumerable<Gap> gaps) => gaps
+        .Where(gap => gap.At is GapPlace.InJoint)
+        .GroupBy(gap => ((GapPlace.InJoint)gap.At).End)
+        .ToFrozenDictionary(group => group.Key, group => group.Aggregate(RailSet.None, (set, gap) => set | gap.Rails));
 
     private RailSet Mirror(RailSet set) => set.Across(Layout.Control);
 }

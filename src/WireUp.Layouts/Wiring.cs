@@ -26,6 +26,23 @@ public sealed record Wiring
 
     /// <summary>Gaps.</summary>
     public ImmutableArray<Gap> Gaps { get; init; } = [];
+
+    /// <summary>Hand switches: cab selectors, isolating and reversing switches.</summary>
+    public ImmutableArray<Switch> Switches { get; init; } = [];
+}
+
+/// <summary>A hand switch on the panel. No piece of track has its name.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Positions">Its positions, two or more; it stands in the first one unless told otherwise.</param>
+public sealed record Switch(PieceId Name, ImmutableArray<string> Positions);
+
+/// <summary>A position of a switch, turnout or other piece that moves.</summary>
+/// <param name="Owner">The switch or piece.</param>
+/// <param name="Position">The position.</param>
+public readonly record struct Setting(PieceId Owner, string Position)
+{
+    /// <summary>As written in the layout file: <c>T1.diverging</c>.</summary>
+    public override string ToString() => $"{Owner}.{Position}";
 }
 
 /// <summary>A supply: a ready-made, enclosed unit with a low-voltage output.</summary>
@@ -59,6 +76,12 @@ public sealed record Booster(string Name, ElectricPotential Volts, ElectricCurre
     /// <summary>Where it stands on the plan, or null when not stated.</summary>
     public PlanPoint? At { get; init; }
 
+    /// <summary>Of a cab or an alternating controller: whether neither side of its output is joined to that of any other.</summary>
+    public bool Isolated { get; init; } = true;
+
+    /// <summary>Of alternating current: whether its output is turned against the others, as when its mains or track leads are exchanged.</summary>
+    public bool PhaseTurned { get; init; }
+
     /// <summary>The place of the track it stands beside, or null when not stated.</summary>
     public TrackPlace? Beside { get; init; }
 }
@@ -72,6 +95,22 @@ public sealed record District(string Name, string Booster, ElectricCurrent Trip,
 {
     /// <summary>Whether the device swaps polarity under a train (an auto-reverser).</summary>
     public bool Reversing { get; init; }
+
+    /// <summary>What its power is for.</summary>
+    public DistrictUse Use { get; init; } = DistrictUse.Running;
+}
+
+/// <summary>What a district's power is for.</summary>
+public enum DistrictUse
+{
+    /// <summary>Trains.</summary>
+    Running,
+
+    /// <summary>Setting up decoders on a track of its own, which nothing may join to a running district.</summary>
+    Programming,
+
+    /// <summary>Accessories, which never shares a rail with trains.</summary>
+    Accessories,
 }
 
 /// <summary>The pair of wires that carries one district's power along the benchwork.</summary>
@@ -97,6 +136,9 @@ public sealed record Feeder(string Name, TrackPlace At, string District, string 
 {
     /// <summary>False: leg A to the section's left rail (centre rail). True: leg A to the right (running) rail.</summary>
     public bool Swap { get; init; }
+
+    /// <summary>The switch or turnout position in which it conducts, or null when it always does.</summary>
+    public Setting? When { get; init; }
 }
 
 /// <summary>A wire by its published size.</summary>

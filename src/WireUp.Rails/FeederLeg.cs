@@ -28,11 +28,25 @@ public static class FeederPoints
     /// <summary>
     /// The nodes that a feeder's two wires are soldered to. At the very place of a gap that is the side towards the section's end b.
     /// </summary>
+    /// <remarks>Where a contact connects the feeder, the ends of its wires before the contact; at a bridge with a split ring, the halves of the ring.</remarks>
     public static (int LegA, int LegB) Of(RailGraph graph, Feeder feeder)
     {
+        if (graph.NodeOfWire(feeder.Name, Leg.A) is { } wireA && graph.NodeOfWire(feeder.Name, Leg.B) is { } wireB)
+        {
+            return (wireA, wireB);
+        }
+
+        (RailSide first, RailSide second) = RailSides.Of(graph.Layout.Control);
+        if (graph.NodeInside(feeder.At.Section, RingHalf(first)) is { } one && graph.NodeInside(feeder.At.Section, RingHalf(second)) is { } other)
+        {
+            return feeder.Swap ? (other, one) : (one, other);
+        }
+
         Station station = graph.StationAt(feeder.At);
         return feeder.Swap
             ? (station.SecondTowardsB, station.FirstTowardsB)
             : (station.FirstTowardsB, station.SecondTowardsB);
     }
+
+    private static string RingHalf(RailSide side) => TrackworkRows.Turntables.Bridge("ring", side).Name;
 }

@@ -9,7 +9,7 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
     private readonly bool _threeRail = index.Layout.Control == ControlSystem.ThreeRail;
     private readonly double _staggerMetres = index.Layout.ShortestPickup.Meters;
     private readonly ILookup<PieceId, Gap> _gaps = index.Layout.Wiring.Gaps
-        .Where(gap => gap.At is GapPlace.InSection)
+        .Where(gap => gap is { At: GapPlace.InSection, BridgedWhen: null })
         .ToLookup(gap => ((GapPlace.InSection)gap.At).Place.Section);
 
     private readonly HashSet<TrackEnd> _minus = [];
@@ -84,38 +84,20 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
         _minus.Add(b);
     }
 
-    /// <summary>Ends between which a train can pass, however, are one part; a way leads from plus to minus.</summary>
     private void AddTrackwork(Piece piece)
     {
-        ImmutableArray<DrivableWay> ways = TrackworkTable.Of(piece, index.Layout.Control).Ways;
-        _minus.UnionWith(ways.Select(way => piece.End(way.To)));
-        int number = 0;
-        foreach (TrackEnd end in piece.Ends.Where(end => !PartAt.ContainsKey(end)))
+        ImmutableArray<PhaseGroup> groups = TrackworkTable.Of(piece, index.Layout.Control).Phases;
+        for (int number = 0; number < groups.Length; number++)
         {
-            HashSet<TrackEnd> together = Together(end, [.. ways.Select(way => (piece.End(way.From), piece.End(way.To)))]);
-            ImmutableArray<TrackEnd> ends = [.. piece.Ends.Where(together.Contains)];
-            foreach (TrackEnd member in ends)
+            ImmutableArray<TrackEnd> plus = [.. groups[number].Plus.Select(piece.End)], minus = [.. groups[number].Minus.Select(piece.End)];
+            foreach (TrackEnd end in plus.Concat(minus))
             {
-                PartAt[member] = Parts.Count;
+                PartAt[end] = Parts.Count;
             }
 
-            Parts.Add(new(piece.Id, number++, [.. ends.Where(e => !_minus.Contains(e))], [.. ends.Where(_minus.Contains)]));
+            _minus.UnionWith(minus);
+            Parts.Add(new(piece.Id, number, plus, minus));
         }
-    }
-
-    private static HashSet<TrackEnd> Together(TrackEnd start, List<(TrackEnd From, TrackEnd To)> ways)
-    {
-        HashSet<TrackEnd> together = [start];
-        while (ways.Any(way => together.Contains(way.From) != together.Contains(way.To)))
-        {
-            foreach ((TrackEnd from, TrackEnd to) in ways.Where(way => together.Contains(way.From) || together.Contains(way.To)))
-            {
-                together.Add(from);
-                together.Add(to);
-            }
-        }
-
-        return together;
     }
 
     private void AddJoint(Joint joint)
@@ -130,7 +112,7 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
     /// <summary>Both rails are open, in the joint itself or one there and the other in plain track a few millimetres away.</summary>
     private bool IsSeparated(Joint joint)
     {
-        RailSet open = index.OpenRails(joint.First);
+        RailSet open = index.AlwaysOpenRails(joint.First);
         if (_threeRail)
         {
             return open.Holds(RailSide.Centre);
@@ -141,7 +123,7 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
             return open == RailSet.Both;
         }
 
-        return ((open | CutNear(joint.First)) == RailSet.Both) || ((index.OpenRails(joint.Second) | CutNear(joint.Second)) == RailSet.Both);
+        return ((open | CutNear(joint.First)) == RailSet.Both) || ((index.AlwaysOpenRails(joint.Second) | CutNear(joint.Second)) == RailSet.Both);
     }
 
     /// <summary>The rails cut within a section close to its end, seen looking out of that end.</summary>

@@ -13,6 +13,7 @@ public sealed class RailGraph
     private readonly FrozenDictionary<RailEnd, int> _ends;
     private readonly FrozenDictionary<PieceId, ImmutableArray<Station>> _stations;
     private readonly FrozenDictionary<(PieceId, string), int> _inside;
+    private readonly FrozenDictionary<(string, Leg), int> _wires;
 
     private RailGraph(RailGraphBuilder built)
     {
@@ -22,6 +23,7 @@ public sealed class RailGraph
         _ends = built.Ends.ToFrozenDictionary();
         _stations = built.Stations.ToFrozenDictionary();
         _inside = built.Inside.ToFrozenDictionary();
+        _wires = built.Wires.ToFrozenDictionary();
     }
 
     /// <summary>The layout and its look-ups.</summary>
@@ -49,7 +51,15 @@ public sealed class RailGraph
     /// <summary>The node of a conductor inside a piece, or null where the piece has none of that name.</summary>
     public int? NodeInside(PieceId piece, string name) => _inside.TryGetValue((piece, name), out int node) ? node : null;
 
-    /// <summary>The stations of a section from end a to end b: both ends and every gap, feeder and asked place between.</summary>
+    /// <summary>The node of a feeder's wire before the contact that connects it to the rails, or null where no contact does.</summary>
+    public int? NodeOfWire(string feeder, Leg leg) => _wires.TryGetValue((feeder, leg), out int node) ? node : null;
+
+    /// <summary>The positions of a piece or hand switch, the one it stands in unless told otherwise first; empty where nothing moves.</summary>
+    public ImmutableArray<string> PositionsOf(PieceId owner) => Index.FindPiece(owner) is { } piece
+        ? TrackworkTable.Of(piece, Layout.Control).Positions
+        : Layout.Wiring.Switches.Where(item => item.Name == owner).Select(item => item.Positions).FirstOrDefault([]);
+
+    /// <summary>The stations of a section from end a to end b, of a bridge from head to tail: both ends and every gap, feeder and asked place between.</summary>
     public ImmutableArray<Station> Stations(PieceId section) => _stations[section];
 
     /// <summary>The station at a place that was a feeder, a gap, an end or an asked place when the graph was built.</summary>

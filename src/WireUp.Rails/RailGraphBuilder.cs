@@ -20,6 +20,8 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
 
     internal Dictionary<(PieceId Piece, string Name), int> Inside { get; } = [];
 
+    internal Dictionary<(string Feeder, Leg Leg), int> Wires { get; } = [];
+
     internal Dictionary<PieceId, System.Collections.Immutable.ImmutableArray<Station>> Stations { get; } = [];
 
     internal RailGraphBuilder Build()
@@ -30,10 +32,15 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
             AddEnds(piece);
             if (piece is Piece.Section section)
             {
-                AddSection(section, marks[section.Id]);
+                AddPlaces(section, EndStation(section, "a", 0), EndStation(section, "b", section.Length.Meters), marks[section.Id]);
             }
             else
             {
+                if (piece.PlacesMetres is { } metres)
+                {
+                    AddPlaces(piece, BridgeStation(piece, "head", 0), BridgeStation(piece, "tail", metres), marks[piece.Id]);
+                }
+
                 AddTrackwork(piece);
             }
         }
@@ -43,7 +50,56 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
             AddJoint(joint);
         }
 
+        foreach (Gap gap in index.Layout.Wiring.Gaps.Where(gap => gap.BridgedWhen is not null))
+        {
+            AddContactOverGap(gap, gap.BridgedWhen!.Value);
+        }
+
+        foreach (Feeder feeder in index.Layout.Wiring.Feeders.Where(feeder => feeder.When is not null))
+        {
+            AddSwitchedFeeder(feeder, feeder.When!.Value);
+        }
+
         return this;
+    }
+
+    /// <summary>A contact that joins the two faces of a gap in one position.</summary>
+    private void AddContactOverGap(Gap gap, Setting when)
+    {
+        foreach (RailSide side in new[] { _sides.First, _sides.Second }.Where(side => gap.Rails.Holds(side)))
+        {
+            (int near, int far) = gap.At switch
+            {
+                GapPlace.InSection within => FacesWithin(within.Place, side),
+                GapPlace.InJoint joint => (Ends[new(joint.End, side)], index.Opposite(joint.End) is { } opposite ? Ends[new(opposite, side.Across())] : -1),
+                _ => throw new InvalidOperationException($"not a place of a gap: {gap.At}"),
+            };
+            if (far >= 0 && near != far)
+            {
+                Links.Add(new RailLink.Contact(near, far, when.Owner, when.Position, 0));
+            }
+        }
+    }
+
+    private (int Near, int Far) FacesWithin(TrackPlace place, RailSide side)
+    {
+        Station station = StationAt(place);
+        return side == _sides.First ? (station.FirstTowardsA, station.FirstTowardsB) : (station.SecondTowardsA, station.SecondTowardsB);
+    }
+
+    private Station StationAt(TrackPlace place) =>
+        Stations[place.Section].First(station => Math.Abs(station.Metres - place.MetresFromA) <= SamePlaceMetres);
+
+    /// <summary>The two wires of a feeder that a contact connects to the rails in one position.</summary>
+    private void AddSwitchedFeeder(Feeder feeder, Setting when)
+    {
+        Station station = StationAt(feeder.At);
+        foreach ((Leg leg, int rail) in new[] { (Leg.A, station.FirstTowardsB), (Leg.B, station.SecondTowardsB) })
+        {
+            Leg carried = feeder.Swap ? (leg == Leg.A ? Leg.B : Leg.A) : leg;
+            int wire = Wires[(feeder.Name, carried)] = Add(new RailPoint.AtWire(feeder.At.Section, feeder.Name, carried));
+            Links.Add(new RailLink.Contact(wire, rail, when.Owner, when.Position, 0));
+        }
     }
 
     private IEnumerable<(PieceId Section, double Metres, RailSet Gap)> Marks()
@@ -85,12 +141,7 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
     private void AddTrackwork(Piece piece)
     {
         Trackwork trackwork = TrackworkTable.Of(piece, index.Layout.Control);
-        double length = piece switch
-        {
-            Piece.Turnout turnout => turnout.Length?.Meters ?? 0,
-            Piece.Crossing crossing => crossing.Length?.Meters ?? 0,
-            _ => 0,
-        };
+        double length = piece.WayMetres;
         foreach (FixedBond bond in trackwork.Fixed)
         {
             Links.Add(new RailLink.Bond(NodeOf(piece, bond.From), NodeOf(piece, bond.To), piece.Id, bond.Share * length));
@@ -103,41 +154,47 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
         }
     }
 
-    private int NodeOf(Piece piece, PieceNode node)
-    {
-        if (node.Side is { } side)
-        {
-            return Ends[new RailEnd(piece.End(node.Name), side)];
-        }
+    private int NodeOf(Piece piece, PieceNode node) => node.Side is { } side ? Ends[new RailEnd(piece.End(node.Name), side)] : NodeInside(piece.Id, node.Name);
 
-        if (!Inside.TryGetValue((piece.Id, node.Name), out int inner))
+    private int NodeInside(PieceId piece, string name)
+    {
+        if (!Inside.TryGetValue((piece, name), out int inner))
         {
-            Inside[(piece.Id, node.Name)] = inner = Add(new RailPoint.Inside(piece.Id, node.Name));
+            Inside[(piece, name)] = inner = Add(new RailPoint.Inside(piece, name));
         }
 
         return inner;
     }
 
-    private void AddSection(Piece.Section section, IEnumerable<(double Metres, RailSet Gap)> marks)
+    /// <summary>The rails of a section or bridge between its first and its last station.</summary>
+    private void AddPlaces(Piece piece, Station first, Station last, IEnumerable<(double Metres, RailSet Gap)> marks)
     {
-        double length = section.Length.Meters;
-        List<Station> stations = [EndStation(section, "a", 0)];
-        foreach ((double metres, RailSet gap) in Merge(marks, length, section.Id))
+        List<Station> stations = [first];
+        foreach ((double metres, RailSet gap) in Merge(marks, last.Metres, piece.Id))
         {
-            (int firstA, int firstB) = AddWithin(section.Id, metres, _sides.First, gap);
-            (int secondA, int secondB) = AddWithin(section.Id, metres, _sides.Second, gap);
+            (int firstA, int firstB) = AddWithin(piece.Id, metres, _sides.First, gap);
+            (int secondA, int secondB) = AddWithin(piece.Id, metres, _sides.Second, gap);
             stations.Add(new(metres, firstA, firstB, secondA, secondB));
         }
 
-        stations.Add(EndStation(section, "b", length));
+        stations.Add(last);
         for (int i = 1; i < stations.Count; i++)
         {
             (Station from, Station to) = (stations[i - 1], stations[i]);
-            Links.Add(new RailLink.Rail(from.FirstTowardsB, to.FirstTowardsA, section.Id, _sides.First, from.Metres, to.Metres));
-            Links.Add(new RailLink.Rail(from.SecondTowardsB, to.SecondTowardsA, section.Id, _sides.Second, from.Metres, to.Metres));
+            Links.Add(new RailLink.Rail(from.FirstTowardsB, to.FirstTowardsA, piece.Id, _sides.First, from.Metres, to.Metres));
+            Links.Add(new RailLink.Rail(from.SecondTowardsB, to.SecondTowardsA, piece.Id, _sides.Second, from.Metres, to.Metres));
         }
 
-        Stations[section.Id] = [.. stations];
+        Stations[piece.Id] = [.. stations];
+    }
+
+    /// <summary>An end of a bridge, whose rails are seen from head to tail as those of a section are from a to b.</summary>
+    private Station BridgeStation(Piece piece, string end, double metres)
+    {
+        bool atHead = end == "head";
+        int first = NodeInside(piece.Id, TrackworkRows.Turntables.Bridge(end, atHead ? _sides.First.Across() : _sides.First).Name);
+        int second = NodeInside(piece.Id, TrackworkRows.Turntables.Bridge(end, atHead ? _sides.Second.Across() : _sides.Second).Name);
+        return new(metres, first, first, second, second);
     }
 
     /// <summary>A section's left rail seen from a to b is the right rail looking out of a and the left rail looking out of b.</summary>
@@ -198,9 +255,25 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
         {
             if (!open.Holds(side))
             {
-                Links.Add(new RailLink.Through(
-                    Ends[new RailEnd(joint.First, side)], Ends[new RailEnd(joint.Second, side.Across())], joint, side));
+                (int from, int to) = (Ends[new RailEnd(joint.First, side)], Ends[new RailEnd(joint.Second, side.Across())]);
+                Links.Add(LiftOutAt(joint) is { } bridge
+                    ? new RailLink.Contact(from, to, bridge, TrackworkRows.PlainTrack.In, 0)
+                    : new RailLink.Through(from, to, joint, side));
             }
         }
+    }
+
+    /// <summary>The section that is lifted out of this joint, or null.</summary>
+    private PieceId? LiftOutAt(Joint joint)
+    {
+        foreach (TrackEnd end in new[] { joint.First, joint.Second })
+        {
+            if (index.Piece(end.Piece) is Piece.Section { LiftOut: true })
+            {
+                return end.Piece;
+            }
+        }
+
+        return null;
     }
 }

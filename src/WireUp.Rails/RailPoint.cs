@@ -42,6 +42,16 @@ public abstract record RailPoint
         /// <summary><c>T1/frog</c>.</summary>
         public override string ToString() => $"{Owner}/{Name}";
     }
+
+    /// <summary>The wire of a feeder that a contact connects to the rails.</summary>
+    public sealed record AtWire(PieceId Section, string Feeder, Leg Leg) : RailPoint
+    {
+        /// <inheritdoc/>
+        public override PieceId Piece => Section;
+
+        /// <summary><c>f1/A</c>.</summary>
+        public override string ToString() => $"{Feeder}/{Leg}";
+    }
 }
 
 /// <summary>On which face of a gap a point lies.</summary>

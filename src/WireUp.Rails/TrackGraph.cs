@@ -96,7 +96,7 @@ public sealed class TrackGraph
         AdjacencyGraph<TrainState, TrackArc> graph = new(allowParallelEdges: true);
         foreach (Piece piece in _index.Layout.Track.Where(piece => options.Allows(piece.Id)))
         {
-            double length = options.LengthOf?.Invoke(piece.Id) ?? LengthOf(piece);
+            double length = options.LengthOf?.Invoke(piece.Id) ?? piece.WayMetres;
             foreach (DrivableWay way in _trackwork[piece.Id].Ways)
             {
                 AddWay(graph, piece.End(way.From), piece.End(way.To), length, way.Position);
@@ -132,18 +132,9 @@ public sealed class TrackGraph
 
     private IEnumerable<TrackLine> PieceLines() =>
         from piece in _index.Layout.Track
-        from way in _trackwork[piece.Id].Ways
-        select new TrackLine(piece.End(way.From), piece.End(way.To), LengthOf(piece));
+        from way in _trackwork[piece.Id].Ways.Select(way => (way.From, way.To)).Distinct()
+        select new TrackLine(piece.End(way.From), piece.End(way.To), piece.WayMetres);
 
     private IEnumerable<TrackLine> JointLines() =>
         _index.Layout.Joints.Select(joint => new TrackLine(joint.First, joint.Second, 0) { IsJoint = true });
-
-    private static double LengthOf(Piece piece) => piece switch
-    {
-        Piece.Section section => section.Length.Meters,
-        Piece.Turnout turnout => turnout.Length?.Meters ?? 0,
-        Piece.Crossing crossing => crossing.Length?.Meters ?? 0,
-        Piece.Stop => 0,
-        _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "no length is known for this kind of piece"),
-    };
 }

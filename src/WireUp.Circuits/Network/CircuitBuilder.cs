@@ -200,8 +200,8 @@ internal sealed class CircuitBuilder
     {
         if (!ReferenceEquals(_lastSection.Section.Name, section.Name))
         {
-            Piece.Section piece = (Piece.Section)Graph.Index.Piece(section);
-            _lastSection = (section, OhmsPerMetre(piece.Rail ?? _layout.Defaults.Rail));
+            RailMaterial? rail = (Graph.Index.Piece(section) as Piece.Section)?.Rail;
+            _lastSection = (section, OhmsPerMetre(rail ?? _layout.Defaults.Rail));
         }
 
         return _lastSection.OhmsPerMetre;
@@ -234,5 +234,5 @@ internal sealed class CircuitBuilder
     private string? PositionOf(PieceId piece) =>
         _positions.TryGetValue(piece, out string? position)
             ? position
-            : TrackworkTable.Of(Graph.Index.Piece(piece), _layout.Control).Positions.FirstOrDefault();
+            : Graph.PositionsOf(piece).FirstOrDefault();
 }
