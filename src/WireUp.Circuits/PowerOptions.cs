@@ -16,7 +16,7 @@ public sealed record PowerOptions
     /// <summary>Places whose volts are wanted under <see cref="Loads"/>, besides those of the loads themselves.</summary>
     public ImmutableArray<TrackPlace> Probes { get; init; } = [];
 
-    /// <summary>How turnouts stand; one that is not named stands in its first position.</summary>
+    /// <summary>How turnouts, other pieces that move and hand switches stand; one that is not named stands in its first position.</summary>
     public ImmutableSortedDictionary<PieceId, string> Turnouts { get; init; } = ImmutableSortedDictionary<PieceId, string>.Empty;
 
     /// <summary>Design load of districts by name; one that is not named gets its share of the railway's by length of track.</summary>

@@ -40,7 +40,7 @@ internal sealed class CircuitBuilder
     private Temperature Temperature => _layout.Defaults.Temperature;
 
     /// <param name="graph">The rails.</param>
-    /// <param name="positions">Positions of turnouts; one that is not named stands in its first.</param>
+    /// <param name="positions">Positions of turnouts and switches; one that is not named stands in its first.</param>
     internal static Circuit Build(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
     {
         CircuitBuilder builder = new(graph, positions);
@@ -55,11 +55,11 @@ internal sealed class CircuitBuilder
 
     private void AddSections()
     {
-        foreach (Piece.Section section in _layout.Track.OfType<Piece.Section>())
+        foreach (Piece piece in _layout.Track.Where(piece => piece.PlacesMetres is not null))
         {
             // First conductor and second: two rails, or the centre rail and both running rails side by side.
-            double perMetre = OhmsPerMetre(section.Rail ?? _layout.Defaults.Rail) * (_layout.Control == ControlSystem.ThreeRail ? 1.5 : 2);
-            System.Collections.Immutable.ImmutableArray<Station> stations = Graph.Stations(section.Id);
+            double perMetre = SectionOhmsPerMetre(piece.Id) * (_layout.Control == ControlSystem.ThreeRail ? 1.5 : 2);
+            System.Collections.Immutable.ImmutableArray<Station> stations = Graph.Stations(piece.Id);
             for (int i = 0; i < stations.Length; i++)
             {
                 Station here = stations[i];
@@ -68,7 +68,7 @@ internal sealed class CircuitBuilder
                 if (i > 0)
                 {
                     Station before = stations[i - 1];
-                    Segments.Add(new(section.Id, before.Metres, here.Metres, before.FirstTowardsB, before.SecondTowardsB,
+                    Segments.Add(new(piece.Id, before.Metres, here.Metres, before.FirstTowardsB, before.SecondTowardsB,
                         here.FirstTowardsA, here.SecondTowardsA, perMetre * (here.Metres - before.Metres)));
                 }
             }
@@ -89,7 +89,7 @@ internal sealed class CircuitBuilder
                     Add(bond, TrackworkOhms(bond.LengthMetres, IsRunning(bond.From)), ElementKind.Trackwork);
                     break;
                 case RailLink.Contact contact when contact.Position == PositionOf(contact.Piece):
-                    Add(contact, TrackworkOhms(contact.LengthMetres, running: false), ElementKind.Trackwork);
+                    Add(contact, ContactOhms(contact), ElementKind.Trackwork);
                     break;
                 case RailLink.Contact:
                     break;
@@ -150,13 +150,7 @@ internal sealed class CircuitBuilder
         {
             double ohms = _layout.Defaults.Tap.Ohms + (Conductors.OhmsPerMetre(feeder.Wire, Temperature) * feeder.Length.Meters);
             (int a, int b) = BusPoint(feeder.District, feeder.Tap);
-            Station station = Graph.StationAt(feeder.At);
-            (int railA, int railB) = (station.FirstTowardsB, station.SecondTowardsB);
-            if (feeder.Swap)
-            {
-                (railA, railB) = (railB, railA);
-            }
-
+            (int railA, int railB) = FeederPoints.Of(Graph, feeder);
             Add(a, railA, ohms, ElementKind.Feeder);
             Add(b, railB, ohms, ElementKind.Feeder);
         }
@@ -190,6 +184,16 @@ internal sealed class CircuitBuilder
         }
 
         Elements.Add(new(from, to, ohms, kind));
+    }
+
+    /// <summary>A blade or frog contact counts as its length of rail; where a contact closes a joint, the joint's own resistance.</summary>
+    private double ContactOhms(RailLink.Contact contact)
+    {
+        bool isJoint = Graph.Nodes[contact.From] is RailPoint.AtEnd from && Graph.Nodes[contact.To] is RailPoint.AtEnd to
+            && Graph.Index.Opposite(from.Rail.End) == to.Rail.End;
+        return isJoint
+            ? JointOhms(Graph.Index.JointAt(((RailPoint.AtEnd)Graph.Nodes[contact.From]).Rail.End)!)
+            : TrackworkOhms(contact.LengthMetres, running: false);
     }
 
     private double TrackworkOhms(double metres, bool running) =>

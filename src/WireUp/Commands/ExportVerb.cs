@@ -36,6 +36,7 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
         Option<string[]> load = new("--load") { Description = "For spice: a current taken at a place, 'loop@1 m=0.5 A'. May be given several times." };
         Option<string[]> probe = new("--probe") { Description = "For spice: a place that must be a node, 'loop@1 m'. May be given several times." };
         Option<FileInfo?> target = new("--out") { Description = "File to write; left out: standard output." };
+        Option<string[]> set = PlaceArguments.SetOption();
         VerbCommand command = new("export", """
             Writes the layout for other programs.
 
@@ -45,22 +46,22 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
               wireup export club.layout.yaml --format csv --out wires.csv
             """)
         {
-            layout, format, load, probe, target,
+            layout, format, load, probe, set, target,
         };
         command.Runs<ExportVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             parsed.GetValue(format),
-            new Places(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? []),
+            new PlaceArguments(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
             parsed.GetValue(target),
             cancel)));
         return command;
     }
 
-    private int Run(FileInfo source, ExportFormat format, Places places, FileInfo? target, CancellationToken cancel)
+    private int Run(FileInfo source, ExportFormat format, PlaceArguments asked, FileInfo? target, CancellationToken cancel)
     {
         Layout layout = files.Read(source);
         cancel.ThrowIfCancellationRequested();
-        PowerOptions options = PlaceArguments.Options(layout, places.Loads, places.Probes);
+        PowerOptions options = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, options.Places);
         string text = format switch
         {
@@ -81,6 +82,4 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
 
         return ExitCode.Fine;
     }
-
-    private sealed record Places(string[] Loads, string[] Probes);
 }

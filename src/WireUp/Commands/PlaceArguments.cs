@@ -1,19 +1,64 @@
+using System.Collections.Immutable;
+using System.CommandLine;
 using WireUp.Circuits;
 using WireUp.Files;
 using WireUp.Layouts;
+using WireUp.Rails;
 
 namespace WireUp.Commands;
 
-/// <summary>Reads what was typed behind <c>--load</c> and <c>--probe</c>.</summary>
-internal static class PlaceArguments
+/// <summary>What was typed behind <c>--load</c>, <c>--probe</c> and <c>--set</c>.</summary>
+/// <param name="Loads">Currents taken at places.</param>
+/// <param name="Probes">Places whose volts are wanted.</param>
+/// <param name="Set">Positions of turnouts and switches.</param>
+internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] Set)
 {
-    /// <summary>Options of the circuit with those loads and probes.</summary>
-    /// <exception cref="InputRefused">A place or current cannot be read.</exception>
-    public static PowerOptions Options(Layout layout, IEnumerable<string> loads, IEnumerable<string> probes) => new()
+    /// <summary>The option <c>--set</c>.</summary>
+    public static Option<string[]> SetOption() => new("--set")
     {
-        Loads = [.. loads.Select(text => Load(layout, text))],
-        Probes = [.. probes.Select(text => Value(LayoutWords.Place(layout, text.Trim()), $"--probe '{text}'"))],
+        Description = "How a turnout, slip, turntable or switch stands: 'T1=diverging'. May be given several times; the rest stand in their first position.",
     };
+
+    /// <summary>Options of the circuit with those loads and probes, set so.</summary>
+    /// <exception cref="InputRefused">A place, current or position cannot be read.</exception>
+    public PowerOptions Options(Layout layout) => new()
+    {
+        Loads = [.. Loads.Select(text => Load(layout, text))],
+        Probes = [.. Probes.Select(text => Value(LayoutWords.Place(layout, text.Trim()), $"--probe '{text}'"))],
+        Turnouts = Positions(layout),
+    };
+
+    private ImmutableSortedDictionary<PieceId, string> Positions(Layout layout)
+    {
+        ImmutableSortedDictionary<PieceId, string>.Builder positions = ImmutableSortedDictionary.CreateBuilder<PieceId, string>();
+        foreach (string text in Set)
+        {
+            string[] parts = text.Split('=', 2, StringSplitOptions.TrimEntries);
+            PieceId owner = new(parts[0]);
+            if (parts.Length < 2)
+            {
+                throw new InputRefused($"--set '{text}' names no position; expected a piece or switch and its position, such as 'T1=diverging'");
+            }
+
+            ImmutableArray<string> possible = PositionsOf(layout, owner)
+                ?? throw new InputRefused($"--set '{text}': there is no piece and no switch '{owner}'");
+            if (!possible.Contains(parts[1]))
+            {
+                throw new InputRefused(possible.IsEmpty
+                    ? $"--set '{text}': '{owner}' has no positions, nothing of it moves"
+                    : $"--set '{text}': '{owner}' has no position '{parts[1]}'; expected {string.Join(", ", possible)}");
+            }
+
+            positions[owner] = parts[1];
+        }
+
+        return positions.ToImmutable();
+    }
+
+    private static ImmutableArray<string>? PositionsOf(Layout layout, PieceId owner) =>
+        layout.Track.FirstOrDefault(piece => piece.Id == owner) is { } piece
+            ? TrackworkTable.Of(piece, layout.Control).Positions
+            : layout.Wiring.Switches.FirstOrDefault(item => item.Name == owner)?.Positions;
 
     private static PlacedLoad Load(Layout layout, string text)
     {

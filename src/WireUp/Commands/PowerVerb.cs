@@ -22,6 +22,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
             Description = "A current taken at a place: 'loop@1 m=0.5 A'. May be given several times.",
         };
         Option<string[]> probe = new("--probe") { Description = "A place whose volts are wanted: 'loop@1 m'. May be given several times." };
+        Option<string[]> set = PlaceArguments.SetOption();
         VerbCommand command = new("power", """
             Solves the layout as a circuit.
 
@@ -31,25 +32,25 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
             Examples:
               wireup power club.layout.yaml
               wireup power club.layout.yaml --load 'loop@1 m=0.5 A' --load 'yard-2@0.3 m=0.1 A' --probe 'spur@0.6 m'
+              wireup power club.layout.yaml --set T1=diverging --probe 'siding@0.5 m'
 
             Ends with 0 when every coin test passes, 1 when one fails, 2 when the file or a place cannot be read.
             """)
         {
-            layout, load, probe, json,
+            layout, load, probe, set, json,
         };
         command.Runs<PowerVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
-            parsed.GetValue(load) ?? [],
-            parsed.GetValue(probe) ?? [],
+            new(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
             parsed.GetValue(json),
             cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, string[] loads, string[] probes, bool json, CancellationToken cancel)
+    private int Run(FileInfo file, PlaceArguments asked, bool json, CancellationToken cancel)
     {
         Layout layout = files.Read(file);
-        PowerOptions options = PlaceArguments.Options(layout, loads, probes);
+        PowerOptions options = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, options.Places);
         PowerReport report = PowerAnalysis.Solve(graph, options, cancel);
         if (json)

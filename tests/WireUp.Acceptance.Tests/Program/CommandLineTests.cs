@@ -109,6 +109,19 @@ public class CommandLineTests
         Assert.Equal(2, unknown.ExitCode);
     }
 
+    [Theory]
+    [InlineData("T1", "names no position")]
+    [InlineData("T1=sideways", "has no position 'sideways'; expected through, diverging")]
+    [InlineData("T9=through", "there is no piece and no switch 'T9'")]
+    [InlineData("loop-1=through", "nothing of it moves")]
+    public async Task A_wrong_position_is_refused_with_what_would_be_right(string set, string words)
+    {
+        using ScratchFolder folder = new();
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "power", Balloon, "--set", set);
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Contains(words, outcome.Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_load_off_the_track_is_refused_with_what_would_be_right()
     {

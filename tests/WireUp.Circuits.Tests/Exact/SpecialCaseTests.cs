@@ -44,6 +44,46 @@ public sealed class SpecialCaseTests
         Assert.Equal(right.Districts[0].LowestFault.FaultCurrent.Amperes, wrong.Districts[0].LowestFault.FaultCurrent.Amperes, 1e-12);
     }
 
+    [Fact]
+    public void A_lift_out_section_feeds_what_is_beyond_it_only_while_it_is_in()
+    {
+        PlanBuilder plan = Fed().Section("s", 1).Section("far", 2).Add(new Piece.Section(new("bridge"), Length.FromMeters(0.5)) { LiftOut = true })
+            .Join("s.b", "bridge.a").Join("bridge.b", "far.a").Feeder("f", "s", 0, "d", "b", 0);
+        PlanBuilder fixedTrack = Fed().Section("s", 1).Section("far", 2).Section("bridge", 0.5)
+            .Join("s.b", "bridge.a").Join("bridge.b", "far.a").Feeder("f", "s", 0, "d", "b", 0);
+        PowerOptions end = new() { Loads = [new(new(new("far"), 2), ElectricCurrent.FromAmperes(1))] };
+        PowerReport inPlace = Solve(plan.Build(), end);
+        Assert.Equal(Solve(fixedTrack.Build(), end).Places[0].Volts.Volts, inPlace.Places[0].Volts.Volts, 1e-12);
+
+        PowerReport lifted = Solve(plan.Build(), new() { Turnouts = Standing("bridge", "out") });
+        Assert.Equal(["far", "bridge"], lifted.Unfed.Select(place => place.Section.Name));
+    }
+
+    [Theory]
+    [InlineData("on", 1)]
+    [InlineData("off", 0)]
+    public void A_switched_feeder_feeds_only_in_its_position(string position, int fed)
+    {
+        Layout layout = Fed().Switch("K1", "on", "off").Section("s", 1).Feeder("f", "s", 0.5, "d", "b", 0).OnlyWhen("K1", "on").Build();
+        PowerReport report = Solve(layout, new() { Turnouts = Standing("K1", position) });
+        Assert.Equal((fed, 1 - fed), (report.Sections.Length, report.Unfed.Length));
+    }
+
+    [Theory]
+    [InlineData(BridgeFeed.Wires, "t1", 1)]
+    [InlineData(BridgeFeed.SplitRing, "t1", 1)]
+    [InlineData(BridgeFeed.SplitRing, "t3", -1)]
+    public void A_split_ring_turns_the_volts_of_the_bridge_with_it_and_plain_wires_do_not(BridgeFeed feed, string position, int sign)
+    {
+        Layout layout = Fed().Add(new Piece.Turntable(new("TT"), 4, Length.FromMeters(0.3)) { Feed = feed }).Feeder("f", "TT", 0, "d", "b", 0).Build();
+        TrackPlace place = new(new("TT"), 0.1);
+        PowerReport report = Solve(layout, new() { Turnouts = Standing("TT", position), Probes = [place] });
+        Assert.Equal(sign, Math.Sign(report.Places.Single().Volts.Volts) * Math.Sign(Solve(layout, new() { Turnouts = Standing("TT", "t1"), Probes = [place] }).Places.Single().Volts.Volts));
+    }
+
+    private static ImmutableSortedDictionary<PieceId, string> Standing(string owner, string position) =>
+        ImmutableSortedDictionary<PieceId, string>.Empty.Add(new(owner), position);
+
     [Theory]
     [InlineData("through", "siding")]
     [InlineData("diverging", "main")]

@@ -14,6 +14,7 @@ internal sealed class PlanBuilder
     private readonly List<Bus> _buses = [];
     private readonly List<Feeder> _feeders = [];
     private readonly List<Gap> _gaps = [];
+    private readonly List<Switch> _switches = [];
     private LayoutDefaults _defaults = new() { Rail = new(100, "nickel-silver", 0.05) };
     private Stock _stock = Stock.None;
     private ControlSystem _control = ControlSystem.Command;
@@ -46,6 +47,25 @@ internal sealed class PlanBuilder
     internal PlanBuilder Turnout(string name, FrogKind frog = FrogKind.Insulated, double metres = 0, TurnoutHand hand = TurnoutHand.Right)
     {
         _pieces.Add(new Piece.Turnout(new(name), hand, frog) { Length = Length.FromMeters(metres) });
+        return this;
+    }
+
+    internal PlanBuilder Add(Piece piece)
+    {
+        _pieces.Add(piece);
+        return this;
+    }
+
+    internal PlanBuilder Switch(string name, params string[] positions)
+    {
+        _switches.Add(new(new(name), [.. positions]));
+        return this;
+    }
+
+    /// <summary>The last feeder conducts in that position only.</summary>
+    internal PlanBuilder OnlyWhen(string owner, string position)
+    {
+        _feeders[^1] = _feeders[^1] with { When = new(new(owner), position) };
         return this;
     }
 
@@ -83,9 +103,9 @@ internal sealed class PlanBuilder
         return this;
     }
 
-    internal PlanBuilder Cut(string section, double at, RailSet rails = RailSet.Both)
+    internal PlanBuilder Cut(string section, double at, RailSet rails = RailSet.Both, Setting? bridged = null)
     {
-        _gaps.Add(new(new GapPlace.InSection(new(new(section), at)), rails));
+        _gaps.Add(new(new GapPlace.InSection(new(new(section), at)), rails) { BridgedWhen = bridged });
         return this;
     }
 
@@ -108,6 +128,7 @@ internal sealed class PlanBuilder
             Buses = [.. _buses],
             Feeders = [.. _feeders],
             Gaps = [.. _gaps],
+            Switches = [.. _switches],
         },
     };
 

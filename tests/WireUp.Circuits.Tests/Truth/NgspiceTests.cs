@@ -27,6 +27,14 @@ public sealed class NgspiceTests
     }
 
     [Theory]
+    [MemberData(nameof(Seeds))]
+    public void Every_node_of_a_random_layout_of_all_kinds_of_trackwork_agrees(int seed)
+    {
+        (Layout layout, PowerOptions options) = RandomTrackwork.Make(seed);
+        Compare(layout, options, NetlistLoads.Given);
+    }
+
+    [Theory]
     [MemberData(nameof(Samples))]
     public void Every_node_of_a_sample_agrees_under_its_design_load(string file)
     {
