@@ -20,9 +20,9 @@ internal static class PowerSurvey
         RailGraph graph, PolarityReport polarity, CancellationToken cancellationToken)
     {
         PowerReport worst = PowerAnalysis.Solve(graph, PowerOptions.Default, cancellationToken);
-        List<ImmutableSortedDictionary<PieceId, string>> sets = [Normal(graph.Layout)];
+        List<ImmutableSortedDictionary<PieceId, string>> sets = [Normal(graph)];
         ImmutableArray<SwitchedTrack>.Builder left = ImmutableArray.CreateBuilder<SwitchedTrack>();
-        foreach (SwitchedTrack track in polarity.Switched.Where(track => !track.LiveWhen.IsEmpty))
+        foreach (SwitchedTrack track in polarity.Switched.Concat(SwitchedFeeders(graph.Layout)).Where(track => !track.LiveWhen.IsEmpty))
         {
             int fitting = sets.FindIndex(set => Agree(set, track.LiveWhen));
             if (fitting < 0 && sets.Count > MostSets)
@@ -47,10 +47,20 @@ internal static class PowerSurvey
         return (worst, left.ToImmutable());
     }
 
-    private static ImmutableSortedDictionary<PieceId, string> Normal(Layout layout) => layout.Track
-        .Select(piece => (piece.Id, TrackworkTable.Of(piece, layout.Control).Positions))
+    private static ImmutableSortedDictionary<PieceId, string> Normal(RailGraph graph) => graph.Layout.Track.Select(piece => piece.Id)
+        .Concat(graph.Layout.Wiring.Switches.Select(item => item.Name))
+        .Select(owner => (Owner: owner, Positions: graph.PositionsOf(owner)))
         .Where(pair => !pair.Positions.IsEmpty)
-        .ToImmutableSortedDictionary(pair => pair.Id, pair => pair.Positions[0]);
+        .ToImmutableSortedDictionary(pair => pair.Owner, pair => pair.Positions[0]);
+
+    /// <summary>Each feeder that conducts in one position only, as track that is live then: its own wires and cab are to be judged too.</summary>
+    private static IEnumerable<SwitchedTrack> SwitchedFeeders(Layout layout) =>
+        from feeder in layout.Wiring.Feeders
+        where feeder.When is not null
+        let when = feeder.When!.Value
+        select new SwitchedTrack(
+            feeder.At.Section, feeder.At.MetresFromA, feeder.At.MetresFromA,
+            ImmutableSortedDictionary<PieceId, string>.Empty.Add(when.Owner, when.Position));
 
     private static bool Agree(ImmutableSortedDictionary<PieceId, string> set, ImmutableSortedDictionary<PieceId, string> asked) =>
         asked.All(pair => !set.TryGetValue(pair.Key, out string? position) || position == pair.Value);

@@ -24,6 +24,9 @@ public sealed record DesignLoad(
     // One operator with one locomotive, and one train that runs by itself: the least that counts as operating.
     private const int AssumedMoving = 2;
 
+    /// <summary>Whether each cab drives one train at a time, as under direct control: then a district never has more than the heaviest train.</summary>
+    public bool IsByCab { get; init; }
+
     /// <summary>Working current without margin.</summary>
     public ElectricCurrent Working => ElectricCurrent.FromAmperes(Parts.Sum(part => part.Total.Amperes));
 
@@ -32,24 +35,26 @@ public sealed record DesignLoad(
 
     /// <summary>
     /// Design load of a district that has this part of all fed track: its part of <see cref="Total"/>, and never less than
-    /// <see cref="HeaviestTrain"/>, which may be anywhere. The districts' loads can therefore add up to more than the total.
+    /// <see cref="HeaviestTrain"/>, which may be anywhere. The districts' loads can therefore add up to more than the total. Where a cab
+    /// drives one train at a time (<see cref="IsByCab"/>) it is that train, however many blocks are set to the cab.
     /// </summary>
     /// <param name="shareOfTrack">Length of the district's track over that of all fed track, 0 to 1.</param>
     public ElectricCurrent ForDistrict(double shareOfTrack) =>
-        ElectricCurrent.FromAmperes(Math.Max(Total.Amperes * shareOfTrack, HeaviestTrain.Amperes));
+        IsByCab ? HeaviestTrain : ElectricCurrent.FromAmperes(Math.Max(Total.Amperes * shareOfTrack, HeaviestTrain.Amperes));
 
     /// <summary>The design load of a layout's stock.</summary>
     public static DesignLoad Of(Layout layout)
     {
+        bool byCab = layout.Control == ControlSystem.Direct;
         Stock stock = layout.Stock;
         Ratio margin = Ratio.FromDecimalFractions(Constants.GrowthMargin.Value);
         if (!stock.Locomotives.Any(locomotive => locomotive.Count > 0))
         {
             ScaleRow scale = ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO");
-            return new([new($"{scale.Name} locomotive moving", AssumedMoving, scale.Running)], scale.Running, margin, IsAssumed: true);
+            return new([new($"{scale.Name} locomotive moving", AssumedMoving, scale.Running)], scale.Running, margin, IsAssumed: true) { IsByCab = byCab };
         }
 
-        return new([.. Locomotives(stock), .. Cars(stock)], Heaviest(stock), margin, IsAssumed: false);
+        return new([.. Locomotives(stock), .. Cars(stock)], Heaviest(stock), margin, IsAssumed: false) { IsByCab = byCab };
     }
 
     private static IEnumerable<DesignLoadPart> Locomotives(Stock stock)

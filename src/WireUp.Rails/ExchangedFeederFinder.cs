@@ -7,6 +7,10 @@ namespace WireUp.Rails;
 /// Finds feeders that contradict each other: on one joined-up stretch of track they ask for opposite signs. The fewer are taken for
 /// the mistake; of two equal sides, the one that comes later in the layout.
 /// </summary>
+/// <remarks>
+/// Two feeders that no position lets conduct together contradict each other in nothing. A feeder that is one throw of a hand reversing
+/// switch is left out: its wires are exchanged on purpose, and where they should not meet is looked for by position.
+/// </remarks>
 internal static class ExchangedFeederFinder
 {
     internal static ImmutableArray<ExchangedFeeders> Find(
@@ -20,14 +24,21 @@ internal static class ExchangedFeederFinder
         return
         [
             .. from feeder in graph.Layout.Wiring.Feeders
+               where !ReversingSwitches.IsThrow(graph.Layout.Wiring, feeder)
                let part = parity.PartAt(feeder.At)
                let sign = feeder.Swap ? -signs[part] : signs[part]
                group (feeder, sign) by (components[part], relations.PhaseOf(feeder.District)) into stretch
                let sides = stretch.GroupBy(member => member.sign, member => member.feeder).OrderByDescending(side => side.Count()).ToList()
                where sides.Count == 2
-               select Describe(graph, paths, [.. sides[1]], [.. sides[0]]),
+               let wrong = sides[1].Where(one => sides[0].Any(other => MayConductTogether(one, other))).ToImmutableArray()
+               let right = sides[0].Where(one => wrong.Any(other => MayConductTogether(one, other))).ToImmutableArray()
+               where !wrong.IsEmpty
+               select Describe(graph, paths, wrong, right),
         ];
     }
+
+    private static bool MayConductTogether(Feeder one, Feeder other) => one.When is not { } first || other.When is not { } second
+        || first.Owner != second.Owner || first.Position == second.Position;
 
     private static ExchangedFeeders Describe(
         RailGraph graph, RailPathWorkspace paths, ImmutableArray<Feeder> wrong, ImmutableArray<Feeder> right) =>

@@ -15,6 +15,7 @@ internal sealed class PlanBuilder
     private readonly List<Feeder> _feeders = [];
     private readonly List<District> _districts = [];
     private readonly List<Booster> _boosters = [];
+    private readonly List<Switch> _switches = [];
 
     public ControlSystem Control { get; init; } = ControlSystem.Command;
 
@@ -56,31 +57,52 @@ internal sealed class PlanBuilder
         return this;
     }
 
-    /// <summary>Cuts rails: <c>loop@0.5</c> in metres from end a, or <c>T1.through</c> in its joint.</summary>
-    public PlanBuilder Gap(string at, RailSet rails = RailSet.Both)
+    public PlanBuilder LiftOut(string name, double metres = 1)
     {
-        _gaps.Add(new(at.Contains('@') ? new GapPlace.InSection(Place(at)) : new GapPlace.InJoint(EndOf(at, "")), rails));
+        _track.Add(new Piece.Section(new(name), Length.FromMeters(metres)) { LiftOut = true });
         return this;
     }
 
-    public PlanBuilder Booster(string name)
+    /// <summary>Cuts rails: <c>loop@0.5</c> in metres from end a, or <c>T1.through</c> in its joint; a contact may bridge the gap.</summary>
+    public PlanBuilder Gap(string at, RailSet rails = RailSet.Both, string? when = null)
     {
-        _boosters.Add(new(name, ElectricPotential.FromVolts(14.5), ElectricCurrent.FromAmperes(5), ElectricResistance.FromOhms(0.1)));
+        GapPlace place = at.Contains('@') ? new GapPlace.InSection(Place(at)) : new GapPlace.InJoint(EndOf(at, ""));
+        _gaps.Add(new(place, rails) { BridgedWhen = Setting(when) });
         return this;
     }
 
-    public PlanBuilder District(string name, bool reversing = false, string booster = "main")
+    /// <summary>A hand switch with its positions, the first one first.</summary>
+    public PlanBuilder Switch(string name, string positions)
+    {
+        _switches.Add(new(new(name), [.. positions.Split(' ')]));
+        return this;
+    }
+
+    public PlanBuilder Booster(string name, bool isolated = true, bool turned = false)
+    {
+        _boosters.Add(new(name, ElectricPotential.FromVolts(14.5), ElectricCurrent.FromAmperes(5), ElectricResistance.FromOhms(0.1))
+        {
+            Isolated = isolated,
+            PhaseTurned = turned,
+        });
+        return this;
+    }
+
+    public PlanBuilder District(string name, bool reversing = false, string booster = "main", DistrictUse use = DistrictUse.Running)
     {
         if (_boosters.All(known => known.Name != booster))
         {
             Booster(booster);
         }
 
-        _districts.Add(new(name, booster, ElectricCurrent.FromAmperes(4), ElectricResistance.FromOhms(0.05)) { Reversing = reversing });
+        _districts.Add(new(name, booster, ElectricCurrent.FromAmperes(4), ElectricResistance.FromOhms(0.05)) { Reversing = reversing, Use = use });
         return this;
     }
 
-    /// <summary>Feeds places of a district; the feeders are named f1, f2, … in order.</summary>
+    /// <summary>
+    /// Feeds places of a district; the feeders are named f1, f2, … in order. <c>loop@0.5</c>, with <c>!</c> for exchanged wires, then
+    /// <c>?B1.on</c> for the position in which it conducts.
+    /// </summary>
     public PlanBuilder Feed(string district, params string[] places)
     {
         if (_districts.All(known => known.Name != district))
@@ -90,9 +112,14 @@ internal sealed class PlanBuilder
 
         foreach (string place in places)
         {
-            string at = place.TrimEnd('!');
+            string[] parts = place.Split('?');
+            string at = parts[0].TrimEnd('!');
             string name = string.Create(CultureInfo.InvariantCulture, $"f{_feeders.Count + 1}");
-            _feeders.Add(new(name, Place(at), district, "P", new Wire.Awg(20), Length.FromMeters(0.3)) { Swap = place.EndsWith('!') });
+            _feeders.Add(new(name, Place(at), district, "P", new Wire.Awg(20), Length.FromMeters(0.3))
+            {
+                Swap = parts[0].EndsWith('!'),
+                When = Setting(parts.ElementAtOrDefault(1)),
+            });
         }
 
         return this;
@@ -112,6 +139,7 @@ internal sealed class PlanBuilder
             Districts = [.. _districts],
             Gaps = [.. _gaps],
             Feeders = [.. _feeders],
+            Switches = [.. _switches],
         },
     };
 
@@ -120,6 +148,8 @@ internal sealed class PlanBuilder
     public RailGraph Graph() => RailGraph.Build(Build());
 
     public ParityGraph Parity() => ParityGraph.Of(Index());
+
+    private static Setting? Setting(string? text) => text?.Split('.') is { } parts ? new Setting(new(parts[0]), parts[1]) : null;
 
     private static TrackEnd EndOf(string name, string otherwise)
     {

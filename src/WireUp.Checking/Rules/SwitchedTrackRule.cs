@@ -5,7 +5,8 @@ namespace WireUp.Checking.Rules;
 
 /// <summary>
 /// Track that has current only while a turnout is set for it. Under direct control that is often wanted, to park an engine; under
-/// command control sound and light go out, and the blades alone carry the current.
+/// command control sound and light go out, and the blades alone carry the current. Track behind a hand switch, a feeder's own contact or
+/// a bridge that can be lifted out is switched on purpose.
 /// </summary>
 internal sealed class SwitchedTrackRule : Rule
 {
@@ -15,7 +16,7 @@ internal sealed class SwitchedTrackRule : Rule
     internal override IEnumerable<Finding> Check(CheckContext context) => context.Layout.Control != ControlSystem.Command
         ? []
         : context.Polarity.Switched
-            .Where(track => !track.LiveWhen.IsEmpty)
+            .Where(track => !track.LiveWhen.IsEmpty && !track.LiveWhen.All(setting => OnPurpose.Is(context.Layout, new(setting.Key, setting.Value))))
             .GroupBy(track => Words.Set(track.LiveWhen))
             .Select(Tell);
 

@@ -32,6 +32,14 @@ public sealed class DesignLoadTests
     }
 
     [Fact]
+    public void A_direct_current_cab_drives_one_train_however_many_blocks_are_set_to_it()
+    {
+        Layout direct = TwoCabs.Block() with { Stock = new() { Locomotives = [Engine("e", 0.3, 0.1, 5)] } };
+        Assert.Equal(0.3, DesignLoad.Of(direct).ForDistrict(1).Amperes, 1e-12);
+        Assert.Equal(5 * 0.3 * 1.25, DesignLoad.Of(direct with { Control = ControlSystem.Command }).ForDistrict(1).Amperes, 1e-12);
+    }
+
+    [Fact]
     public void All_move_where_nothing_is_said() =>
         Assert.Equal(5 * 0.3, Load(new() { Locomotives = [Engine("e", 0.3, 0.1, 5)] }).Working.Amperes, 1e-12);
 

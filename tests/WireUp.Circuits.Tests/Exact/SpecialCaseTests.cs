@@ -84,6 +84,20 @@ public sealed class SpecialCaseTests
     private static ImmutableSortedDictionary<PieceId, string> Standing(string owner, string position) =>
         ImmutableSortedDictionary<PieceId, string>.Empty.Add(new(owner), position);
 
+    [Fact]
+    public void A_block_has_the_volts_of_the_cab_its_selector_is_set_to()
+    {
+        Layout layout = TwoCabs.Block();
+        TrackPlace end = new(new("s"), 4);
+        PowerReport Set(string position) => Solve(layout, new() { Probes = [end], Turnouts = Standing("B1", position) });
+        Assert.Equal(15, Set("cab-a").Places[0].Volts.Volts, 1e-9);
+        Assert.Equal(9, Set("cab-b").Places[0].Volts.Volts, 1e-9);
+        Assert.Equal(15, Solve(layout, new() { Probes = [end] }).Places[0].Volts.Volts, 1e-9);
+        Assert.Equal("a", Assert.Single(Set("cab-a").Districts).District);
+        Assert.Equal("b", Assert.Single(Set("cab-b").Districts).District);
+        Assert.Empty(Set("neither").Districts);
+    }
+
     [Theory]
     [InlineData("through", "siding")]
     [InlineData("diverging", "main")]
@@ -94,7 +108,7 @@ public sealed class SpecialCaseTests
             .Feeder("f", "s", 0, "d", "b", 0).Build();
         PowerReport report = Solve(layout, new()
         {
-            Turnouts = ImmutableSortedDictionary<PieceId, string>.Empty.Add(new("T"), position),
+            Turnouts = Standing("T", position),
         });
         Assert.Equal(dead, Assert.Single(report.Unfed).Section.Name);
         Assert.Equal(2, report.Sections.Length);

@@ -19,9 +19,11 @@ internal sealed class PlanBuilder
     private Stock _stock = Stock.None;
     private ControlSystem _control = ControlSystem.Command;
 
-    internal PlanBuilder ThreeRail()
+    internal PlanBuilder ThreeRail() => Control(ControlSystem.ThreeRail);
+
+    internal PlanBuilder Control(ControlSystem control)
     {
-        _control = ControlSystem.ThreeRail;
+        _control = control;
         return this;
     }
 

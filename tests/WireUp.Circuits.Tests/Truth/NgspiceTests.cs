@@ -58,6 +58,19 @@ public sealed class NgspiceTests
         }
     }
 
+    [Theory]
+    [InlineData("cab-a")]
+    [InlineData("cab-b")]
+    public void Every_node_of_a_block_with_a_selector_agrees(string position)
+    {
+        PowerOptions set = new()
+        {
+            Turnouts = ImmutableSortedDictionary<PieceId, string>.Empty.Add(new("B1"), position),
+            Loads = [new(new(new("s"), 3), ElectricCurrent.FromAmperes(0.7))],
+        };
+        Compare(TwoCabs.Block(), set, NetlistLoads.Given);
+    }
+
     private static void Compare(Layout layout, PowerOptions options, NetlistLoads which)
     {
         RailGraph graph = RailGraph.Build(layout, options.Places);
