@@ -49,6 +49,23 @@ internal static class Words
     internal static ImmutableArray<string> Path(RailMeeting meeting) =>
         [meeting.From.ToString(), .. meeting.Path.Select(point => point.ToString()), meeting.To.ToString()];
 
+    /// <summary>
+    /// <c>when "T1" is set to through and "T2" to diverging</c>; of a moment in mid-throw <c>while "T1" moves from through to diverging</c>,
+    /// and then <c>with "T2" set to through</c>.
+    /// </summary>
+    internal static string When(ImmutableSortedDictionary<PieceId, string> turnouts)
+    {
+        ImmutableArray<string> moving =
+            [.. turnouts.Where(pair => Moment.Is(pair.Value)).Select(pair => $"{Quote(pair.Key)} moves from {Moment.Of(pair.Value)!.Value.From} to {Moment.Of(pair.Value)!.Value.To}")];
+        ImmutableSortedDictionary<PieceId, string> standing = turnouts.RemoveRange(turnouts.Where(pair => Moment.Is(pair.Value)).Select(pair => pair.Key));
+        return (moving.IsEmpty, standing.IsEmpty) switch
+        {
+            (true, _) => $"when {Set(standing)}",
+            (_, true) => $"while {string.Join(" and ", moving)}",
+            _ => $"while {string.Join(" and ", moving)}, with {string.Join(" and ", standing.Select((pair, i) => $"{Quote(pair.Key)} {(i == 0 ? "set " : "")}to {pair.Value}"))}",
+        };
+    }
+
     /// <summary><c>"T1" is set to through and "T2" to diverging</c>.</summary>
     internal static string Set(ImmutableSortedDictionary<PieceId, string> turnouts) =>
         string.Join(" and ", turnouts.Select((pair, i) => $"{Quote(pair.Key)} {(i == 0 ? "is set " : "")}to {pair.Value}"));

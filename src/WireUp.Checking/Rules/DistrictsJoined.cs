@@ -23,7 +23,7 @@ internal sealed class DistrictsJoined : Rule
             List<RailMeeting> standing = [.. pair.Where(meeting => meeting.Turnouts.IsEmpty)];
             bool both = standing.Select(meeting => meeting.From.Leg).Distinct().Count() == 2;
             RailMeeting shown = standing.FirstOrDefault() ?? pair.First();
-            string when = shown.Turnouts.IsEmpty ? "" : $" when {Words.Set(shown.Turnouts)}";
+            string when = shown.Turnouts.IsEmpty ? "" : $" {Words.When(shown.Turnouts)}";
             yield return Say(
                 $"Districts {Words.Quote(pair.Key.First)} and {Words.Quote(pair.Key.Second)} are joined by {(both ? "both rails" : "a rail")}{when}, between feeders {Words.Quote(shown.From.Feeder)} and {Words.Quote(shown.To.Feeder)}.",
                 Border.Remedy(context, shown, $"Cut gaps in both rails between {Words.Quote(shown.From.Feeder)} and {Words.Quote(shown.To.Feeder)}, at one place."),

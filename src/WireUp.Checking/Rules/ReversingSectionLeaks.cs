@@ -11,7 +11,7 @@ internal sealed class ReversingSectionLeaks : Rule
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from meeting in context.Polarity.Standing.Concat(context.Polarity.ByPosition)
         where meeting.Kind == MeetingKind.Reversing
-        let when = meeting.Turnouts.IsEmpty ? "" : $" when {Words.Set(meeting.Turnouts)}"
+        let when = meeting.Turnouts.IsEmpty ? "" : $" {Words.When(meeting.Turnouts)}"
         group (meeting, when) by (meeting.From.District, meeting.To.District) into pair
         let shown = pair.First()
         select Say(

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
 using WireUp.Rails;
 
 namespace WireUp.Checking.Rules;
@@ -9,16 +11,34 @@ internal sealed class ShortByPosition : Rule
         Describe.Physics("WU3002", Severity.Error, "Rail A meets rail B in some turnout positions");
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
-        from meeting in context.Polarity.ByPosition
-        where meeting.Kind == MeetingKind.Short
+        from meeting in context.Polarity.ByPosition.Where(meeting => meeting.Kind == MeetingKind.Short).DistinctBy(Fault)
         select Say(
-            $"Feeder {Words.Quote(meeting.From.Feeder)} and feeder {Words.Quote(meeting.To.Feeder)} short each other when {Words.Set(meeting.Turnouts)}.",
-            FrogGaps.First(meeting) is { } rail
-                ? $"Cut a gap in the rail {Words.Quote(rail)}, just beyond the frog."
-                : "Cut a gap in the rail along the path where it should not conduct.",
+            $"Feeder {Words.Quote(meeting.From.Feeder)} and feeder {Words.Quote(meeting.To.Feeder)} short each other {Words.When(meeting.Turnouts)}.",
+            Remedy(meeting),
             meeting.Turnouts.Keys.Select(turnout => turnout.ToString()).Concat([meeting.From.Feeder, meeting.To.Feeder])) with
         {
             Path = Words.Path(meeting),
             Turnouts = meeting.Turnouts,
         };
+
+    /// <summary>The same turnout moving one way and the other is one fault.</summary>
+    private static string Fault(RailMeeting meeting) => string.Join(
+        ' ',
+        meeting.Turnouts.Select(pair => Moment.Of(pair.Value) is { } moment
+            ? $"{pair.Key}.{string.Join('-', new[] { moment.From, moment.To }.Order(StringComparer.Ordinal))}"
+            : $"{pair.Key}.{pair.Value} {meeting.From} {meeting.To}"));
+
+    /// <summary>In mid-throw the contact is to blame; else a gap is missing.</summary>
+    private static string Remedy(RailMeeting meeting)
+    {
+        ImmutableArray<PieceId> moving = [.. meeting.Turnouts.Where(pair => Moment.Is(pair.Value)).Select(pair => pair.Key)];
+        if (!moving.IsEmpty)
+        {
+            return $"Set the contact of {Words.Quote(moving[0])} so that it breaks before it makes, in the middle of the throw, when no blade touches.";
+        }
+
+        return FrogGaps.First(meeting) is { } rail
+            ? $"Cut a gap in the rail {Words.Quote(rail)}, just beyond the frog."
+            : "Cut a gap in the rail along the path where it should not conduct.";
+    }
 }

@@ -26,7 +26,8 @@ internal static class Turnouts
             { PowerRouting: true } => InsulatedRouting(rails),
             _ => InsulatedBonded(rails),
         };
-        row = turnout is { EarlyContact: true, Feed: FrogFeed.Contact } && row.Switched.Length > 0 ? WithEarlyContact(row, rails) : row;
+        bool fedByBladeToo = turnout is { Frog: FrogKind.Live } or { Stub: true, Frog: not FrogKind.Insulated };
+        row = fedByBladeToo && turnout is { EarlyContact: true, Feed: FrogFeed.Contact } ? WithEarlyContact(row, rails) : row;
         return row with
         {
             Positions = turnout.Hand == TurnoutHand.Wye ? ["left", "right"] : ["through", "diverging"],

@@ -1,4 +1,5 @@
 using WireUp.Checking;
+using WireUp.Rails;
 
 namespace WireUp.Output;
 
@@ -20,7 +21,9 @@ internal static class FindingText
 
             if (finding.Turnouts.Count > 0)
             {
-                IEnumerable<string> positions = finding.Turnouts.Select(turnout => $"{turnout.Key} set {turnout.Value}");
+                IEnumerable<string> positions = finding.Turnouts.Select(turnout => Moment.Of(turnout.Value) is { } moment
+                    ? $"{turnout.Key} moving from {moment.From} to {moment.To}"
+                    : $"{turnout.Key} set {turnout.Value}");
                 terminal.Markup($"    when: {Words.Plain(string.Join(", ", positions))}");
             }
 
