@@ -13,33 +13,20 @@ public static class Polarity
     public static PolarityReport Analyse(RailGraph graph, PolarityOptions? options = null, CancellationToken cancellationToken = default)
     {
         int budget = (options ?? new PolarityOptions()).SearchBudget;
-        ParityGraph parity = ParityGraph.Of(graph.Index);
-        RailPathWorkspace paths = new(graph);
-        paths.TakeOut(link => FrogJoinerWorkspace.IsOfFrog(graph, link));
-        ImmutableArray<OddLoop> loops = OddLoopFinder.Find(graph, parity, paths);
-        cancellationToken.ThrowIfCancellationRequested();
-
-        ImmutableArray<ExchangedFeeders> exchanged = ExchangedFeederFinder.Find(graph, parity, loops, paths);
-        HashSet<string> doubtful = [.. exchanged.SelectMany(feeders => feeders.Feeders)];
-        ImmutableArray<FedNode> fed = [.. FedNode.All(graph).Where(wire => !doubtful.Contains(wire.Wire.Feeder))];
-        SupplyRelations relations = new(graph.Layout);
-        FrogJoinerWorkspace frogs = new(graph, paths, relations, fed);
-        frogs.JoinAll();
-        cancellationToken.ThrowIfCancellationRequested();
-
-        RailNets nets = RailNets.Of(graph, paths.Conducting, fed);
+        MendedRails mended = MendedRails.Of(graph, cancellationToken);
+        (RailNets nets, SupplyRelations relations, RailPathWorkspace paths) = (mended.Nets, mended.Relations, mended.Paths);
         (ImmutableArray<RailMeeting> byPosition, ImmutableArray<PieceId> undecided) =
-            new PositionMeetingFinder(graph, nets, fed, relations, (paths, budget)).Find();
+            new PositionMeetingFinder(graph, nets, mended.Fed, relations, (paths, budget)).Find();
         cancellationToken.ThrowIfCancellationRequested();
 
         GapFinder gaps = new(graph, nets, relations);
         FeedReach reach = new(graph, relations, budget);
-        return new(graph, parity, nets)
+        return new(graph, mended.Parity, nets)
         {
-            OddLoops = loops,
-            Exchanged = exchanged,
-            FrogFaults = [.. frogs.Faults],
-            Standing = [.. frogs.Shorts, .. MeetingFinder.Find(graph, nets, fed, relations, paths)],
+            OddLoops = mended.Loops,
+            Exchanged = mended.Exchanged,
+            FrogFaults = mended.FrogFaults,
+            Standing = [.. mended.FrogShorts, .. MeetingFinder.Find(graph, nets, mended.Fed, relations, paths)],
             ByPosition = byPosition,
             Undecided = undecided,
             AcrossGaps = gaps.AcrossGaps(),
