@@ -28,7 +28,9 @@ internal static class OddLoopFinder
         {
             loops.Add(new(null, paths.Points(path)));
             HashSet<int> nodes = [.. path];
-            paths.TakeOut(link => link is RailLink.Through && nodes.Contains(link.From) && nodes.Contains(link.To));
+            bool WithinPath(RailLink link) => nodes.Contains(link.From) && nodes.Contains(link.To);
+            bool passesJoint = graph.Links.Any(link => link is RailLink.Through && WithinPath(link));
+            paths.TakeOut(link => WithinPath(link) && (link is RailLink.Through || !passesJoint));
         }
 
         return loops.ToImmutable();

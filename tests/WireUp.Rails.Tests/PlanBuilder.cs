@@ -39,6 +39,12 @@ internal sealed class PlanBuilder
         return this;
     }
 
+    public PlanBuilder Piece(Piece piece)
+    {
+        _track.Add(piece);
+        return this;
+    }
+
     public PlanBuilder Stop(string name)
     {
         _track.Add(new Piece.Stop(new(name)));

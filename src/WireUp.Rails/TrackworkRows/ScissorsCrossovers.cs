@@ -22,12 +22,17 @@ internal static class ScissorsCrossovers
     private static readonly ImmutableArray<DrivableWay> Ways =
         [new("a1", "a2", Straight), new("b1", "b2", Straight), new("a1", "b2", Down), new("b1", "a2", Up)];
 
-    internal static Trackwork Row(Piece.Scissors scissors) => new(
-        [Straight, Down, Up],
-        scissors.Frog == FrogKind.Live ? LiveBonds : AllBonded,
-        scissors.Frog == FrogKind.Insulated || (scissors.Frog == FrogKind.Isolated && scissors.Feed == FrogFeed.None) ? [] : [.. Law(scissors.Frog == FrogKind.Live)],
-        Ways,
-        OnePhase);
+    internal static Trackwork Row(Piece.Scissors scissors)
+    {
+        bool live = scissors.Frog == FrogKind.Live;
+        bool fed = scissors.Frog != FrogKind.Insulated && scissors.Feed != FrogFeed.None;
+        return new(
+            [Straight, Down, Up],
+            live ? LiveBonds : AllBonded,
+            [.. live || fed ? CornerLaw : [], .. fed ? MiddleLaw(live) : []],
+            Ways,
+            OnePhase);
+    }
 
     /// <summary>Insulated or isolated frogs: every left rail is one conductor, every right rail another.</summary>
     private static ImmutableArray<FixedBond> AllBonded { get; } =
@@ -37,8 +42,8 @@ internal static class ScissorsCrossovers
     ];
 
     /// <summary>
-    /// Live: the outer rails run through; the inner rails end at cuts before the vees of the middle crossing, and its left and right frogs
-    /// are bonded by wire to the outer rails of their leg.
+    /// Live, with its fourteen cuts: the outer rails run through; the inner rails of each end are islands of their own, cut from the vees of
+    /// the middle crossing; its left and right frogs are wired to the outer rails of their leg.
     /// </summary>
     private static ImmutableArray<FixedBond> LiveBonds { get; } =
     [
@@ -46,17 +51,19 @@ internal static class ScissorsCrossovers
         new(Crossings.Left, InwardLeft("a1"), 0), new(Crossings.Right, InwardRight("b1"), 0),
     ];
 
-    /// <summary>
-    /// Corner frogs take the leg of the inner rail when set straight, of the crossover when set for it. Without the bonds of insulated
-    /// frogs the inner rails are the stock rails at each end.
-    /// </summary>
-    private static IEnumerable<SwitchedBond> Law(bool live) =>
+    /// <summary>A corner frog takes the leg of the inner rail of its own end when set straight, of the crossover when set for it.</summary>
+    private static ImmutableArray<SwitchedBond> CornerLaw { get; } =
     [
         .. Follows(LeftWest, 0, [(Straight, InwardRight("a1")), (Down, InwardLeft("a1")), (Up, InwardRight("a1"))]),
         .. Follows(LeftEast, 0, [(Straight, OutwardRight("a2")), (Down, OutwardRight("a2")), (Up, OutwardLeft("a2"))]),
         .. Follows(RightWest, 0, [(Straight, InwardLeft("b1")), (Down, InwardLeft("b1")), (Up, InwardRight("b1"))]),
         .. Follows(RightEast, 0, [(Straight, OutwardLeft("b2")), (Down, OutwardRight("b2")), (Up, OutwardLeft("b2"))]),
-        .. Follows(Crossings.West, 0, [(Down, live ? Crossings.Right : InwardRight("a1")), (Up, live ? Crossings.Left : InwardLeft("a1"))]),
-        .. Follows(Crossings.East, 0, [(Down, live ? Crossings.Left : InwardLeft("a1")), (Up, live ? Crossings.Right : InwardRight("a1"))]),
     ];
+
+    /// <summary>The vees of the middle crossing follow the crossover that is set; with both tracks straight nothing runs over them.</summary>
+    private static IEnumerable<SwitchedBond> MiddleLaw(bool live)
+    {
+        (PieceNode left, PieceNode right) = live ? (Crossings.Left, Crossings.Right) : (InwardLeft("a1"), InwardRight("a1"));
+        return [.. Follows(Crossings.West, 0, [(Down, right), (Up, left)]), .. Follows(Crossings.East, 0, [(Down, left), (Up, right)])];
+    }
 }

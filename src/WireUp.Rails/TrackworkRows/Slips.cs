@@ -5,10 +5,12 @@ using static WireUp.Rails.TrackworkRows.Rails;
 namespace WireUp.Rails.TrackworkRows;
 
 /// <summary>
-/// Slips: a crossing whose points at either end choose where a train from that end goes. All four ends have one phase; the frogs left
-/// and right keep their legs. The west frog is right for the route when the <em>east</em> points drive it (left leg's opposite where
-/// they are set for b2), the east frog when the west points do. Positions are the routes; a single slip has one more, <c>straight</c>:
-/// both points set for their straight roads, where frogs driven by the points are wrong for either.
+/// Slips: a crossing whose points at either end choose where a train from that end goes: north, to the ends a1 and b2, or south, to b1
+/// and a2. All four ends have one phase; the frogs left and right keep their legs. <em>The west frog follows the east points, the east
+/// frog the west points</em>: north the leg of the right rails, south that of the left rails. Wired to the points at their own end, both
+/// straight routes still work and both slip roads short.
+/// Positions are the routes. A single slip has no southern slip road: <c>straight</c> is both points set south, open for both straight
+/// routes, where frogs that follow the points are wrong for either.
 /// </summary>
 internal static class Slips
 {
@@ -16,19 +18,34 @@ internal static class Slips
 
     private static readonly ImmutableArray<PhaseGroup> OnePhase = [new(["a1", "b1"], ["a2", "b2"])];
 
+    /// <summary>Which way the points stand in each position, and what a train can drive.</summary>
+    private static readonly ImmutableArray<Stand> Stands =
+    [
+        new(A, WestNorth: false, EastNorth: true, [new("a1", "a2", A)]),
+        new(B, WestNorth: true, EastNorth: false, [new("b1", "b2", B)]),
+        new(North, WestNorth: true, EastNorth: true, [new("a1", "b2", North)]),
+        new(South, WestNorth: false, EastNorth: false, [new("b1", "a2", South)]),
+        new(Straight, WestNorth: false, EastNorth: false, [new("a1", "a2", Straight), new("b1", "b2", Straight)]),
+    ];
+
     internal static Trackwork Row(Piece.Slip slip)
     {
-        bool idle = !slip.Double && slip.Drive != SlipDrive.Route;
-        ImmutableArray<string> positions = (slip.Double, idle) switch
+        bool frogsFollow = slip.Frog != FrogKind.Insulated && slip.Feed != FrogFeed.None;
+        bool byRoute = slip.Drive == SlipDrive.Route && frogsFollow;
+        ImmutableArray<Stand> stands = [.. Stands.Where(stand => stand.Position switch
         {
-            (true, _) => [A, B, North, South],
-            (false, true) => [A, B, North, Straight],
-            _ => [A, B, North],
-        };
-        ImmutableArray<FixedBond> bonds = slip.Frog == FrogKind.Live ? [.. Crossings.FrogRails, .. SlipRails(slip)] : AllBonded;
-        return new(positions, bonds, slip.Frog == FrogKind.Insulated || slip.Feed == FrogFeed.None ? [] : Law(slip), [.. Ways(positions)], OnePhase)
+            South => slip.Double,
+            Straight => !slip.Double && !byRoute,
+            _ => true,
+        })];
+        return new(
+            [.. stands.Select(stand => stand.Position)],
+            slip.Frog == FrogKind.Live ? [.. Crossings.FrogRails, .. SlipRails(slip)] : AllBonded,
+            frogsFollow ? [.. stands.SelectMany(stand => Law(slip, stand))] : [],
+            [.. stands.SelectMany(stand => stand.Ways)],
+            OnePhase)
         {
-            Useless = idle ? [Straight] : [],
+            Useless = frogsFollow && !slip.Double && !byRoute ? [Straight] : [],
         };
     }
 
@@ -40,36 +57,25 @@ internal static class Slips
     ];
 
     /// <summary>The outer rail of a slip road runs from end to end beside the frog that keeps its leg.</summary>
-    private static IEnumerable<FixedBond> SlipRails(Piece.Slip slip) => slip.Double
+    private static ImmutableArray<FixedBond> SlipRails(Piece.Slip slip) => slip.Double
         ? [new(InwardLeft("a1"), OutwardLeft("b2")), new(InwardRight("b1"), OutwardRight("a2"))]
         : [new(InwardLeft("a1"), OutwardLeft("b2"))];
 
-    /// <summary>Position by position what the west and the east frog join: the leg of the left rails or that of the right rails.</summary>
-    private static ImmutableArray<SwitchedBond> Law(Piece.Slip slip)
+    /// <summary>What the west and the east frog join as the points stand.</summary>
+    private static ImmutableArray<SwitchedBond> Law(Piece.Slip slip, Stand stand)
     {
         (PieceNode left, PieceNode right) = slip.Frog == FrogKind.Live
             ? (Crossings.Left, Crossings.Right)
             : (InwardLeft("a1"), InwardRight("a1"));
-        ImmutableArray<(string Position, PieceNode West, PieceNode East)> law = slip.Drive switch
-        {
-            SlipDrive.OwnEnd => [(A, right, left), (B, left, right), (North, left, left), (South, right, right), (Straight, left, left)],
-            _ => [(A, right, left), (B, left, right), (North, right, right), (South, left, left), (Straight, left, left)],
-        };
+        (bool westIsRight, bool eastIsRight) = slip.Drive == SlipDrive.OwnEnd
+            ? (!stand.WestNorth, !stand.EastNorth)
+            : (stand.EastNorth, stand.WestNorth);
         return
         [
-            .. from row in law
-               where row.Position is A or B or North || (row.Position == South && slip.Double) || (row.Position == Straight && !slip.Double && slip.Drive != SlipDrive.Route)
-               from bond in new SwitchedBond[] { new(Crossings.West, row.West, row.Position), new(Crossings.East, row.East, row.Position) }
-               select bond,
+            new(Crossings.West, westIsRight ? right : left, stand.Position),
+            new(Crossings.East, eastIsRight ? right : left, stand.Position),
         ];
     }
 
-    private static IEnumerable<DrivableWay> Ways(ImmutableArray<string> positions) => positions.SelectMany(position => position switch
-    {
-        A => [new("a1", "a2", A)],
-        B => [new("b1", "b2", B)],
-        North => [new("a1", "b2", North)],
-        South => [new("b1", "a2", South)],
-        _ => new DrivableWay[] { new("a1", "a2", Straight), new("b1", "b2", Straight) },
-    });
+    private sealed record Stand(string Position, bool WestNorth, bool EastNorth, ImmutableArray<DrivableWay> Ways);
 }

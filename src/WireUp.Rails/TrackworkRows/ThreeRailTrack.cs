@@ -22,6 +22,7 @@ internal static class ThreeRailTrack
             Switched = [.. Edges(edges, RailSide.Running), .. wipers ? Edges(edges, RailSide.Centre) : []],
             Wheels = wipers ? [] : [.. Edges(edges, RailSide.Centre).Select(bond => new WheelBridge(bond.From, bond.To, bond.Position, WheelBridgeKind.PitEdge))],
             Moments = [],
+            Useless = [],
         };
     }
 

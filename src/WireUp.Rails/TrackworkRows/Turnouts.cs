@@ -6,8 +6,8 @@ namespace WireUp.Rails.TrackworkRows;
 
 /// <summary>
 /// Turnouts of two legs: left, right, wye and curved ones are one row. The stock rails run to the outer rails of the legs in every
-/// kind; kinds differ in what the two inner rails and the frog between them join. The polarity law of a frog: it belongs to the right
-/// stock rail when set for the left leg, and to the left stock rail when set for the right leg.
+/// kind but a stub; kinds differ in what the two inner rails and the frog between them join. The polarity law of a frog: it belongs to
+/// the right stock rail when set for the left leg, and to the left stock rail when set for the right leg.
 /// </summary>
 internal static class Turnouts
 {
@@ -16,105 +16,67 @@ internal static class Turnouts
 
     internal static Trackwork Row(Piece.Turnout turnout)
     {
-        T rails = new(turnout.LeftLeg, turnout.RightLeg);
-        Trackwork row = turnout switch
+        T t = new(turnout.LeftLeg, turnout.RightLeg);
+        Kind kind = turnout.Stub ? StubKind(turnout, t) : PointsKind(turnout, t);
+        bool fedFrog = turnout.Frog != FrogKind.Insulated && turnout.Feed != FrogFeed.None;
+        bool early = fedFrog && turnout is { EarlyContact: true, Feed: FrogFeed.Contact } && !kind.Blades.IsEmpty;
+        return new(
+            turnout.Hand == TurnoutHand.Wye ? ["left", "right"] : ["through", "diverging"],
+            [.. kind.Fixed, .. CopperFoil.Uncut(turnout, (LeftStock, RightStock, Frog), (t.Left, t.Right))],
+            [.. kind.Blades, .. fedFrog ? t.FrogLaw(0) : [], .. early ? EarlyContact(kind.Blades, t) : []],
+            [.. turnout.EndNames.Skip(1).Select(leg => new DrivableWay("points", leg, leg))],
+            [new(["points"], [.. turnout.EndNames.Skip(1)])])
         {
-            { Stub: true } => StubRails(turnout, rails),
-            { Frog: FrogKind.Live } => Live(turnout, rails),
-            { Frog: FrogKind.Isolated, HeelInFrog: true } => IsolatedToHeel(turnout, rails),
-            { Frog: FrogKind.Isolated } => Isolated(turnout, rails),
-            { PowerRouting: true } => InsulatedRouting(rails),
-            _ => InsulatedBonded(rails),
-        };
-        bool fedByBladeToo = turnout is { Frog: FrogKind.Live } or { Stub: true, Frog: not FrogKind.Insulated };
-        row = fedByBladeToo && turnout is { EarlyContact: true, Feed: FrogFeed.Contact } ? WithEarlyContact(row, rails) : row;
-        return row with
-        {
-            Positions = turnout.Hand == TurnoutHand.Wye ? ["left", "right"] : ["through", "diverging"],
-            Fixed = [.. row.Fixed, .. UncutFoil(turnout, rails, row)],
-            Ways = [.. turnout.EndNames.Skip(1).Select(leg => new DrivableWay("points", leg, leg))],
-            Phases = [new(["points"], [.. turnout.EndNames.Skip(1)])],
+            Moments = early ? [t.ToRight, t.ToLeft] : [],
+            Wheels = turnout is { Stub: false, Frog: FrogKind.Live } ? t.OpenBlades : [],
         };
     }
 
-    /// <summary>The frog carries nothing; each inner rail is bonded to the stock rail of its own polarity.</summary>
-    private static Trackwork InsulatedBonded(T t) => Of([.. t.StockRails, .. t.Bonded], []);
-
-    /// <summary>The frog carries nothing; each inner rail gets current through its own blade, in its own position only.</summary>
-    private static Trackwork InsulatedRouting(T t) => Of(
-        t.StockRails,
-        [new(t.LeftLegInner, RightStock, t.Left, 1), new(t.RightLegInner, LeftStock, t.Right, 1)]);
-
-    /// <summary>Blades, closure rails, frog and both inner rails beyond are one conductor.</summary>
-    private static Trackwork Live(Piece.Turnout turnout, T t) => Of(
-        [.. t.StockRails, new(Frog, t.LeftLegInner, 0.5), new(Frog, t.RightLegInner, 0.5)],
-        [.. t.FrogLaw(0.5), .. turnout.Feed == FrogFeed.Contact ? t.FrogLaw(0) : []]) with
+    private static Kind PointsKind(Piece.Turnout turnout, T t) => turnout switch
     {
-        Wheels =
-        [
-            new(Frog, LeftStock, t.Left, WheelBridgeKind.OpenBlade),
-            new(Frog, RightStock, t.Right, WheelBridgeKind.OpenBlade),
-        ],
+        { Frog: FrogKind.Live } => Live(t),
+        { Frog: FrogKind.Isolated, HeelInFrog: true } => IsolatedToHeel(t),
+        { Frog: FrogKind.Insulated, PowerRouting: true } => InsulatedRouting(t),
+        _ => Bonded(t),
     };
 
-    /// <summary>The frog is alone, cut at both sides; the inner rails are bonded to their stock rails.</summary>
-    private static Trackwork Isolated(Piece.Turnout turnout, T t) =>
-        Of([.. t.StockRails, .. t.Bonded], turnout.Feed == FrogFeed.None ? [] : [.. t.FrogLaw(0)]);
+    /// <summary>
+    /// Insulated, or isolated and cut at both sides of the frog: each inner rail is bonded to the stock rail of its own polarity, and the
+    /// frog is alone.
+    /// </summary>
+    private static Kind Bonded(T t) => new([.. t.StockRails, new(RightStock, t.LeftLegInner), new(LeftStock, t.RightLegInner)], []);
 
-    /// <summary>The frog is cut from the closure rails, but is one with the inner rails beyond.</summary>
-    private static Trackwork IsolatedToHeel(Piece.Turnout turnout, T t) => Of(
-        [.. t.StockRails, new(Frog, t.LeftLegInner, 0.5), new(Frog, t.RightLegInner, 0.5)],
-        turnout.Feed == FrogFeed.None ? [] : [.. t.FrogLaw(0)]);
+    /// <summary>Insulated, power-routing: each inner rail gets current through its own blade, in its own position only.</summary>
+    private static Kind InsulatedRouting(T t) => new(
+        t.StockRails,
+        [new(RightStock, t.LeftLegInner, t.Left, 1), new(LeftStock, t.RightLegInner, t.Right, 1)]);
 
-    /// <summary>The rails of the points end move as a whole; the frog, if it carries current, is one with both inner rails.</summary>
-    private static Trackwork StubRails(Piece.Turnout turnout, T t)
+    /// <summary>Live: blades, closure rails, frog and both inner rails beyond are one conductor, fed through the blade that touches.</summary>
+    private static Kind Live(T t) => new([.. t.StockRails, .. t.FrogToHeel], [.. t.FrogLaw(0.5)]);
+
+    /// <summary>Isolated, uncut beyond: the frog is cut from the closure rails, but is one with the inner rails beyond.</summary>
+    private static Kind IsolatedToHeel(T t) => new([.. t.StockRails, .. t.FrogToHeel], []);
+
+    /// <summary>A stub: the rails of the points end move as a whole to meet both rails of one leg. The frog is as in the other kinds.</summary>
+    private static Kind StubKind(Piece.Turnout turnout, T t)
     {
-        ImmutableArray<SwitchedBond> stock = [new(LeftStock, new(t.Left, RailSide.Left), t.Left, 1), new(RightStock, new(t.Right, RailSide.Right), t.Right, 1)];
-        return turnout.Frog == FrogKind.Insulated
-            ? Of([], [.. stock, new(RightStock, t.LeftLegInner, t.Left, 1), new(LeftStock, t.RightLegInner, t.Right, 1)])
-            : Of([new(Frog, t.LeftLegInner, 0.5), new(Frog, t.RightLegInner, 0.5)], [.. stock, .. t.FrogLaw(0.5)]);
+        ImmutableArray<SwitchedBond> outer = [new(LeftStock, OutwardLeft(t.Left), t.Left, 1), new(RightStock, OutwardRight(t.Right), t.Right, 1)];
+        return turnout switch
+        {
+            { Frog: FrogKind.Live } => new([.. t.FrogToHeel], [.. outer, .. t.FrogLaw(0.5)]),
+            { Frog: FrogKind.Isolated, HeelInFrog: true } => new([.. t.FrogToHeel], outer),
+            _ => new([], [.. outer, new(RightStock, t.LeftLegInner, t.Left, 1), new(LeftStock, t.RightLegInner, t.Right, 1)]),
+        };
     }
 
-    /// <summary>On the way from one position to the other the blade still touches, and the contact has changed over.</summary>
-    private static Trackwork WithEarlyContact(Trackwork row, T t)
-    {
-        (string toRight, string toLeft) = ($"{t.Left}>{t.Right}", $"{t.Right}>{t.Left}");
-        ImmutableArray<SwitchedBond> both =
-        [
-            new(Frog, RightStock, toRight), new(Frog, LeftStock, toRight),
-            new(Frog, LeftStock, toLeft), new(Frog, RightStock, toLeft),
-        ];
-        return row with { Moments = [toRight, toLeft], Switched = [.. row.Switched, .. both] };
-    }
+    /// <summary>On the way from one position to the other the old blade still touches, and the contact has changed over.</summary>
+    private static IEnumerable<SwitchedBond> EarlyContact(ImmutableArray<SwitchedBond> blades, T t) =>
+        from moment in new[] { (Name: t.ToRight, Old: t.Left, New: t.Right), (Name: t.ToLeft, Old: t.Right, New: t.Left) }
+        from bond in blades.Where(blade => blade.Position == moment.Old).Concat(t.FrogLaw(0).Where(contact => contact.Position == moment.New))
+        select bond with { Position = moment.Name };
 
-    /// <summary>Copper foil joins everything soldered to a tie until it is cut.</summary>
-    private static IEnumerable<FixedBond> UncutFoil(Piece.Turnout turnout, T t, Trackwork row)
-    {
-        bool Is(TieZones zone) => turnout.CopperClad && (turnout.Uncut & zone) != 0;
-        bool metalFrog = row.Fixed.Any(bond => bond.From == Frog) || row.Switched.Any(bond => bond.From == Frog);
-        if (Is(TieZones.Switch) || Is(TieZones.Closure))
-        {
-            yield return new(LeftStock, RightStock, 0);
-        }
-
-        if (metalFrog && Is(TieZones.FrogLeft))
-        {
-            yield return new(LeftStock, Frog, 0);
-        }
-
-        if (metalFrog && Is(TieZones.FrogRight))
-        {
-            yield return new(RightStock, Frog, 0);
-        }
-
-        if (Is(TieZones.Beyond))
-        {
-            yield return new(new(t.Left, RailSide.Left), t.LeftLegInner, 0);
-            yield return new(new(t.Right, RailSide.Right), t.RightLegInner, 0);
-        }
-    }
-
-    private static Trackwork Of(ImmutableArray<FixedBond> @fixed, ImmutableArray<SwitchedBond> switched) => new([], @fixed, switched, [], []);
+    /// <summary>What the metal of a kind joins always and what its blades join by position; contacts come on top.</summary>
+    private sealed record Kind(ImmutableArray<FixedBond> Fixed, ImmutableArray<SwitchedBond> Blades);
 
     /// <summary>The rails of a turnout by name, seen from the points towards the frog.</summary>
     private readonly record struct T(string Left, string Right)
@@ -125,8 +87,16 @@ internal static class Turnouts
 
         internal ImmutableArray<FixedBond> StockRails => [new(LeftStock, OutwardLeft(Left)), new(RightStock, OutwardRight(Right))];
 
-        internal ImmutableArray<FixedBond> Bonded => [new(RightStock, LeftLegInner), new(LeftStock, RightLegInner)];
+        internal ImmutableArray<FixedBond> FrogToHeel => [new(Frog, LeftLegInner, 0.5), new(Frog, RightLegInner, 0.5)];
 
         internal IEnumerable<SwitchedBond> FrogLaw(double share) => Follows(Frog, share, [(Left, RightStock), (Right, LeftStock)]);
+
+        /// <summary>The blade that does not touch is one with the frog and so opposite to the stock rail beside it.</summary>
+        internal ImmutableArray<WheelBridge> OpenBlades =>
+            [new(Frog, LeftStock, Left, WheelBridgeKind.OpenBlade), new(Frog, RightStock, Right, WheelBridgeKind.OpenBlade)];
+
+        internal string ToRight => $"{Left}>{Right}";
+
+        internal string ToLeft => $"{Right}>{Left}";
     }
 }

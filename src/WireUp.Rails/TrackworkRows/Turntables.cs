@@ -63,7 +63,10 @@ internal static class Turntables
         return row with { Switched = [.. ring], Phases = [new(first, second)] };
     }
 
-    /// <summary>Half of the roads follow on after the split, the axis runs opposite to itself.</summary>
+    /// <summary>
+    /// The half of the roads up to the split, going clockwise. Of an odd number the smaller half, and the split lies a little off the middle
+    /// between two roads, so that its other end misses the road there.
+    /// </summary>
     private static bool IsFirstHalf(Piece.Turntable table, int road)
     {
         int beyond = ((road - table.SplitAfter) % table.RoadCount + table.RoadCount) % table.RoadCount;
