@@ -55,9 +55,9 @@ public readonly record struct RailEnd(TrackEnd End, RailSide Side)
     public override string ToString() => $"{End}/{RailSides.Word(Side)}";
 }
 
-/// <summary>A place along a section, across both of its rails.</summary>
-/// <param name="Section">The section.</param>
-/// <param name="MetresFromA">Distance from end a in metres, from 0 to the section's length.</param>
+/// <summary>A place along a section or a moving bridge, across both of its rails.</summary>
+/// <param name="Section">The section, or the turntable or transfer table.</param>
+/// <param name="MetresFromA">Distance from end a, of a bridge from its head, in metres: from 0 to <see cref="Piece.PlacesMetres"/>.</param>
 public readonly record struct TrackPlace(PieceId Section, double MetresFromA) : IComparable<TrackPlace>
 {
     /// <summary>Orders by section, then by distance from end a.</summary>

@@ -82,9 +82,9 @@ public static class LayoutRules
     public static LayoutRule EndJoinedTwice { get; } = new("WU1019", Error, "An end is joined twice",
         "An end meets one other end: take one of the two joints out.");
 
-    /// <summary>A place that is not on its section.</summary>
-    public static LayoutRule PlaceOutside { get; } = new("WU1020", Error, "A place that is not on its section",
-        "Give a distance between the ends of the section.");
+    /// <summary>A place that is not on its section or bridge.</summary>
+    public static LayoutRule PlaceOutside { get; } = new("WU1020", Error, "A place that is not on its section or bridge",
+        "Give a distance from 0 to its length.");
 
     /// <summary>Something is said about the joint of an end that is open.</summary>
     public static LayoutRule OpenEnd { get; } = new("WU1021", Error, "There is no joint at this end",
@@ -114,11 +114,15 @@ public static class LayoutRules
     public static LayoutRule TooManyProblems { get; } = new("WU1027", Error, "More problems than are listed",
         "Mend those above first.");
 
+    /// <summary>A position that its switch or piece does not have.</summary>
+    public static LayoutRule UnknownPosition { get; } = new("WU1028", Error, "Unknown position",
+        "Use one of the positions that the switch or piece has.");
+
     /// <summary>All of them, in order of code.</summary>
     public static ImmutableArray<LayoutRule> All { get; } =
     [
         NotYaml, LimitPassed, YamlFeature, KeyTwice, WrongShape, UnknownKey, MissingKey, WrongVersion, NotSupported, UnknownWord,
         NotQuantity, WrongUnit, OutOfRange, BadName, NameTwice, UnknownName, UnknownEnd, UnclearChain, EndJoinedTwice, PlaceOutside,
-        OpenEnd, DescribedTwice, Contradiction, BusNotConnected, BusRing, TrainTooLong, TooManyProblems,
+        OpenEnd, DescribedTwice, Contradiction, BusNotConnected, BusRing, TrainTooLong, TooManyProblems, UnknownPosition,
     ];
 }

@@ -14,7 +14,7 @@ public readonly record struct WordsRead<T>(T? Value, string? Trouble)
 /// <summary>Places and quantities in the words of the layout file, where they stand alone: on a command line, in a form.</summary>
 public static class LayoutWords
 {
-    /// <summary>A place along a section of a layout: <c>loop@1.25 m</c>; bare numbers are millimetres, negative ones count from end b.</summary>
+    /// <summary>A place along a section or moving bridge of a layout: <c>loop@1.25 m</c>; bare numbers are millimetres, negative ones count from end b.</summary>
     public static WordsRead<TrackPlace> Place(Layout layout, string text) => Read(context => new PlaceReader(context, PieceTable.Of(layout)).Read(text, Start));
 
     /// <summary>A current from 0 to 1000 A: <c>0.5 A</c>, <c>250 mA</c>.</summary>

@@ -73,10 +73,23 @@ internal sealed class DeviceReader(ReadContext context, ScaleRow scale, PieceTab
         Booster booster = new(name, volts, amps ?? ElectricCurrent.Zero, ohms)
         {
             Supply = ReadName(map, "supply", Names.Supplies, "a supply"),
+            Isolated = map.Flag("isolated") ?? true,
+            PhaseTurned = ReadPhase(map),
             At = map.Find("at") is { } at ? new PlanReader(context).Point(at.Value) : null,
             Beside = map.Scalar(map.Find("beside"), PlaceReader.Example) is { } place ? new PlaceReader(context, pieces).Read(place.Value, place.At(0)) : null,
         };
         return amps is null ? null : booster;
+    }
+
+    private bool ReadPhase(MapReader map)
+    {
+        if (context.Control == ControlSystem.Direct && map.Find("phase") is { } phase)
+        {
+            context.Add(LayoutRules.Contradiction, phase.Key.Start, "phase", "\"phase\" is a matter of alternating current, but the control is direct",
+                "no \"phase\", or \"control: three-rail\"");
+        }
+
+        return map.Word("phase", Words.BoosterPhase) ?? false;
     }
 
     private District? ReadDistrict(TextEntry entry)
@@ -89,7 +102,15 @@ internal sealed class DeviceReader(ReadContext context, ScaleRow scale, PieceTab
         ElectricCurrent? trip = map.RequireQuantity("trip", QuantityKinds.Amps, Range.Rating);
         ElectricResistance ohms = map.Quantity("resistance", QuantityKinds.Ohms, Range.Ohms) ?? Usual.Of(DeviceTable.BreakerResistance);
         bool reversing = map.Flag("reversing") ?? false;
-        return booster is null || trip is null ? null : new District(name, booster, trip.Value, ohms) { Reversing = reversing };
+        DistrictUse use = map.Word("use", Words.DistrictUse) ?? DistrictUse.Running;
+        if (reversing && use != DistrictUse.Running)
+        {
+            context.Add(LayoutRules.Contradiction, map.Find("reversing")!.Key.Start, "reversing",
+                $"a district for {(use == DistrictUse.Programming ? "programming" : "accessories")} has no train that runs through it and swaps its polarity",
+                "\"reversing: false\", or \"use: running\"");
+        }
+
+        return booster is null || trip is null ? null : new District(name, booster, trip.Value, ohms) { Reversing = reversing, Use = use };
     }
 
     private string? ReadName(MapReader map, string key, HashSet<string> known, string what)

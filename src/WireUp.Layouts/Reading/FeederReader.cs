@@ -11,11 +11,11 @@ namespace WireUp.Layouts.Reading;
 /// </summary>
 internal sealed class FeederReader(ReadContext context, PieceTable pieces, DeviceNames devices, BusPoints points)
 {
-    public ImmutableArray<Feeder> Read(MapReader wiring) =>
+    public ImmutableArray<Feeder> Read(MapReader wiring, SettingReader settings) =>
         [.. wiring.Named("feeders", "a mapping of feeders by name").Where(entry => Names.Check(entry.Key, context))
-            .Select(ReadFeeder).OfType<Feeder>()];
+            .Select(entry => ReadFeeder(entry, settings)).OfType<Feeder>()];
 
-    private Feeder? ReadFeeder(TextEntry entry)
+    private Feeder? ReadFeeder(TextEntry entry, SettingReader settings)
     {
         MapReader map = new(context, entry.Value, FormatKeys.Feeder, entry.Key.Start);
         TrackPlace? place = map.Scalar(map.Require("at", PlaceReader.Example), PlaceReader.Example) is { } at
@@ -24,11 +24,12 @@ internal sealed class FeederReader(ReadContext context, PieceTable pieces, Devic
         Wire? wire = map.Scalar(map.Require("wire", WireText.Example), WireText.Example) is { } text ? context.Wire(text.Value, text.At(0)) : null;
         Length? length = map.RequireQuantity("length", QuantityKinds.Length, Range.WireLength);
         bool swap = map.Flag("swap") ?? false;
+        Setting? when = settings.Read(map, "when");
         TextNode.Scalar? tap = map.Scalar(map.Require("bus", "the name of a bus point"), "the name of a bus point");
         string? district = tap is null ? null : ReadDistrict(map, tap);
         return place is null || wire is null || length is null || district is null
             ? null
-            : new Feeder(entry.Key.Value, place.Value, district, tap!.Value, wire, length.Value) { Swap = swap };
+            : new Feeder(entry.Key.Value, place.Value, district, tap!.Value, wire, length.Value) { Swap = swap, When = when };
     }
 
     private string? ReadDistrict(MapReader map, TextNode.Scalar tap)

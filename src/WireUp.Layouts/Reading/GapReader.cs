@@ -4,7 +4,7 @@ using WireUp.Layouts.Text;
 namespace WireUp.Layouts.Reading;
 
 /// <summary>Reads gaps: in a section at a distance, or in the joint of an end.</summary>
-internal sealed class GapReader(ReadContext context, PieceTable pieces, JoinedTrack joined)
+internal sealed class GapReader(ReadContext context, PieceTable pieces, JoinedTrack joined, SettingReader settings)
 {
     private const string Expected = "a gap, for instance { at: loop@100 mm, rails: both } or { at: T1.diverging, rails: left }";
 
@@ -23,6 +23,7 @@ internal sealed class GapReader(ReadContext context, PieceTable pieces, JoinedTr
 
         MapReader map = new(context, node, FormatKeys.Gap, node.Start);
         RailSet rails = map.Word("rails", Words.Rails(context.Control)) ?? RailSet.Both;
+        Setting? bridged = settings.Read(map, "bridged-when");
         if (map.Scalar(map.Require("at", "loop@100 mm, or T1.diverging"), Expected) is not { } at)
         {
             return null;
@@ -35,7 +36,7 @@ internal sealed class GapReader(ReadContext context, PieceTable pieces, JoinedTr
         }
 
         CheckTwice(at, place, rails);
-        return new Gap(place, rails);
+        return new Gap(place, rails) { BridgedWhen = bridged };
     }
 
     private GapPlace.InSection? InSection(TextNode.Scalar at)
@@ -46,10 +47,16 @@ internal sealed class GapReader(ReadContext context, PieceTable pieces, JoinedTr
         }
 
         pieces.Find(place.Section.Name, at.At(0), context, out Piece? piece);
-        double length = ((Piece.Section)piece!).Length.Meters;
-        if (place.MetresFromA > 0 && place.MetresFromA < length)
+        if (place.MetresFromA > 0 && place.MetresFromA < piece!.PlacesMetres)
         {
             return new GapPlace.InSection(place);
+        }
+
+        if (piece is not Piece.Section)
+        {
+            context.Add(LayoutRules.PlaceOutside, at.At(0), at.Value, $"the end of the bridge of \"{place.Section}\" is a gap already: no rail crosses the edge of its pit",
+                "a place within the bridge, or none");
+            return null;
         }
 
         string end = place.MetresFromA > 0 ? "b" : "a";

@@ -34,29 +34,41 @@ internal static class FormatKeys
 
     public static KeySet Rail { get; } = new("a rail", "code", "alloy", "ohms-per-metre");
 
-    public static KeySet Section { get; } = new("a section", "length", "rail", "path");
+    public static KeySet Section { get; } = new("a section", "length", "rail", "lift-out", "path");
 
     public static KeySet Stop { get; } = new("a stop", "stop");
 
-    public static KeySet Turnout { get; } = new("a turnout", "turnout", "frog", "frog-feed", "number", "length", "dead-length");
+    public static KeySet Turnout { get; } = new("a turnout",
+        "turnout", "curved", "stub", "frog", "frog-feed", "contact", "power-routing", "heel", "ties", "uncut", "number", "length", "dead-length");
 
-    public static KeySet Crossing { get; } = new("a crossing", "crossing", "frog", "length", "dead-length");
+    public static KeySet MultiTurnout { get; } = new("a turnout of three legs or more",
+        "turnout", "legs", "frog", "frog-feed", "power-routing", "length", "dead-length");
+
+    public static KeySet Crossing { get; } = new("a crossing", "crossing", "frog", "frog-feed", "phase", "length", "dead-length");
+
+    public static KeySet Slip { get; } = new("a slip", "slip", "angle", "frog", "frog-feed", "frog-drive", "length", "dead-length");
+
+    public static KeySet Scissors { get; } = new("a scissors crossover", "scissors", "frog", "frog-feed", "length", "dead-length");
+
+    public static KeySet Turntable { get; } = new("a turntable", "turntable", "length", "feed", "split-after");
+
+    public static KeySet TransferTable { get; } = new("a transfer table", "transfer-table", "length", "feed");
 
     public static KeySet Joint { get; } = new("a joint", "kind", "insulated", "rails", "resistance");
 
-    public static KeySet Wiring { get; } = new("the wiring", "supplies", "boosters", "districts", "bus", "feeders", "gaps");
+    public static KeySet Wiring { get; } = new("the wiring", "supplies", "boosters", "districts", "bus", "switches", "feeders", "gaps");
 
     public static KeySet Supply { get; } = new("a supply", "output", "rating", "class");
 
-    public static KeySet Booster { get; } = new("a booster", "supply", "volts", "amps", "resistance", "at", "beside");
+    public static KeySet Booster { get; } = new("a booster", "supply", "volts", "amps", "resistance", "isolated", "phase", "at", "beside");
 
-    public static KeySet District { get; } = new("a district", "booster", "trip", "resistance", "reversing");
+    public static KeySet District { get; } = new("a district", "booster", "trip", "resistance", "use", "reversing");
 
     public static KeySet Bus { get; } = new("a bus", "wire", "runs");
 
-    public static KeySet Feeder { get; } = new("a feeder", "at", "bus", "district", "wire", "length", "swap");
+    public static KeySet Feeder { get; } = new("a feeder", "at", "bus", "district", "wire", "length", "swap", "when");
 
-    public static KeySet Gap { get; } = new("a gap", "at", "rails");
+    public static KeySet Gap { get; } = new("a gap", "at", "rails", "bridged-when");
 
     public static KeySet Stock { get; } = new("the stock", "locomotives", "trains", "moving-at-once");
 
@@ -66,14 +78,11 @@ internal static class FormatKeys
 
     public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap");
 
-    /// <summary>Kinds of piece that have a name in the format and no reader yet: key and meaning.</summary>
-    public static ImmutableArray<(string Key, string Meaning)> LaterPieces { get; } =
-        [("slip", "a slip"), ("turntable", "a turntable"), ("transfer-table", "a transfer table")];
-
     /// <summary>All of them.</summary>
     public static ImmutableArray<KeySet> All { get; } =
     [
-        Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, Crossing, Joint, Wiring, Supply, Booster, District, Bus,
-        Feeder, Gap, Stock, Locomotive, Train, Spots,
+        Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
+        Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
+        Gap, Stock, Locomotive, Train, Spots,
     ];
 }

@@ -35,6 +35,12 @@ internal sealed class PieceTable
         }
     }
 
+    /// <summary>The names of all pieces, those that could not be read too.</summary>
+    public IReadOnlyCollection<string> Names => _byName.Keys;
+
+    /// <summary>Whether the file has a piece of that name; the piece is null when it could not be read.</summary>
+    public bool TryGet(string name, out Piece? piece) => _byName.TryGetValue(name, out piece);
+
     /// <summary>Whether the file has a piece of that name; reports it when it has not.</summary>
     public bool Find(string name, TextPosition at, ReadContext context, out Piece? piece)
     {

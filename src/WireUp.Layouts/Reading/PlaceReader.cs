@@ -3,7 +3,10 @@ using WireUp.Layouts.Text;
 
 namespace WireUp.Layouts.Reading;
 
-/// <summary>Reads places along sections: <c>loop@2.7 m</c> from end a, <c>loop@-100</c> from end b.</summary>
+/// <summary>
+/// Reads places along sections, <c>loop@2.7 m</c> from end a, <c>loop@-100</c> from end b, and along the bridges of turntables and
+/// transfer tables, <c>TT@150</c> from the head.
+/// </summary>
 internal sealed class PlaceReader(ReadContext context, PieceTable pieces)
 {
     public const string Example = "a place such as loop@2.7 m, or loop@-100 mm from end b";
@@ -13,7 +16,7 @@ internal sealed class PlaceReader(ReadContext context, PieceTable pieces)
         int sign = text.IndexOf('@', StringComparison.Ordinal);
         if (sign < 0)
         {
-            context.Add(LayoutRules.NotQuantity, at, text, $"\"{ProblemList.Shorten(text)}\" is not a place along a section", Example);
+            context.Add(LayoutRules.NotQuantity, at, text, $"\"{ProblemList.Shorten(text)}\" is not a place along the track", Example);
             return null;
         }
 
@@ -23,33 +26,34 @@ internal sealed class PlaceReader(ReadContext context, PieceTable pieces)
             return null;
         }
 
-        if (piece is not Piece.Section section)
+        if (piece.PlacesMetres is not { } length)
         {
-            context.Add(LayoutRules.PlaceOutside, at, name, $"\"{name}\" is not a section, so it has no places along it", "the name of a section");
+            context.Add(LayoutRules.PlaceOutside, at, name, $"\"{name}\" is neither a section nor a moving bridge, so it has no places along it",
+                "the name of a section, turntable or transfer table");
             return null;
         }
 
         string distance = text[(sign + 1)..];
         int blanks = distance.Length - distance.TrimStart().Length;
-        return Along(section, distance.Trim(), at.Plus(sign + 1 + blanks));
+        return Along((piece, length), distance.Trim(), at.Plus(sign + 1 + blanks));
     }
 
-    private TrackPlace? Along(Piece.Section section, string text, TextPosition at)
+    private TrackPlace? Along((Piece Piece, double Metres) track, string text, TextPosition at)
     {
         if (context.Quantity(text, at, QuantityKinds.Length, Range.Plan) is not { } distance)
         {
             return null;
         }
 
-        double length = section.Length.Meters;
+        double length = track.Metres;
         double metres = text.StartsWith('-') ? Math.Round(length + distance.Meters, 12) : distance.Meters;
         if (metres >= 0 && metres <= length)
         {
-            return new TrackPlace(section.Id, metres);
+            return new TrackPlace(track.Piece.Id, metres);
         }
 
-        context.Add(LayoutRules.PlaceOutside, at, text, $"\"{text}\" is beyond the ends of section \"{section.Id}\"",
-            $"a distance from 0 to {LengthText.Write(section.Length)}");
+        context.Add(LayoutRules.PlaceOutside, at, text, $"\"{text}\" is beyond the ends of {(track.Piece is Piece.Section ? "section" : "the bridge of")} \"{track.Piece.Id}\"",
+            $"a distance from 0 to {LengthText.Write(length)}");
         return null;
     }
 }

@@ -40,6 +40,12 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range RailCode { get; } = new(1, 1000, "a rail height from 1 to 1000 thousandths of an inch");
 
+    /// <summary>Roads of a turntable: two ends of the bridge need two places to stand at.</summary>
+    public const int FewestRoads = 2, MostRoads = 100;
+
+    /// <summary>Legs of a turnout that has no word of its own.</summary>
+    public const int FewestLegs = 4, MostLegs = 9;
+
     public static Range Count(int least, int most) =>
         new(least, most, string.Create(CultureInfo.InvariantCulture, $"a whole number from {least} to {most}"));
 }

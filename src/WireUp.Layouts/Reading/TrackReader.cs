@@ -10,8 +10,17 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
 {
     private const string PieceExpected = "a piece, for instance { length: 2 m } or { turnout: left, number: 6 }";
 
+    /// <summary>The keys that tell what a piece is, in the order in which they are looked for.</summary>
     private static readonly ImmutableArray<(string Key, KeySet Keys)> Kinds =
-        [("turnout", FormatKeys.Turnout), ("crossing", FormatKeys.Crossing), ("stop", FormatKeys.Stop), ("length", FormatKeys.Section)];
+    [
+        ("turnout", FormatKeys.Turnout), ("crossing", FormatKeys.Crossing), ("slip", FormatKeys.Slip), ("scissors", FormatKeys.Scissors),
+        ("turntable", FormatKeys.Turntable), ("transfer-table", FormatKeys.TransferTable), ("stop", FormatKeys.Stop),
+        ("length", FormatKeys.Section),
+    ];
+
+    private readonly TurnoutReader _turnouts = new(context, defaults);
+    private readonly CrossingReader _crossings = new(context, defaults);
+    private readonly BridgeReader _bridges = new(context);
 
     public PieceTable Read(MapReader root)
     {
@@ -50,47 +59,36 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
             return null;
         }
 
-        if (IsOfLaterKind(mapping))
-        {
-            return null;
-        }
-
-        KeySet keys = Kinds.FirstOrDefault(kind => mapping.Entries.Any(item => item.Key.Value == kind.Key)).Keys ?? FormatKeys.Section;
+        KeySet keys = KeysOf(mapping);
         MapReader map = new(context, mapping, keys, entry.Key.Start);
         PieceId id = new(entry.Key.Value);
         return keys.What switch
         {
-            _ when keys == FormatKeys.Turnout => ReadTurnout(id, map),
-            _ when keys == FormatKeys.Crossing => ReadCrossing(id, map),
+            _ when keys == FormatKeys.Turnout => _turnouts.Read(id, map),
+            _ when keys == FormatKeys.MultiTurnout => _turnouts.ReadMulti(id, map),
+            _ when keys == FormatKeys.Crossing => _crossings.ReadCrossing(id, map),
+            _ when keys == FormatKeys.Slip => _crossings.ReadSlip(id, map),
+            _ when keys == FormatKeys.Scissors => _crossings.ReadScissors(id, map),
+            _ when keys == FormatKeys.Turntable => _bridges.ReadTurntable(id, map),
+            _ when keys == FormatKeys.TransferTable => _bridges.ReadTransferTable(id, map),
             _ when keys == FormatKeys.Stop => ReadStop(id, map),
             _ => ReadSection(id, map),
         };
     }
 
-    private bool IsOfLaterKind(TextNode.Mapping mapping)
+    private static KeySet KeysOf(TextNode.Mapping mapping)
     {
-        foreach (TextEntry entry in mapping.Entries)
-        {
-            (string key, string meaning) = FormatKeys.LaterPieces.FirstOrDefault(later => later.Key == entry.Key.Value);
-            if (key is not null)
-            {
-                NotSupported(entry.Key, meaning, "a section, a stop, a turnout or a crossing");
-                return true;
-            }
-        }
-
-        return false;
+        KeySet keys = Kinds.FirstOrDefault(kind => mapping.Entries.Any(item => item.Key.Value == kind.Key)).Keys ?? FormatKeys.Section;
+        return keys == FormatKeys.Turnout && TurnoutReader.IsMulti(mapping) ? FormatKeys.MultiTurnout : keys;
     }
-
-    private void NotSupported(TextNode.Scalar at, string what, string instead) =>
-        context.Add(LayoutRules.NotSupported, at.Start, at.Value, $"{what} is not supported yet in this version", instead);
 
     private Piece.Section? ReadSection(PieceId id, MapReader map)
     {
         Length? length = map.RequireQuantity("length", QuantityKinds.Length, Range.TrackLength);
         RailMaterial? rail = new DefaultsReader(context).ReadRail(map, defaults.Rail);
         ImmutableArray<PlanPoint> path = ReadPath(map);
-        return length is null ? null : new Piece.Section(id, length.Value) { Rail = rail, Path = path };
+        bool liftOut = map.Flag("lift-out") ?? false;
+        return length is null ? null : new Piece.Section(id, length.Value) { Rail = rail, LiftOut = liftOut, Path = path };
     }
 
     private ImmutableArray<PlanPoint> ReadPath(MapReader map)
@@ -110,59 +108,5 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
     {
         map.Word<bool>("stop", [("true", true)]);
         return new Piece.Stop(id);
-    }
-
-    private Piece.Turnout? ReadTurnout(PieceId id, MapReader map)
-    {
-        if (map.Find("turnout")?.Value is TextNode.Scalar { Value: "three-way" } later)
-        {
-            NotSupported(later, "a three-way turnout", "two turnouts, one behind the other");
-            return null;
-        }
-
-        TurnoutHand? hand = map.Word("turnout", Words.Turnout);
-        FrogKind frog = map.Word("frog", Words.Frog) ?? defaults.Frog;
-        Piece.Turnout turnout = new(id, hand ?? TurnoutHand.Left, frog)
-        {
-            Feed = ReadFeed(map, frog),
-            Number = map.Number("number", Range.FrogNumber),
-            Length = map.Quantity("length", QuantityKinds.Length, Range.Fitting),
-            DeadLength = map.Quantity("dead-length", QuantityKinds.Length, Range.Fitting),
-        };
-        return hand is null ? null : turnout;
-    }
-
-    private FrogFeed ReadFeed(MapReader map, FrogKind frog)
-    {
-        FrogFeed feed = map.Word("frog-feed", Words.FrogFeed) ?? FrogFeed.None;
-        if (feed == FrogFeed.Contact && frog != FrogKind.Isolated)
-        {
-            TextEntry entry = map.Find("frog-feed")!;
-            string kind = Words.Of(Words.Frog, frog);
-            context.Add(LayoutRules.Contradiction, entry.Value.Start, "contact", $"a frog that is {kind} is not fed by a contact",
-                "frog: isolated beside \"frog-feed: contact\"");
-        }
-
-        return feed;
-    }
-
-    private Piece.Crossing? ReadCrossing(PieceId id, MapReader map)
-    {
-        Angle? angle = map.RequireQuantity("crossing", QuantityKinds.Degrees, Range.CrossingAngle);
-        FrogKind frog = map.Word("frog", Words.Frog) ?? defaults.Frog;
-        if (frog != FrogKind.Insulated)
-        {
-            string kind = Words.Of(Words.Frog, frog);
-            TextPosition at = map.Find("frog")?.Value.Start ?? map.At;
-            context.Add(LayoutRules.NotSupported, at, kind, $"a crossing whose frogs are {kind} is not supported yet in this version",
-                "frog: insulated");
-        }
-
-        Piece.Crossing crossing = new(id, angle ?? Angle.Zero, frog)
-        {
-            Length = map.Quantity("length", QuantityKinds.Length, Range.Fitting),
-            DeadLength = map.Quantity("dead-length", QuantityKinds.Length, Range.Fitting),
-        };
-        return angle is null ? null : crossing;
     }
 }

@@ -20,14 +20,18 @@ internal sealed class WiringReader(ReadContext context, ScaleRow scale, PieceTab
         ImmutableArray<Booster> boosters = devices.ReadBoosters(map);
         ImmutableArray<District> districts = devices.ReadDistricts(map);
         BusReader buses = new(context, devices.Names);
+        SwitchReader switchReader = new(context, pieces);
+        ImmutableArray<Switch> switches = switchReader.Read(map);
+        SettingReader settings = new(context, pieces, switchReader.Positions);
         return new Wiring
         {
             Supplies = supplies,
             Boosters = boosters,
             Districts = districts,
             Buses = buses.Read(map),
-            Feeders = new FeederReader(context, pieces, devices.Names, buses.Points).Read(map),
-            Gaps = new GapReader(context, pieces, joined).Read(map),
+            Feeders = new FeederReader(context, pieces, devices.Names, buses.Points).Read(map, settings),
+            Gaps = new GapReader(context, pieces, joined, settings).Read(map),
+            Switches = switches,
         };
     }
 }

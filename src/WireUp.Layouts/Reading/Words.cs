@@ -11,11 +11,48 @@ internal static class Words
     public static ImmutableArray<(string Word, TurnoutHand Value)> Turnout { get; } =
         [("left", TurnoutHand.Left), ("right", TurnoutHand.Right), ("wye", TurnoutHand.Wye)];
 
+    /// <summary>All words behind the key <c>turnout</c>.</summary>
+    public static ImmutableArray<(string Word, TurnoutShape Value)> Turnouts { get; } =
+    [
+        .. Turnout.Select(row => (row.Word, new TurnoutShape(row.Value, 2))),
+        ("three-way", new TurnoutShape(null, 3)),
+        ("multi", new TurnoutShape(null, null)),
+    ];
+
+    public static ImmutableArray<(string Word, bool Value)> Heel { get; } = [("frog", true), ("stock-rails", false)];
+
+    public static ImmutableArray<(string Word, bool Value)> Contact { get; } = [("centred", false), ("early", true)];
+
+    public static ImmutableArray<(string Word, bool Value)> Ties { get; } = [("insulating", false), ("copper-clad", true)];
+
+    public static ImmutableArray<(string Word, TieZones Value)> TieZones { get; } =
+    [
+        ("switch", Layouts.TieZones.Switch), ("closure", Layouts.TieZones.Closure), ("frog-left", Layouts.TieZones.FrogLeft),
+        ("frog-right", Layouts.TieZones.FrogRight), ("beyond", Layouts.TieZones.Beyond),
+    ];
+
+    public static ImmutableArray<(string Word, bool Value)> Slip { get; } = [("single", false), ("double", true)];
+
+    public static ImmutableArray<(string Word, SlipDrive Value)> SlipDrive { get; } =
+        [("other-end", Layouts.SlipDrive.OtherEnd), ("own-end", Layouts.SlipDrive.OwnEnd), ("route", Layouts.SlipDrive.Route)];
+
+    /// <summary>Whether the tracks of a crossing have opposite phase.</summary>
+    public static ImmutableArray<(string Word, bool Value)> CrossingPhase { get; } = [("same", false), ("opposite", true)];
+
+    public static ImmutableArray<(string Word, BridgeFeed Value)> BridgeFeed { get; } =
+        [("wires", Layouts.BridgeFeed.Wires), ("split-ring", Layouts.BridgeFeed.SplitRing), ("roads", Layouts.BridgeFeed.Roads)];
+
+    /// <summary>Whether a booster's output is turned against the others.</summary>
+    public static ImmutableArray<(string Word, bool Value)> BoosterPhase { get; } = [("same", false), ("turned", true)];
+
+    public static ImmutableArray<(string Word, DistrictUse Value)> DistrictUse { get; } =
+        [("running", Layouts.DistrictUse.Running), ("programming", Layouts.DistrictUse.Programming), ("accessories", Layouts.DistrictUse.Accessories)];
+
     public static ImmutableArray<(string Word, FrogKind Value)> Frog { get; } =
         [("insulated", FrogKind.Insulated), ("isolated", FrogKind.Isolated), ("live", FrogKind.Live)];
 
     public static ImmutableArray<(string Word, FrogFeed Value)> FrogFeed { get; } =
-        [("contact", Layouts.FrogFeed.Contact), ("none", Layouts.FrogFeed.None)];
+        [("contact", Layouts.FrogFeed.Contact), ("sensor", Layouts.FrogFeed.Sensor), ("none", Layouts.FrogFeed.None)];
 
     public static ImmutableArray<(string Word, JointKind Value)> Joint { get; } =
         [("joiner", JointKind.Joiner), ("soldered", JointKind.Soldered)];
@@ -40,3 +77,8 @@ internal static class Words
         where T : struct =>
         words.First(pair => EqualityComparer<T>.Default.Equals(pair.Value, value)).Word;
 }
+
+/// <summary>What a word behind the key <c>turnout</c> means.</summary>
+/// <param name="Hand">Of a turnout of two legs: the way it diverges.</param>
+/// <param name="Legs">How many legs it has, or null when the key <c>legs</c> says so.</param>
+internal readonly record struct TurnoutShape(TurnoutHand? Hand, int? Legs);

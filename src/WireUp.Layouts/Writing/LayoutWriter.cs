@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using UnitsNet;
 using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Reading;
 
@@ -75,7 +74,7 @@ internal sealed class LayoutWriter(Layout layout)
             ("coin", WiringText.Ohms(defaults.Coin)));
         return new(
         [
-            ("rail", Of(defaults.Rail)),
+            ("rail", PieceText.Of(defaults.Rail)),
             ("joint", new Snippet.Leaf(Words.Of(Words.Joint, defaults.Joint))),
             ("resistance", resistance),
             ("temperature", new Snippet.Leaf($"{Numbers.Exact(defaults.Temperature.DegreesCelsius)} degC")),
@@ -83,38 +82,7 @@ internal sealed class LayoutWriter(Layout layout)
         ]);
     }
 
-    private Snippet.Map Track() => new([.. layout.Track.Select(piece => (ScalarText.Write(piece.Id.Name), (Snippet)Of(piece)))]);
-
-    private static Snippet.Map Of(RailMaterial rail) => Snippet.Of(
-        ("code", Numbers.Exact(rail.Code)),
-        ("alloy", rail.Alloy),
-        ("ohms-per-metre", rail.OhmsPerMetre is { } ohms ? Numbers.Exact(ohms) : null));
-
-    private static Snippet.Map Of(Piece piece) => piece switch
-    {
-        Piece.Section section => Snippet.Of(
-            ("length", LengthText.WriteBare(LengthText.Metres(section.Length))),
-            ("rail", section.Rail is { } rail ? Of(rail).Flow : null),
-            ("path", section.Path.IsEmpty ? null : $"[{string.Join(", ", section.Path.Select(Point))}]")),
-        Piece.Stop => Snippet.Of(("stop", "true")),
-        Piece.Turnout turnout => Snippet.Of(
-            ("turnout", Words.Of(Words.Turnout, turnout.Hand)),
-            ("frog", Words.Of(Words.Frog, turnout.Frog)),
-            ("frog-feed", turnout.Feed == FrogFeed.None ? null : Words.Of(Words.FrogFeed, turnout.Feed)),
-            ("number", turnout.Number is { } number ? Numbers.Exact(number) : null),
-            ("length", Optional(turnout.Length)),
-            ("dead-length", Optional(turnout.DeadLength))),
-        Piece.Crossing crossing => Snippet.Of(
-            ("crossing", $"{Numbers.Exact(crossing.Angle.Degrees)} deg"),
-            ("frog", Words.Of(Words.Frog, crossing.Frog)),
-            ("length", Optional(crossing.Length)),
-            ("dead-length", Optional(crossing.DeadLength))),
-        _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "the format has no such piece"),
-    };
-
-    private static string? Optional(Length? length) => length is { } given ? LengthText.WriteBare(LengthText.Metres(given)) : null;
-
-    private static string Point(PlanPoint point) => $"[{LengthText.WriteBare(point.X)}, {LengthText.WriteBare(point.Y)}]";
+    private Snippet.Map Track() => new([.. layout.Track.Select(piece => (ScalarText.Write(piece.Id.Name), (Snippet)PieceText.Of(piece)))]);
 
     /// <summary>The joints in their order, those that follow one another through a section in one chain.</summary>
     private IEnumerable<string> Chains()

@@ -19,25 +19,29 @@ internal sealed class WiringAdditions(ControlSystem control, Wiring before, Wiri
         AddNew(all, "boosters", Named(before.Boosters, booster => booster.Name, WiringText.Of), Named(after.Boosters, booster => booster.Name, WiringText.Of));
         AddNew(all, "districts", Named(before.Districts, district => district.Name, WiringText.Of), Named(after.Districts, district => district.Name, WiringText.Of));
         AddBuses(all);
+        AddNew(all, "switches", Switches(before), Switches(after));
         AddNew(all, "feeders", Feeders(before), Feeders(after));
         AddGaps(all);
         return [.. all];
     }
 
-    private static ImmutableArray<(string Name, Snippet.Map Text)> Named<T>(IEnumerable<T> things, Func<T, string> name, Func<T, Snippet.Map> text) =>
-        [.. things.Select(thing => (name(thing), text(thing)))];
+    private static ImmutableArray<(string Name, Snippet Text)> Named<T>(IEnumerable<T> things, Func<T, string> name, Func<T, Snippet.Map> text) =>
+        [.. things.Select(thing => (name(thing), (Snippet)text(thing)))];
 
-    private ImmutableArray<(string Name, Snippet.Map Text)> Feeders(Wiring wiring) =>
+    private static ImmutableArray<(string Name, Snippet Text)> Switches(Wiring wiring) =>
+        [.. wiring.Switches.Select(hand => (hand.Name.Name, (Snippet)WiringText.Of(hand)))];
+
+    private ImmutableArray<(string Name, Snippet Text)> Feeders(Wiring wiring) =>
         Named(wiring.Feeders, feeder => feeder.Name, feeder => WiringText.Of(feeder, after.Boosters));
 
     private static void AddNew(
         List<(ImmutableArray<string> Path, Snippet Added)> all,
         string key,
-        ImmutableArray<(string Name, Snippet.Map Text)> old,
-        ImmutableArray<(string Name, Snippet.Map Text)> now)
+        ImmutableArray<(string Name, Snippet Text)> old,
+        ImmutableArray<(string Name, Snippet Text)> now)
     {
         Dictionary<string, string> known = old.ToDictionary(thing => thing.Name, thing => thing.Text.Flow, StringComparer.Ordinal);
-        foreach ((string name, Snippet.Map text) in now)
+        foreach ((string name, Snippet text) in now)
         {
             if (known.Remove(name, out string? was) && was != text.Flow)
             {
@@ -48,7 +52,7 @@ internal sealed class WiringAdditions(ControlSystem control, Wiring before, Wiri
         NothingLost(key, known.Keys);
         HashSet<string> had = [.. old.Select(thing => thing.Name)];
         ImmutableArray<(string, Snippet)> added =
-            [.. now.Where(thing => !had.Contains(thing.Name)).Select(thing => (ScalarText.Write(thing.Name), (Snippet)thing.Text))];
+            [.. now.Where(thing => !had.Contains(thing.Name)).Select(thing => (ScalarText.Write(thing.Name), thing.Text))];
         if (!added.IsEmpty)
         {
             all.Add((["wiring", key], new Snippet.Map(added)));

@@ -18,6 +18,8 @@ internal sealed class WiringText(ControlSystem control)
         ("volts", Volts(booster.Volts)),
         ("amps", Amps(booster.Amps)),
         ("resistance", Ohms(booster.Resistance)),
+        ("isolated", booster.Isolated ? null : "false"),
+        ("phase", booster.PhaseTurned ? Words.Of(Words.BoosterPhase, true) : null),
         ("at", booster.At is { } at ? $"[{LengthText.Write(at.X)}, {LengthText.Write(at.Y)}]" : null),
         ("beside", booster.Beside is { } place ? Place(place) : null));
 
@@ -25,6 +27,7 @@ internal sealed class WiringText(ControlSystem control)
         ("booster", ScalarText.Write(district.Booster)),
         ("trip", Amps(district.Trip)),
         ("resistance", Ohms(district.Resistance)),
+        ("use", district.Use == DistrictUse.Running ? null : Words.Of(Words.DistrictUse, district.Use)),
         ("reversing", district.Reversing ? "true" : null));
 
     /// <summary>A bus; the wire of most of its runs is named once.</summary>
@@ -49,7 +52,10 @@ internal sealed class WiringText(ControlSystem control)
         ("district", boosters.Any(booster => booster.Name == feeder.Tap) ? ScalarText.Write(feeder.District) : null),
         ("wire", feeder.Wire.ToString()),
         ("length", LengthText.Write(feeder.Length)),
-        ("swap", feeder.Swap ? "true" : null));
+        ("swap", feeder.Swap ? "true" : null),
+        ("when", feeder.When?.ToString()));
+
+    public static Snippet.Leaf Of(Switch hand) => new($"[{string.Join(", ", hand.Positions.Select(ScalarText.Write))}]");
 
     public string Of(Gap gap)
     {
@@ -59,7 +65,8 @@ internal sealed class WiringText(ControlSystem control)
             GapPlace.InJoint joint => joint.End.ToString(),
             _ => throw new ArgumentOutOfRangeException(nameof(gap), gap, "not a place of a gap"),
         };
-        return $"{{ at: {at}, rails: {Words.Of(Words.Rails(control), gap.Rails)} }}";
+        string bridged = gap.BridgedWhen is { } when ? $", bridged-when: {when}" : "";
+        return $"{{ at: {at}, rails: {Words.Of(Words.Rails(control), gap.Rails)}{bridged} }}";
     }
 
     public static string Place(TrackPlace place) => $"{place.Section}@{LengthText.Write(place.MetresFromA)}";
@@ -82,6 +89,7 @@ internal sealed class WiringText(ControlSystem control)
         Add(parts, "boosters", wiring.Boosters.Select(booster => (booster.Name, (Snippet)Of(booster))));
         Add(parts, "districts", wiring.Districts.Select(district => (district.Name, (Snippet)Of(district))));
         Add(parts, "bus", wiring.Buses.Select(bus => (bus.District, (Snippet)Of(bus))));
+        Add(parts, "switches", wiring.Switches.Select(hand => (hand.Name.Name, (Snippet)Of(hand))));
         Add(parts, "feeders", wiring.Feeders.Select(feeder => (feeder.Name, (Snippet)Of(feeder, wiring.Boosters))));
         if (!wiring.Gaps.IsEmpty)
         {

@@ -54,14 +54,19 @@ internal static class LayoutJson
                 Layouts.Piece.Section => "section",
                 Layouts.Piece.Stop => "stop",
                 Layouts.Piece.Turnout => "turnout",
+                Layouts.Piece.MultiTurnout => "multi-turnout",
                 Layouts.Piece.Crossing => "crossing",
+                Layouts.Piece.Slip => "slip",
+                Layouts.Piece.Scissors => "scissors",
+                Layouts.Piece.Turntable => "turntable",
+                Layouts.Piece.TransferTable => "transfer-table",
                 _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "not a piece"),
             },
             ["ends"] = Array(piece.EndNames, name => JsonValue.Create(name)),
         };
-        if (piece is Layouts.Piece.Section section)
+        if (piece.PlacesMetres is { } metres)
         {
-            node["metres"] = section.Length.Meters;
+            node["metres"] = metres;
         }
 
         return node;
@@ -85,6 +90,7 @@ internal static class LayoutJson
                 break;
             case RailLink.Contact contact:
                 node["kind"] = "contact";
+                node["piece"] = contact.Piece.Name;
                 node["position"] = contact.Position;
                 break;
             case RailLink.Through:

@@ -20,8 +20,8 @@ public sealed class LayoutWordsTests
     [Theory]
     [InlineData("lop@1 m", "there is no piece \"lop\"; expected \"loop\" (did you mean that?)")]
     [InlineData("loop@3 m", "\"3 m\" is beyond the ends of section \"loop\"; expected a distance from 0 to 2 m")]
-    [InlineData("T@1 m", "\"T\" is not a section, so it has no places along it; expected the name of a section")]
-    [InlineData("loop", "\"loop\" is not a place along a section; expected a place such as loop@2.7 m, or loop@-100 mm from end b")]
+    [InlineData("T@1 m", "\"T\" is neither a section nor a moving bridge, so it has no places along it; expected the name of a section, turntable or transfer table")]
+    [InlineData("loop", "\"loop\" is not a place along the track; expected a place such as loop@2.7 m, or loop@-100 mm from end b")]
     public void What_is_no_place_says_why(string text, string trouble) =>
         Assert.Equal(new WordsRead<TrackPlace>(null, trouble), LayoutWords.Place(Layout, text));
 

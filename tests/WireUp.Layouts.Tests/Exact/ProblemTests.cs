@@ -28,6 +28,9 @@ public sealed class ProblemTests
 
         """;
 
+    /// <summary>The base with one piece more, named u.</summary>
+    private static string Piece(string keys) => Base.Replace("  T: {", $"  u: {{ {keys} }}\n  T: {{", StringComparison.Ordinal);
+
     /// <summary>Text, code, offending text, and a part of what is expected.</summary>
     public static TheoryData<string, string, string, string> Cases => new()
     {
@@ -82,11 +85,47 @@ public sealed class ProblemTests
 
         // Version, and what comes later.
         { "wireup: §2\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\n", "WU1008", "2", "1" },
-        { Base.Replace("  T: {", "  u: { §slip: double }\n  T: {", StringComparison.Ordinal), "WU1009", "slip", "a turnout" },
-        { Base.Replace("  T: {", "  u: { §turntable: 24, length: 300 }\n  T: {", StringComparison.Ordinal), "WU1009", "turntable", "a section" },
-        { Base.Replace("  T: {", "  u: { turnout: §three-way }\n  T: {", StringComparison.Ordinal), "WU1009", "three-way", "two turnouts" },
-        { Base.Replace("  T: {", "  u: { crossing: 30 deg, frog: §live }\n  T: {", StringComparison.Ordinal), "WU1009", "live", "frog: insulated" },
         { Base + "§readings: []\n", "WU1009", "readings", "without" },
+
+        // Kinds of trackwork.
+        { Piece("turnout: §thre-way"), "WU1010", "thre-way", "\"three-way\"" },
+        { Piece("turnout: left, uncut: [§blades], ties: copper-clad"), "WU1010", "blades", "\"switch\", \"closure\"" },
+        { Piece("turnout: left, uncut: [§[switch]], ties: copper-clad"), "WU1005", "", "\"switch\", \"closure\"" },
+        { Piece("slip: §triple"), "WU1010", "triple", "\"single\" or \"double\"" },
+        { Piece("slip: single, frog: live, frog-feed: contact, frog-drive: §both"), "WU1010", "both", "\"other-end\"" },
+        { Piece("crossing: 30 deg, frog: live, phase: §turned"), "WU1010", "turned", "\"same\" or \"opposite\"" },
+        { Piece("turntable: 24, length: 300, feed: §wiers"), "WU1010", "wiers", "\"wires\"" },
+        { Piece("scissors: §20"), "WU1012", "20", "30 deg" },
+        { Piece("length: 1 m, lift-out: §yes"), "WU1010", "yes", "\"true\"" },
+        { Piece("turnout: multi, legs: §3"), "WU1013", "3", "from 4 to 9" },
+        { Piece("turnout: multi, legs: §10"), "WU1013", "10", "from 4 to 9" },
+        { Piece("turntable: §1, length: 300"), "WU1013", "1", "from 2 to 100" },
+        { Piece("turntable: §101, length: 300"), "WU1013", "101", "from 2 to 100" },
+        { Piece("turntable: 24, length: 300, feed: split-ring, split-after: §25"), "WU1013", "25", "from 1 to 24" },
+        { Piece("turntable: 24, length: 300, feed: split-ring, split-after: §0"), "WU1013", "0", "from 1 to 24" },
+        { Piece("transfer-table: §0, length: 300"), "WU1013", "0", "from 1 to 100" },
+        { Base.Replace("  T: {", "  §u: { turnout: multi }\n  T: {", StringComparison.Ordinal), "WU1007", "", "from 4 to 9" },
+        { Base.Replace("  T: {", "  §u: { turntable: 24 }\n  T: {", StringComparison.Ordinal), "WU1007", "", "length:" },
+        { Piece("slip: double, §angel: 20 deg"), "WU1006", "angel", "\"angle\"" },
+        { Piece("turntable: 24, length: 300, §rail: { code: 83 }"), "WU1006", "rail", "\"split-after\"" },
+
+        // Switches and positions.
+        { Base + "wiring: { switches: { §T: [a, b] } }\n", "WU1015", "T", "no piece has" },
+        { Base + "wiring: { switches: { B: [on, §on] } }\n", "WU1015", "on", "each position" },
+        { Base + "wiring: { switches: { B: §on } }\n", "WU1005", "B", "cab-a" },
+        { Base + "wiring: { switches: { §B: } }\n", "WU1005", "B", "cab-a" },
+        { Base + "wiring: { switches: { B: §[on] } }\n", "WU1005", "", "cab-a" },
+        { Base + "wiring: { switches: { B: [on, §{ off: 1 }] } }\n", "WU1005", "", "cab-a" },
+        { Base + "wiring: { switches: { B: [on, §a.b] } }\n", "WU1014", "a.b", "letters" },
+        { Base + "wiring: { switches: { §a.b: [on, off] } }\n", "WU1014", "a.b", "letters" },
+        { Base + "wiring: { gaps: [ { at: s@1 m, bridged-when: §TT.through } ] }\n", "WU1016", "TT", "\"T\"" },
+        { Base + "wiring: { switches: { B: [on, off] }, gaps: [ { at: s@1 m, bridged-when: §zebra.on } ] }\n", "WU1016", "zebra", "\"B\" or \"T\"" },
+        { Base + "wiring: { gaps: [ { at: s@1 m, bridged-when: T.§divergin } ] }\n", "WU1028", "divergin", "\"diverging\"" },
+        { Base + "wiring: { gaps: [ { at: s@1 m, bridged-when: T.§points } ] }\n", "WU1028", "points", "\"through\" or \"diverging\"" },
+        { Base + "wiring: { gaps: [ { at: s@1 m, bridged-when: §T } ] }\n", "WU1028", "T", "\"T.through\" or \"T.diverging\"" },
+        { Base + "wiring: { gaps: [ { at: s@1 m, bridged-when: §s.in } ] }\n", "WU1028", "s", "\"T\"" },
+        { Base + Wired + "  switches: { B1: [cab-a, cab-b] }\n  feeders: { f: { at: s@1 m, bus: P1, wire: 20 AWG, length: 200, when: B1.§cab-c } }\n",
+            "WU1028", "cab-c", "\"cab-a\"" },
 
         // Words.
         { Base.Replace("turnout: left", "turnout: §lfet", StringComparison.Ordinal), "WU1010", "lfet", "\"left\"" },
@@ -143,6 +182,9 @@ public sealed class ProblemTests
 
         // Ends and chains.
         { Base.Replace("> T.points", "> T.§point", StringComparison.Ordinal), "WU1017", "point", "\"points\", \"through\" or \"diverging\"" },
+        { Piece("turntable: 24, length: 300") + "joints: { u.§t25: soldered }\n", "WU1017", "t25", "\"t1\", \"t2\"" },
+        { Piece("slip: single") + "joints: { u.§a: soldered }\n", "WU1017", "a", "\"a1\", \"a2\", \"b1\" or \"b2\"" },
+        { Piece("turnout: three-way") + "joints: { u.§diverging: soldered }\n", "WU1017", "diverging", "\"points\", \"left\", \"through\" or \"right\"" },
         { Base + "wiring: { gaps: [ { at: §s } ] }\n", "WU1017", "s", "\"s.a\" or \"s.b\"" },
         { Base.Replace("- s > t > T.points", "- s > t > §T", StringComparison.Ordinal), "WU1018", "T", "\"T.points\"" },
         { Base.Replace("- s > t > T.points", "- s > §T > t", StringComparison.Ordinal), "WU1018", "T", "broken in two" },
@@ -155,7 +197,9 @@ public sealed class ProblemTests
         // Places, joints and gaps.
         { Base + "wiring: { gaps: [ { at: s@§2.1 m } ] }\n", "WU1020", "2.1 m", "from 0 to 2 m" },
         { Base + "wiring: { gaps: [ { at: s@ §-2.1 m } ] }\n", "WU1020", "-2.1 m", "from 0 to 2 m" },
-        { Base + "wiring: { gaps: [ { at: §T@1 m } ] }\n", "WU1020", "T", "a section" },
+        { Base + "wiring: { gaps: [ { at: §T@1 m } ] }\n", "WU1020", "T", "the name of a section" },
+        { Piece("turntable: 24, length: 300") + "wiring: { gaps: [ { at: u@§301 } ] }\n", "WU1020", "301", "from 0 to 300 mm" },
+        { Piece("turntable: 24, length: 300") + "wiring: { gaps: [ { at: §u@300 } ] }\n", "WU1020", "u@300", "within the bridge" },
         { Base + "wiring: { gaps: [ { at: §s@2 m } ] }\n", "WU1020", "s@2 m", "s.b" },
         { Base + "wiring: { gaps: [ { at: §s@-2 m } ] }\n", "WU1020", "s@-2 m", "s.a" },
         { Base + "joints: { §T.through: soldered }\n", "WU1021", "T.through", "under \"joined\"" },
@@ -165,7 +209,27 @@ public sealed class ProblemTests
         { Base + "wiring: { gaps: [ { at: s.b, rails: left }, { at: §t.a, rails: right } ] }\n", "WU1022", "t.a", "once" },
 
         // Contradictions.
-        { Base.Replace("turnout: left", "turnout: left, frog: live, frog-feed: §contact", StringComparison.Ordinal), "WU1023", "contact", "frog: isolated" },
+        { Piece("turnout: left, frog: insulated, frog-feed: §contact"), "WU1023", "contact", "frog: isolated" },
+        { Piece("scissors: 20 deg, frog: insulated, frog-feed: §sensor"), "WU1023", "sensor", "frog: isolated" },
+        { Base.Replace("turnout: left", "turnout: left, frog-feed: §contact", StringComparison.Ordinal), "WU1023", "contact", "frog: isolated" },
+        { Piece("turnout: left, frog: live, §power-routing: true"), "WU1023", "power-routing", "frog: insulated" },
+        { Piece("turnout: three-way, frog: isolated, §power-routing: true"), "WU1023", "power-routing", "frog: insulated" },
+        { Piece("turnout: left, frog: insulated, stub: true, §power-routing: true"), "WU1023", "power-routing", "stub: true" },
+        { Piece("turnout: left, frog: live, §heel: frog"), "WU1023", "heel", "frog: isolated" },
+        { Piece("turnout: left, frog: live, §contact: early"), "WU1023", "contact", "frog-feed: contact" },
+        { Piece("turnout: left, frog: isolated, frog-feed: sensor, §contact: early"), "WU1023", "contact", "frog-feed: contact" },
+        { Piece("turnout: left, §uncut: [switch]"), "WU1023", "uncut", "ties: copper-clad" },
+        { Piece("turnout: wye, §curved: true"), "WU1023", "curved", "turnout: left" },
+        { Piece("turnout: three-way, §legs: 4"), "WU1023", "legs", "turnout: multi" },
+        { Piece("turnout: left, §legs: 4"), "WU1023", "legs", "turnout: multi" },
+        { Piece("crossing: 30 deg, frog: insulated, §phase: same"), "WU1023", "phase", "frog: live" },
+        { Piece("crossing: 30 deg, §phase: opposite"), "WU1023", "phase", "frog: live" },
+        { Piece("slip: double, frog: live, §frog-drive: route"), "WU1023", "frog-drive", "frog-feed: contact" },
+        { Piece("turntable: 24, length: 300, §split-after: 12"), "WU1023", "split-after", "feed: split-ring" },
+        { Piece("turntable: 24, length: 300, feed: roads, §split-after: 12"), "WU1023", "split-after", "feed: split-ring" },
+        { Piece("transfer-table: 5, length: 300, feed: §split-ring"), "WU1023", "split-ring", "\"wires\" or \"roads\"" },
+        { Base + "control: direct\nwiring: { boosters: { b: { amps: 1 A, §phase: turned } } }\n", "WU1023", "phase", "three-rail" },
+        { Base + Wired.Replace("trip: 3 A }, west", "trip: 3 A, use: programming, §reversing: true }, west", StringComparison.Ordinal), "WU1023", "reversing", "use: running" },
         { Base + "joints: { s.b: { §rails: left } }\n", "WU1023", "rails", "insulated: true" },
         { Base + "wiring: { boosters: { b: { amps: 5 A, at: [0, 0], §beside: s@1 m } } }\n", "WU1023", "beside", "one of the two" },
         { Base + Wired + "  feeders: { f: { at: s@1 m, bus: P1, district: §west, wire: 20 AWG, length: 200 } }\n", "WU1023", "west", "\"east\"" },

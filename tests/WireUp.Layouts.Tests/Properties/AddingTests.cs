@@ -36,6 +36,7 @@ public sealed class AddingTests
         Districts = [.. before.Districts, .. whole.Districts.Where(one => before.Districts.All(old => old.Name != one.Name))],
         Buses = [.. before.Buses.Select(old => whole.Buses.First(bus => bus.District == old.District)),
             .. whole.Buses.Where(one => before.Buses.All(old => old.District != one.District))],
+        Switches = [.. before.Switches, .. whole.Switches.Where(one => before.Switches.All(old => old.Name != one.Name))],
         Feeders = [.. before.Feeders, .. whole.Feeders.Where(one => before.Feeders.All(old => old.Name != one.Name))],
         Gaps = [.. before.Gaps, .. whole.Gaps.Where(one => !before.Gaps.Contains(one))],
     };

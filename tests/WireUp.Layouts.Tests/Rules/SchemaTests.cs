@@ -118,6 +118,9 @@ public sealed class SchemaTests
     {
         "a joint" => "long-joint",
         "the default resistances" => "default-resistance",
+        "a turnout of three legs or more" => "multi-turnout",
+        "a scissors crossover" => "scissors",
+        "a transfer table" => "transfer-table",
         { } what => what[(what.IndexOf(' ', StringComparison.Ordinal) + 1)..],
     };
 

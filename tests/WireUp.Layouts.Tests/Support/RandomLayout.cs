@@ -27,14 +27,18 @@ internal sealed class RandomLayout(int seed, int size)
             .Select(bus => bus with { Runs = bus.Runs[..random.Next(bus.Runs.Length + 1)] })];
         bool HasPoint(Feeder feeder) => boosters.Any(booster => booster.Name == feeder.Tap)
             || buses.Any(bus => bus.Runs.Any(run => run.To == feeder.Tap));
+        ImmutableArray<Switch> switches = [.. all.Switches.Where(_ => Keep())];
+        bool IsThere(Setting? setting) => setting is not { } given
+            || switches.Any(one => one.Name == given.Owner) || layout.Track.Any(piece => piece.Id == given.Owner);
         Wiring half = new()
         {
             Supplies = supplies,
             Boosters = boosters,
             Districts = districts,
             Buses = buses,
-            Feeders = [.. all.Feeders.Where(feeder => Keep() && HasPoint(feeder) && districts.Any(district => district.Name == feeder.District))],
-            Gaps = [.. all.Gaps.Where(_ => Keep())],
+            Switches = switches,
+            Feeders = [.. all.Feeders.Where(feeder => Keep() && IsThere(feeder.When) && HasPoint(feeder) && districts.Any(district => district.Name == feeder.District))],
+            Gaps = [.. all.Gaps.Where(gap => Keep() && IsThere(gap.BridgedWhen))],
         };
         return layout with { Wiring = random.Next(5) == 0 ? Layouts.Wiring.None : half };
     }
@@ -51,9 +55,9 @@ internal sealed class RandomLayout(int seed, int size)
             Coin = Ohms(),
             Temperature = Temperature.FromDegreesCelsius(Number(-20, 60)),
         };
-        ImmutableArray<Piece> track = [.. Enumerable.Range(0, size).Select(_ => Piece())];
+        ImmutableArray<Piece> track = [.. Enumerable.Range(0, size).Select(_ => new RandomPiece(_random).Make(new PieceId(Name("p")), Rail))];
         ImmutableArray<Joint> joints = Joints(track, defaults.Joint);
-        ImmutableArray<Piece.Section> sections = [.. track.OfType<Piece.Section>()];
+        ImmutableArray<Piece> places = [.. track.Where(piece => piece.PlacesMetres is not null)];
         return new Layout
         {
             Name = Pick("Plain", "With: colon", "\"quoted\" # no comment", "- dash", "Ünïcode ☂ \t tab", "42", "null"),
@@ -66,34 +70,11 @@ internal sealed class RandomLayout(int seed, int size)
             Defaults = defaults,
             Track = track,
             Joints = joints,
-            Wiring = Wiring(sections, joints),
+            Wiring = control == ControlSystem.Direct ? WithoutPhase(Wiring(track, places, joints)) : Wiring(track, places, joints),
             Stock = Stock(),
             DistrictsWanted = Some(2, () => new DistrictWish(Name("wish"), Pieces(track))),
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
-        };
-    }
-
-    private Piece Piece()
-    {
-        PieceId id = new(Name("p"));
-        return _random.Next(6) switch
-        {
-            0 => new Piece.Turnout(id, Pick(TurnoutHand.Left, TurnoutHand.Right, TurnoutHand.Wye), FrogKind.Isolated)
-            {
-                Feed = Pick(FrogFeed.None, FrogFeed.Contact),
-                Number = Chance() ? Number(4, 12) : null,
-                Length = Chance() ? Metres(0, 0.5) : null,
-                DeadLength = Chance() ? Metres(0, 0.05) : null,
-            },
-            1 => new Piece.Turnout(id, TurnoutHand.Left, Pick(FrogKind.Insulated, FrogKind.Live)),
-            2 => new Piece.Crossing(id, Angle.FromDegrees(Number(5, 90)), FrogKind.Insulated) { Length = Chance() ? Metres(0, 0.5) : null },
-            3 => new Piece.Stop(id),
-            _ => new Piece.Section(id, Metres(0.05, 12))
-            {
-                Rail = Chance() ? Rail() : null,
-                Path = Chance() ? [new(Number(-3, 3), Number(-3, 3)), new(Number(-3, 3), 0)] : [],
-            },
         };
     }
 
@@ -128,13 +109,23 @@ internal sealed class RandomLayout(int seed, int size)
         return end;
     }
 
-    private Wiring Wiring(ImmutableArray<Piece.Section> sections, ImmutableArray<Joint> joints)
+    private Wiring Wiring(ImmutableArray<Piece> track, ImmutableArray<Piece> places, ImmutableArray<Joint> joints)
     {
         ImmutableArray<Supply> supplies = Some(2, () => new Supply(
             Name("s"), ElectricPotential.FromVolts(Number(10, 20)), Chance(), Power.FromWatts(Number(20, 200)), Pick(SupplyClass.Limited, SupplyClass.Other)));
-        ImmutableArray<Booster> boosters = Some(3, () => Booster(supplies, sections));
+        ImmutableArray<Booster> boosters = Some(3, () => Booster(supplies, places));
         ImmutableArray<District> districts = boosters.IsEmpty ? [] : Some(4, () =>
-            new District(Name("d"), boosters[_random.Next(boosters.Length)].Name, Amps(), Ohms()) { Reversing = Chance() });
+            new District(Name("d"), boosters[_random.Next(boosters.Length)].Name, Amps(), Ohms())
+            {
+                Use = Pick(DistrictUse.Running, DistrictUse.Running, DistrictUse.Programming, DistrictUse.Accessories),
+            }).Select(district => district with { Reversing = district.Use == DistrictUse.Running && Chance() }).ToImmutableArray();
+        ImmutableArray<Switch> switches = Some(3, Switch);
+        ImmutableArray<Setting> settings =
+        [
+            .. switches.SelectMany(one => one.Positions.Select(position => new Setting(one.Name, position))),
+            .. track.SelectMany(piece => PiecePositions.Of(piece).Select(position => new Setting(piece.Id, position))),
+        ];
+        Setting? Sometimes() => settings.IsEmpty || _random.Next(3) > 0 ? null : settings[_random.Next(settings.Length)];
         ImmutableArray<Bus> buses = [.. districts.Where(_ => _random.Next(4) > 0).Select(Bus)];
         return new Wiring
         {
@@ -142,21 +133,30 @@ internal sealed class RandomLayout(int seed, int size)
             Boosters = boosters,
             Districts = districts,
             Buses = buses,
-            Feeders = districts.IsEmpty || sections.IsEmpty ? [] : Some(6, () => Feeder(districts, buses, sections)),
-            Gaps = [.. sections.Where(_ => Chance()).Select(section => GapIn(section)), .. joints.Where(_ => Chance()).Select(GapIn)],
+            Switches = switches,
+            Feeders = districts.IsEmpty || places.IsEmpty ? [] : Some(6, () => Feeder(districts, buses, places) with { When = Sometimes() }),
+            Gaps = [.. places.Where(_ => Chance()).Select(GapIn).Concat(joints.Where(_ => Chance()).Select(GapIn)).Select(gap => gap with { BridgedWhen = Sometimes() })],
         };
     }
 
-    private Booster Booster(ImmutableArray<Supply> supplies, ImmutableArray<Piece.Section> sections)
+    private Switch Switch() => new(new PieceId(Name("w")), [.. Enumerable.Range(0, _random.Next(2, 5)).Select(i => i == 0 ? Pick("off", "1", "null", "cab-a") : $"p{i}")]);
+
+    /// <summary>Direct current has no phase.</summary>
+    private static Wiring WithoutPhase(Wiring wiring) =>
+        wiring with { Boosters = [.. wiring.Boosters.Select(booster => booster with { PhaseTurned = false })] };
+
+    private Booster Booster(ImmutableArray<Supply> supplies, ImmutableArray<Piece> places)
     {
         Booster booster = new(Name("b"), ElectricPotential.FromVolts(Number(8, 20)), Amps(), Ohms())
         {
             Supply = supplies.IsEmpty || Chance() ? null : supplies[_random.Next(supplies.Length)].Name,
+            Isolated = Chance(),
+            PhaseTurned = Chance(),
         };
         return _random.Next(3) switch
         {
             0 => booster with { At = new PlanPoint(Number(-2, 2), Number(-2, 2)) },
-            1 when !sections.IsEmpty => booster with { Beside = Place(sections[_random.Next(sections.Length)]) },
+            1 when !places.IsEmpty => booster with { Beside = Place(places[_random.Next(places.Length)]) },
             _ => booster,
         };
     }
@@ -176,22 +176,22 @@ internal sealed class RandomLayout(int seed, int size)
         return new Bus(district.Name, [.. runs]);
     }
 
-    private Feeder Feeder(ImmutableArray<District> districts, ImmutableArray<Bus> buses, ImmutableArray<Piece.Section> sections)
+    private Feeder Feeder(ImmutableArray<District> districts, ImmutableArray<Bus> buses, ImmutableArray<Piece> places)
     {
         District district = districts[_random.Next(districts.Length)];
         ImmutableArray<BusRun> runs = buses.FirstOrDefault(bus => bus.District == district.Name)?.Runs ?? [];
         string tap = runs.IsEmpty || _random.Next(4) == 0 ? district.Booster : runs[_random.Next(runs.Length)].To;
-        TrackPlace place = Place(sections[_random.Next(sections.Length)]);
+        TrackPlace place = Place(places[_random.Next(places.Length)]);
         return new Feeder(Name("f"), place, district.Name, tap, Wire(), Metres(0.05, 2)) { Swap = Chance() };
     }
 
-    private Gap GapIn(Piece.Section section) => new(new GapPlace.InSection(Place(section)), SomeRails());
+    private Gap GapIn(Piece piece) => new(new GapPlace.InSection(Place(piece)), SomeRails());
 
     private Gap GapIn(Joint joint) => new(new GapPlace.InJoint(Pick(joint.First, joint.Second)), SomeRails());
 
     private RailSet SomeRails() => Pick(RailSet.Left, RailSet.Right, RailSet.Both);
 
-    private TrackPlace Place(Piece.Section section) => new(section.Id, section.Length.Meters * (1 + _random.Next(98)) / 100);
+    private TrackPlace Place(Piece piece) => new(piece.Id, piece.PlacesMetres!.Value * (1 + _random.Next(98)) / 100);
 
     private Wire Wire() => Chance() ? new Wire.Awg(_random.Next(-3, 31)) : new Wire.Metric(Pick(0.5, 0.75, 1.5, 2.5, 4));
 

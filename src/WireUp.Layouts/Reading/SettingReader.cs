@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using WireUp.Layouts.Text;
+
+namespace WireUp.Layouts.Reading;
+
+/// <summary>Reads positions of switches and of pieces that move: <c>B1.cab-a</c>, <c>T1.diverging</c>.</summary>
+internal sealed class SettingReader(ReadContext context, PieceTable pieces, IReadOnlyDictionary<string, ImmutableArray<string>> switches)
+{
+    private const string Example = "a switch or piece and its position, for instance B1.cab-a or T1.diverging";
+
+    /// <summary>The setting under a key, or null where the key is missing or could not be read.</summary>
+    public Setting? Read(MapReader map, string key) => map.Scalar(map.Find(key), Example) is { } text ? Read(text) : null;
+
+    private Setting? Read(TextNode.Scalar text)
+    {
+        int dot = text.Value.IndexOf('.', StringComparison.Ordinal);
+        string owner = dot < 0 ? text.Value : text.Value[..dot];
+        if (PositionsOf(owner, text) is not { IsEmpty: false } positions)
+        {
+            return null;
+        }
+
+        string position = dot < 0 ? "" : text.Value[(dot + 1)..];
+        if (positions.Contains(position))
+        {
+            return new Setting(new PieceId(owner), position);
+        }
+
+        if (dot < 0)
+        {
+            context.Add(LayoutRules.UnknownPosition, text.At(0), owner, $"\"{owner}\" does not say which position",
+                Spelling.List([.. positions.Select(name => $"{owner}.{name}")]));
+        }
+        else
+        {
+            context.Add(LayoutRules.UnknownPosition, text.At(dot + 1), position, $"\"{owner}\" has no position \"{ProblemList.Shorten(position)}\"",
+                context.Expect(position, positions));
+        }
+
+        return null;
+    }
+
+    /// <summary>The positions of a switch or piece; none, after reporting why, where it has none.</summary>
+    private ImmutableArray<string> PositionsOf(string owner, TextNode.Scalar text)
+    {
+        if (switches.TryGetValue(owner, out ImmutableArray<string> positions))
+        {
+            return positions;
+        }
+
+        if (!pieces.TryGet(owner, out Piece? piece))
+        {
+            context.Add(LayoutRules.UnknownName, text.At(0), owner, $"there is no switch and no piece \"{ProblemList.Shorten(owner)}\"",
+                context.Expect(owner, Movable));
+            return [];
+        }
+
+        ImmutableArray<string> own = piece is null ? [] : PiecePositions.Of(piece);
+        if (piece is not null && own.IsEmpty)
+        {
+            context.Add(LayoutRules.UnknownPosition, text.At(0), owner, $"piece \"{owner}\" has no positions: it does not move", Spelling.List([.. Movable]));
+        }
+
+        return own;
+    }
+
+    private IEnumerable<string> Movable => switches.Keys.Concat(pieces.Track.Where(piece => !PiecePositions.Of(piece).IsEmpty).Select(piece => piece.Id.Name));
+}
