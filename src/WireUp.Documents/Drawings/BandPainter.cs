@@ -58,11 +58,11 @@ internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
 
     private IEnumerable<(string District, ImmutableArray<PlanPoint> Line)> Lines(Piece piece)
     {
-        if (piece is Piece.Section section)
+        if (piece.PlacesMetres is not null)
         {
-            foreach (Stretch<string?> stretch in Stretches.OfDistrict(facts, section.Id))
+            foreach (Stretch<string?> stretch in Stretches.OfDistrict(facts, piece.Id))
             {
-                if (stretch.Value is { } district) yield return (district, Stretches.Line(facts, section.Id, stretch));
+                if (stretch.Value is { } district) yield return (district, Stretches.Line(facts, piece.Id, stretch));
             }
 
             yield break;

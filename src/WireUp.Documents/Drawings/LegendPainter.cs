@@ -100,14 +100,18 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
             yield return new("bus, two wires", middle => [Line(middle, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted))]);
         }
 
-        Piece.Turnout[] turnouts = [.. facts.Layout.Track.OfType<Piece.Turnout>()];
-        if (Array.Exists(turnouts, turnout => turnout.Frog == FrogKind.Live)) yield return new("live frog", middle => [Dot(middle, SceneColours.Ink)]) { SignWidth = SmallWidth };
-        if (Array.Exists(turnouts, IsSwitched)) yield return new("frog on a contact", middle => [Dot(middle, SceneColours.Hair)]) { SignWidth = SmallWidth };
-        if (Array.Exists(turnouts, turnout => turnout.Frog != FrogKind.Live && !IsSwitched(turnout)))
+        foreach ((FrogLook.Feeding feeding, string words) in new[]
         {
-            yield return new("frog without current", middle => [Dot(middle, SceneColours.Paper)]) { SignWidth = SmallWidth };
+            (FrogLook.Feeding.Live, "live frog"), (FrogLook.Feeding.Switched, "frog on a contact"), (FrogLook.Feeding.None, "frog without current"),
+        })
+        {
+            if (facts.Layout.Track.Any(piece => FrogLook.FeedingOf(piece) == feeding))
+            {
+                yield return new(words, middle => [Dot(middle, FrogLook.ShapeStyleOf(feeding))]) { SignWidth = SmallWidth };
+            }
         }
 
+        if (facts.Layout.Track.OfType<Piece.Section>().Any(section => section.LiftOut)) yield return new("can be lifted out", LiftOutSign);
         if (Shows(DrawingLayers.Findings) && !options.Findings.IsEmpty) yield return new("number of a finding", NumberSign) { SignWidth = SmallWidth };
     }
 
@@ -163,13 +167,23 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
         yield return new Shape.Text(Layer, new(middle.X, middle.Y + 0.75), "1", style);
     }
 
-    private static Shape.Circle Dot(ScenePoint middle, SceneColour fill) =>
-        new(Layer, middle, 0.6, new() { Fill = fill, Stroke = SceneColours.Ink, WidthMillimetres = 0.2 });
+    private static IEnumerable<Shape> LiftOutSign(ScenePoint middle)
+    {
+        foreach (int side in new[] { 1, -1 })
+        {
+            double half = SymbolWidth / 2, y = middle.Y + (side * 0.8), outer = middle.Y + (side * 1.5);
+            yield return new Shape.Line(
+                Layer,
+                [new(middle.X - half, outer), new(middle.X - half + 0.7, y), new(middle.X + half - 0.7, y), new(middle.X + half, outer)],
+                false,
+                ShapeStyle.Outline(SceneColours.Ink, 0.35));
+        }
+    }
+
+    private static Shape.Circle Dot(ScenePoint middle, ShapeStyle style) => new(Layer, middle, 0.6, style);
 
     private static Shape.Line Line(ScenePoint middle, ShapeStyle style) =>
         new(Layer, [new(middle.X - (SymbolWidth / 2), middle.Y), new(middle.X + (SymbolWidth / 2), middle.Y)], false, style);
-
-    private static bool IsSwitched(Piece.Turnout turnout) => turnout is { Frog: FrogKind.Isolated, Feed: FrogFeed.Contact };
 
     private bool Shows(DrawingLayers layer) => options.Layers.HasFlag(layer);
 

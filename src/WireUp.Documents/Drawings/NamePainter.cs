@@ -35,17 +35,17 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
         }
     }
 
-    /// <summary>The names of turnouts and crossings, then those of sections.</summary>
+    /// <summary>The names of trackwork, then those of sections.</summary>
     public void Pieces()
     {
-        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Turnout or Piece.Crossing)) Write(piece, Turnout, [0.45, 0.6]);
+        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is not (Piece.Section or Piece.Stop))) Write(piece, Turnout, [0.45, 0.6]);
         foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Section)) Write(piece, Section, Shares);
     }
 
-    /// <summary>The names of turnouts only.</summary>
+    /// <summary>The names of trackwork only.</summary>
     public void Turnouts()
     {
-        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Turnout or Piece.Crossing)) Write(piece, Turnout, [0.45, 0.6]);
+        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is not (Piece.Section or Piece.Stop))) Write(piece, Turnout, [0.45, 0.6]);
     }
 
     private void Write(Piece piece, LabelLook look, double[] shares)

@@ -44,7 +44,8 @@ internal static class OffsetLine
         return null;
     }
 
-    private static PlanPoint? Crossing(PlanPoint a, PlanPoint b, PlanPoint c, PlanPoint d)
+    /// <summary>Where two straight pieces cross, or null.</summary>
+    public static PlanPoint? Crossing(PlanPoint a, PlanPoint b, PlanPoint c, PlanPoint d)
     {
         double across = ((b.X - a.X) * (d.Y - c.Y)) - ((b.Y - a.Y) * (d.X - c.X));
         if (Math.Abs(across) < 1e-15) return null;

@@ -52,10 +52,10 @@ internal sealed class PlaceFinder
     private PlanPose? OnSection(string place)
     {
         int at = place.LastIndexOf('@');
-        if (at < 0 || !_pieces.TryGetValue(place[..at], out Piece? piece) || piece is not Piece.Section section) return null;
+        if (at < 0 || !_pieces.TryGetValue(place[..at], out Piece? piece) || piece.PlacesMetres is not { } length) return null;
         string number = place[(at + 1)..].TrimEnd('m', ' ', '+', '-');
         return double.TryParse(number, NumberStyles.Float, CultureInfo.InvariantCulture, out double metres)
-            ? _geometry.PointAt(new(section.Id, Math.Clamp(metres, 0, section.Length.Meters)))
+            ? _geometry.PointAt(new(piece.Id, Math.Clamp(metres, 0, length)))
             : null;
     }
 }

@@ -19,10 +19,14 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
             switch (piece)
             {
                 case Piece.Section section:
-                    PaintSection(section);
+                    Between(section);
+                    if (section.LiftOut) new LiftOutPainter(facts, sheet, canvas).Paint(section);
                     break;
-                case Piece.Crossing crossing:
-                    PaintCrossing(crossing);
+                case Piece.MultiTurnout or Piece.Crossing or Piece.Slip or Piece.Scissors:
+                    new TrackworkPainter(facts, sheet, piece, this).Paint();
+                    break;
+                case Piece.Turntable or Piece.TransferTable:
+                    new TablePainter(facts, sheet, canvas, this).Paint(piece);
                     break;
                 case Piece.Stop stop:
                     PaintStop(stop);
@@ -53,7 +57,8 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
     public void Dot(PlanPoint at, double radius, ShapeStyle style, string id) =>
         canvas.AddWithin(sheet.Window, new Shape.Circle(Layer, sheet.Point(at), radius, style) { Id = id });
 
-    private void PaintSection(Piece.Section section)
+    /// <summary>Draws the rails of a section, or of a bridge, from one end to the other.</summary>
+    public void Between(Piece section)
     {
         (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
         foreach (Stretch<RailPhase> stretch in Stretches.OfRail(facts, section.Id, true))
@@ -67,15 +72,12 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
         }
     }
 
-    private void PaintCrossing(Piece.Crossing crossing)
+    /// <summary>Draws both rails of the track that leaves by an end, along a line towards it.</summary>
+    public void Road(Piece piece, string end, ImmutableArray<PlanPoint> line)
     {
         (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
-        foreach (Geometry.PieceLine line in facts.Geometry.LinesOf(crossing.Id))
-        {
-            TrackEnd from = crossing.End(line.From);
-            Conductor(line.Points, first, PhaseAt(from, first.Across()), crossing.Id);
-            Conductor(line.Points, second, PhaseAt(from, second.Across()), crossing.Id);
-        }
+        Conductor(line, first, PhaseAt(piece.End(end), first), piece.Id);
+        Conductor(line, second, PhaseAt(piece.End(end), second), piece.Id);
     }
 
     /// <summary>The rails of one conductor along a centre line, seen in its direction.</summary>

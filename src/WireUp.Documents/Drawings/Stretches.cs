@@ -45,7 +45,7 @@ internal static class Stretches
     public static ImmutableArray<PlanPoint> Line<T>(PlanFacts facts, PieceId section, Stretch<T> stretch)
     {
         PieceLine line = facts.Geometry.LinesOf(section)[0];
-        double length = ((Piece.Section)facts.Index.Piece(section)).Length.Meters;
+        double length = facts.Index.Piece(section).PlacesMetres ?? 0;
         return length > 0
             ? line.Part(Math.Clamp(stretch.From / length, 0, 1), Math.Clamp(stretch.To / length, 0, 1))
             : line.Points;

@@ -18,6 +18,7 @@ internal sealed class TrackWays
     {
         (_geometry, _index) = (geometry, new(layout));
         _steps = geometry.Lines
+            .Where(line => line.From != TableLines.Pivot && line.From != TableLines.Head)
             .SelectMany(line =>
             {
                 TrackEnd from = new(line.Piece, line.From), to = new(line.Piece, line.To);
@@ -118,13 +119,13 @@ internal sealed class TrackWays
         return fromMetres <= toMetres ? part : [.. part.Reverse()];
     }
 
-    private double LengthOf(PieceId section) => ((Piece.Section)_index.Piece(section)).Length.Meters;
+    private double LengthOf(PieceId section) => _index.Piece(section).PlacesMetres ?? 0;
 
     /// <summary>True length of a section; what the paper shows for other pieces, whose length the file need not say.</summary>
     private double LengthOf(PieceLine line) => _index.Piece(line.Piece) switch
     {
         Piece.Section section => section.Length.Meters,
-        Piece.Turnout { Length: { } length } => length.Meters,
+        { WayMetres: > 0 } piece => piece.WayMetres,
         _ => 0.1,
     };
 }

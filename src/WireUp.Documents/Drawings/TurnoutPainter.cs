@@ -30,7 +30,7 @@ internal sealed class TurnoutPainter(PlanFacts facts, PlanSheet sheet, Piece.Tur
         rails.Rail(right.Points, -half, Phase(turnout.RightLeg, RailSide.Right), Id(turnout.RightLeg, RailSide.Right));
         PaintInner(rails, left, right, RailSide.Right, Phase(turnout.LeftLeg, RailSide.Right));
         PaintInner(rails, right, left, RailSide.Left, Phase(turnout.RightLeg, RailSide.Left));
-        if (Frog(left, right) is { } frog) rails.Dot(frog, Math.Max(0.45, 0.4 * half), FrogStyle(), $"{turnout.Id}/frog");
+        if (Frog(left, right) is { } frog) rails.Dot(frog, Math.Max(0.45, 0.4 * half), FrogLook.Of(turnout), $"{turnout.Id}/frog");
     }
 
     /// <summary>The inner rail of one leg: from the blade's tip to the heel.</summary>
@@ -77,18 +77,6 @@ internal sealed class TurnoutPainter(PlanFacts facts, PlanSheet sheet, Piece.Tur
     /// <summary>Where the inner rails of both legs cross.</summary>
     private PlanPoint? Frog(PieceLine left, PieceLine right) => OffsetLine.LastCrossing(
         OffsetLine.Of(left.Points, -sheet.HalfGaugeMetres), OffsetLine.Of(right.Points, sheet.HalfGaugeMetres))?.At;
-
-    private ShapeStyle FrogStyle() => turnout.Frog switch
-    {
-        FrogKind.Live => ShapeStyle.Area(SceneColours.Ink),
-        FrogKind.Isolated when turnout.Feed == FrogFeed.Contact => new()
-        {
-            Fill = SceneColours.Hair,
-            Stroke = SceneColours.Ink,
-            WidthMillimetres = 0.2,
-        },
-        _ => new() { Fill = SceneColours.Paper, Stroke = SceneColours.Ink, WidthMillimetres = 0.2 },
-    };
 
     private PieceLine? LineTo(string leg) => facts.Geometry.LinesOf(turnout.Id).FirstOrDefault(line => line.To == leg);
 

@@ -3,10 +3,10 @@ using WireUp.Layouts;
 
 namespace WireUp.Documents.Geometry;
 
-/// <summary>The centre line on paper of one way through a piece: a section a to b, a turnout points to leg, one track of a crossing.</summary>
+/// <summary>The centre line on paper of one way through a piece: a section a to b, a turnout points to leg, one track of a crossing; of a turntable also its bridge.</summary>
 /// <param name="Piece">The piece.</param>
-/// <param name="From">Name of the end at which the line begins.</param>
-/// <param name="To">Name of the end at which it ends.</param>
+/// <param name="From">Name of the end at which the line begins; of a turntable or transfer table <c>head</c> or <c>pivot</c>.</param>
+/// <param name="To">Name of the end at which it ends; of a bridge <c>tail</c>.</param>
 /// <param name="Points">The line, in metres; at least two points, neighbours apart from each other.</param>
 public sealed record PieceLine(PieceId Piece, string From, string To, ImmutableArray<PlanPoint> Points)
 {

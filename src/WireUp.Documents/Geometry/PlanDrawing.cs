@@ -10,13 +10,15 @@ namespace WireUp.Documents.Geometry;
 /// <param name="Bridges">Where tracks cross that do not meet.</param>
 internal sealed record PlanDrawing(ImmutableArray<PieceLine> Lines, bool Automatic, double SpacingMetres, ImmutableArray<PlanPoint> Bridges)
 {
-    /// <summary>The ways through a piece, as pairs of end names.</summary>
+    /// <summary>The ways through a piece, as pairs of end names; a moving bridge has its own lines, see <see cref="TableLines"/>.</summary>
     public static IEnumerable<(string From, string To)> Ways(Piece piece) => piece switch
     {
         Piece.Section => [("a", "b")],
-        Piece.Turnout turnout => [("points", turnout.EndNames[1]), ("points", turnout.EndNames[2])],
+        Piece.Turnout or Piece.MultiTurnout => piece.EndNames.Skip(1).Select(leg => ("points", leg)),
         Piece.Crossing => [("a1", "a2"), ("b1", "b2")],
-        Piece.Stop => [],
+        Piece.Slip slip => slip.Double ? [("a1", "a2"), ("b1", "b2"), ("a1", "b2"), ("b1", "a2")] : [("a1", "a2"), ("b1", "b2"), ("a1", "b2")],
+        Piece.Scissors => [("a1", "a2"), ("b1", "b2"), ("a1", "b2"), ("b1", "a2")],
+        Piece.Stop or Piece.Turntable or Piece.TransferTable => [],
         _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "no way to draw it"),
     };
 }

@@ -27,18 +27,46 @@ internal static class PlanFromPaths
         ImmutableArray<PieceLine>.Builder lines = ImmutableArray.CreateBuilder<PieceLine>();
         foreach (Piece piece in layout.Track)
         {
+            lines.AddRange(Tables(piece, [.. piece.EndNames.Where(end => known[spots[piece.End(end)]] is not null)]));
             lines.AddRange(PlanDrawing.Ways(piece).Select(way => new PieceLine(piece.Id, way.From, way.To, piece is Piece.Section section
                 ? WithoutRepeats(section.Path)
-                : SmoothLine.Bent(End(piece, way.From), End(piece, way.To)))));
+                : WayLines.Between(piece, End(piece, way.From), End(piece, way.To)))));
         }
 
         return new(lines.ToImmutable(), false, Spacing(layout), []);
+
+        IEnumerable<PieceLine> Tables(Piece piece, ImmutableArray<string> used) => piece switch
+        {
+            Piece.Turntable table => Turntable(table, [.. used.Select(end => (end, End(piece, end)))], Mean(piece.Ends.Select(end => at[spots[end]]))),
+            Piece.TransferTable table => TransferTable(table, [.. used.Select(end => (end, End(piece, end)))], Mean(piece.Ends.Select(end => at[spots[end]]))),
+            _ => [],
+        };
 
         PlanPose End(Piece piece, string name)
         {
             int spot = spots[piece.End(name)];
             return known[spot] ?? Outward(at[spot], Centre(piece, spots, at));
         }
+    }
+
+    // The middle is where the roads lead to, half a bridge beyond their ends.
+    private static IEnumerable<PieceLine> Turntable(Piece.Turntable table, (string Road, PlanPose Pose)[] roads, PlanPoint elsewhere)
+    {
+        double radius = table.Length.Meters / 2;
+        PlanPoint centre = roads.Length > 0 ? Mean(roads.Select(road => road.Pose.Ahead(-radius))) : elsewhere;
+        PlanPoint bridge = roads.Length > 0 ? roads[0].Pose.At : new(centre.X, centre.Y + radius);
+        return TableLines.OfTurntable(table, centre, bridge, roads.Select(road => (road.Road, ImmutableArray.Create(road.Pose.At))));
+    }
+
+    private static IEnumerable<PieceLine> TransferTable(Piece.TransferTable table, (string Road, PlanPose Pose)[] roads, PlanPoint elsewhere)
+    {
+        double length = table.Length.Meters;
+        (string name, PlanPose stand) = roads.Length > 0 ? roads[0] : ("w1", new(new(elsewhere.X - (length / 2), elsewhere.Y), -1, 0));
+        (PlanPoint near, PlanPoint far) = (stand.At, stand.Ahead(-length));
+        return TableLines.OfTransferTable(
+            table,
+            name[0] == 'w' ? (near, far) : (far, near),
+            roads.Select(road => (road.Road, road.Pose.Ahead(-length / 2), ImmutableArray.Create(road.Pose.At))));
     }
 
     // Spots at the end of a section, looking into the section: out of whatever else joins there.
@@ -60,7 +88,7 @@ internal static class PlanFromPaths
         PlanPoint middle = Mean(known.OfType<PlanPose>().Select(pose => pose.At));
         PlanPoint[] at = [.. known.Select(pose => pose?.At ?? middle)];
         var neighbours = new List<int>[spots.Count];
-        foreach (Piece piece in layout.Track.Where(piece => piece is not Piece.Section))
+        foreach (Piece piece in layout.Track.Where(piece => piece is not (Piece.Section or Piece.Turntable or Piece.TransferTable)))
         {
             int[] here = [.. piece.Ends.Select(end => spots[end])];
             foreach (int spot in here) (neighbours[spot] ??= []).AddRange(here.Where(other => other != spot));

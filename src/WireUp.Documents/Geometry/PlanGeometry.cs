@@ -24,7 +24,7 @@ public sealed class PlanGeometry
         Bridges = drawing.Bridges;
         Bounds = PlanBox.Around(Lines.SelectMany(line => line.Points));
         _linesOf = Lines.GroupBy(line => line.Piece).ToFrozenDictionary(group => group.Key, group => group.ToImmutableArray());
-        _lengths = layout.Track.OfType<Piece.Section>().ToFrozenDictionary(section => section.Id, section => section.Length.Meters);
+        _lengths = layout.Track.Where(piece => piece.PlacesMetres is not null).ToFrozenDictionary(piece => piece.Id, piece => piece.PlacesMetres!.Value);
     }
 
     /// <summary>The centre line of every way through every piece, pieces in the order of the file. A buffer stop has none.</summary>
@@ -51,10 +51,13 @@ public sealed class PlanGeometry
     public static PlanGeometry Of(Layout layout, CancellationToken cancellation = default) =>
         new(layout, PlanFromPaths.Covers(layout) ? PlanFromPaths.Draw(layout) : AutomaticPlan.Draw(layout, cancellation));
 
-    /// <summary>The lines of one piece: one for a section, two for a turnout or crossing, none for a stop.</summary>
+    /// <summary>
+    /// The lines of one piece: one for a section, one for each way through trackwork, none for a stop. Of a turntable or transfer table
+    /// first its bridge, from <c>head</c> to <c>tail</c>, then one from the <c>pivot</c> to each road that is used.
+    /// </summary>
     public ImmutableArray<PieceLine> LinesOf(PieceId piece) => _linesOf.TryGetValue(piece, out var lines) ? lines : [];
 
-    /// <summary>A place of a section on the centre line, looking from a to b: the section's left rail is to the left.</summary>
+    /// <summary>A place of a section or bridge on the centre line, looking from a to b or head to tail: the section's left rail is to the left.</summary>
     public PlanPose PointAt(TrackPlace place)
     {
         double length = _lengths[place.Section];

@@ -23,8 +23,9 @@ internal sealed record ElasticPlan(NodePose[] Nodes, PlanPoint[][] Edges)
     /// <summary>Draws a connected map: on squared paper first, then let go.</summary>
     public static ElasticPlan Of(PlanarMap map, double[] lengths, CancellationToken cancellation)
     {
-        GridPlan grid = GridPlan.Of(map, lengths, cancellation);
-        var strips = new ElasticPlanWorkspace(map, grid, lengths, CoarseStep);
+        BoxedMap boxed = BoxedMap.Of(map, lengths);
+        GridPlan grid = GridPlan.Of(boxed.Map, boxed.Lengths, cancellation);
+        var strips = new ElasticPlanWorkspace(map, new(boxed, grid), lengths, CoarseStep);
         for (int round = 0; round < 4; round++)
         {
             strips.Relax(12, 0.05, 0, cancellation);

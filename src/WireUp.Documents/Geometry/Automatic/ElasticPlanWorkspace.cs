@@ -4,6 +4,9 @@ using WireUp.Layouts;
 
 namespace WireUp.Documents.Geometry.Automatic;
 
+/// <summary>A plan on squared paper, with the boxes that large trackwork lies in.</summary>
+internal sealed record PaperPlan(BoxedMap Boxed, GridPlan Grid);
+
 /// <summary>
 /// Track as elastic strips between rigid turnouts and crossings. It is let go on squared paper and comes to rest where bending,
 /// stretching, crowding and slant are least. No line ever passes another: in one step no two of them come nearer than a fifth
@@ -16,6 +19,7 @@ internal sealed class ElasticPlanWorkspace
     private readonly double[] _restTurns;
     private readonly double[,] _between;
     private readonly ImmutableArray<TrackBody> _bodies;
+    private readonly ImmutableArray<BoxPlace?> _boxes;
     private readonly NodePose[] _poses;
     private StripModel _model;
     private double[] _x, _y;
@@ -24,18 +28,19 @@ internal sealed class ElasticPlanWorkspace
 
     /// <summary>Lays the strips on squared paper.</summary>
     /// <param name="map">What joins what.</param>
-    /// <param name="grid">The plan on squared paper.</param>
+    /// <param name="paper">The plan on squared paper.</param>
     /// <param name="lengths">Wanted length of each edge.</param>
     /// <param name="step">Distance between points.</param>
-    public ElasticPlanWorkspace(PlanarMap map, GridPlan grid, double[] lengths, double step)
+    public ElasticPlanWorkspace(PlanarMap map, PaperPlan paper, double[] lengths, double step)
     {
-        (_map, _lengths, _restTurns) = (map, lengths, grid.FoldTurns);
+        (_map, _lengths, _restTurns) = (map, lengths, paper.Grid.FoldTurns);
         _bodies = [.. map.Nodes.Select(TrackBody.Of)];
-        _poses = [.. Enumerable.Range(0, map.Nodes.Length).Select(node => PoseOn(grid, node))];
+        _boxes = [.. paper.Boxed.Boxes.Select(box => box is null ? null : BoxPlace.Of(box, paper.Boxed, paper.Grid))];
+        _poses = [.. Enumerable.Range(0, map.Nodes.Length).Select(node => _boxes[node]?.Pose ?? PoseOn(paper.Grid, node))];
         _between = NetDistances.Between(map, lengths);
         _model = new(map, _bodies, _poses);
         (_x, _y) = ([], []);
-        Lay([.. map.Edges.Select((_, edge) => Corners(edge, grid))], step);
+        Lay([.. map.Edges.Select((_, edge) => Corners(edge, paper.Grid))], step);
     }
 
     /// <summary>The plan as it lies now.</summary>
@@ -78,13 +83,14 @@ internal sealed class ElasticPlanWorkspace
     private PlanPoint[] Corners(int edge, GridPlan grid)
     {
         MapEdge ends = _map.Edges[edge];
-        return [ArmEnd(ends.From, 2 * edge), .. grid.Bends[edge], ArmEnd(ends.To, (2 * edge) + 1)];
+        return [.. Leaving(ends.From, 2 * edge), .. grid.Bends[edge], .. Leaving(ends.To, (2 * edge) + 1).Reverse()];
     }
 
-    private PlanPoint ArmEnd(int node, int half)
+    private IEnumerable<PlanPoint> Leaving(int node, int half)
     {
-        BodyArm arm = _bodies[node].Arms[_map.Nodes[node].Halves.IndexOf(half)];
-        return _poses[node].Point(arm.Bar, arm.X, arm.Y);
+        int number = _map.Nodes[node].Halves.IndexOf(half);
+        BodyArm arm = _bodies[node].Arms[number];
+        return _boxes[node]?.Way(_bodies[node], number) ?? [_poses[node].Point(arm.Bar, arm.X, arm.Y)];
     }
 
     private PlanPoint[] Line(int edge)

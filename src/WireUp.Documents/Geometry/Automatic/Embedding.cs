@@ -33,10 +33,10 @@ internal static class Embedding
         return map;
     }
 
-    // Turns one crossing after another as long as that gives more faces: more faces, fewer handles on the surface.
+    // Turns one crossing after another over, as long as that gives more faces: more faces, fewer handles on the surface.
     private static TrackNetwork TurnCrossings(TrackNetwork network)
     {
-        int[] crossings = [.. Enumerable.Range(0, network.Nodes.Length).Where(node => network.Nodes[node].Kind == NodeKind.Crossing)];
+        int[] crossings = [.. Enumerable.Range(0, network.Nodes.Length).Where(node => TrackNetwork.MayBeTurnedOver(network.Nodes[node].Piece))];
         int faces = CountFaces(network);
         for (bool better = true; better;)
         {
@@ -53,17 +53,12 @@ internal static class Embedding
         return network;
     }
 
-    private static TrackNetwork Turn(TrackNetwork network, int node)
-    {
-        NetworkNode crossing = network.Nodes[node];
-        ImmutableArray<int> halves = crossing.Halves;
-        NetworkNode turned = crossing with { Halves = [halves[0], halves[3], halves[2], halves[1]], Turned = !crossing.Turned };
-        return network with { Nodes = network.Nodes.SetItem(node, turned) };
-    }
+    private static TrackNetwork Turn(TrackNetwork network, int node) =>
+        network with { Nodes = network.Nodes.SetItem(node, network.Nodes[node].Over()) };
 
     private static int CountFaces(TrackNetwork network)
     {
-        ImmutableArray<MapNode> nodes = [.. network.Nodes.Select(node => new MapNode(node.Kind, node.Piece, node.Halves, node.Turned))];
+        ImmutableArray<MapNode> nodes = [.. network.Nodes.Select(node => MapNode.Of(node, node.Halves))];
         ImmutableArray<MapEdge> edges = [.. network.Runs.Select((run, i) => new MapEdge(i, run.From, run.To))];
         return new PlanarMap(nodes, edges, []).Faces().Length;
     }

@@ -12,6 +12,9 @@ namespace WireUp.Documents.Geometry.Automatic;
 /// </remarks>
 internal sealed class FaceTurns
 {
+    // The sides of a box stay straight whatever that costs others.
+    private const double SideOfBox = 1e5;
+
     private readonly int[] _faceOfHalf;
     private readonly int _faces;
     private readonly int[] _natural;
@@ -21,7 +24,7 @@ internal sealed class FaceTurns
     private FaceTurns(PlanarMap map, ImmutableArray<ImmutableArray<int>> faces, double[] edgeLengths)
     {
         (_faces, _faceOfHalf) = (faces.Length, map.FaceOfHalf());
-        _weights = [.. edgeLengths.Select(length => 1 / (length + 0.5))];
+        _weights = [.. edgeLengths.Select((length, edge) => map.Edges[edge].Run == BoxedMap.NoRun ? SideOfBox : 1 / (length + 0.5))];
         (_natural, _missing) = Natural(map, faces);
     }
 

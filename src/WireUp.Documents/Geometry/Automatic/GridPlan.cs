@@ -15,7 +15,8 @@ internal sealed record GridPlan(PlanPoint[] Nodes, int[] ArmDirections, PlanPoin
     public static double Room(MapNode node, int arm) => node.Kind switch
     {
         NodeKind.Turnout => arm == 2 ? 3.3 : 0.5,
-        NodeKind.Crossing or NodeKind.Bridge => 1.3,
+        NodeKind.Crossing or NodeKind.Bridge => TrackBody.Of(node).HalfLength + 0.3,
+        NodeKind.Port or NodeKind.Corner => node.Rooms[arm],
         _ => 0.4,
     };
 

@@ -11,6 +11,8 @@ internal static class NodeShape
     {
         (NodeKind.End, _) => [4],
         (NodeKind.Bend, _) => [2, 2],
+        (NodeKind.Port, _) => [1, 2, 1],
+        (NodeKind.Corner, _) => [1, 3],
         (NodeKind.Turnout, TurnoutHand.Right) => [1, 2, 1],
         (NodeKind.Turnout, TurnoutHand.Left) => [1, 1, 2],
         (NodeKind.Turnout, _) => [2, 1, 1],

@@ -78,13 +78,46 @@ internal sealed class PartDrawing
         MapNode node = _map.Nodes[index];
         if (node.Piece is not { } piece) yield break;
         PlanPose[] ends = [.. TrackBody.Of(node).Arms.Select(arm => ArmEnd(_plan.Nodes[index], arm))];
+        if (piece is Piece.Turntable or Piece.TransferTable)
+        {
+            foreach (PieceLine line in Table(node, _plan.Nodes[index], [.. node.Arms.Order(RoadOrder).Select(road => (road, RoadLine(node, ends, road)))])) yield return line;
+        }
+
         foreach ((string from, string to) in PlanDrawing.Ways(piece))
         {
             (int fromArm, int toArm) = (node.ArmOf(from), node.ArmOf(to));
             (PlanPose first, PlanPose last) = (ends[fromArm], ends[toArm]);
-            bool straight = Math.Abs((first.DirectionX * last.DirectionY) - (first.DirectionY * last.DirectionX)) < 1e-9;
             IEnumerable<PlanPoint> before = DirectJoint(node.Halves[fromArm]).Reverse(), after = DirectJoint(node.Halves[toArm]);
-            yield return new(piece.Id, from, to, [.. before, .. straight ? [first.At, last.At] : SmoothLine.Bent(first, last), .. after]);
+            yield return new(piece.Id, from, to, [.. before, .. WayLines.Between(piece, first, last), .. after]);
+        }
+    }
+
+    private static readonly Comparer<string> RoadOrder = Comparer<string>.Create((one, other) =>
+        (other[0], BoxBodies.Number(one)).CompareTo((one[0], BoxBodies.Number(other))));
+
+    private ImmutableArray<PlanPoint> RoadLine(MapNode node, PlanPose[] ends, string road)
+    {
+        int arm = node.ArmOf(road);
+        return [ends[arm].At, .. DirectJoint(node.Halves[arm])];
+    }
+
+    private static IEnumerable<PieceLine> Table(MapNode node, NodePose pose, (string Road, ImmutableArray<PlanPoint> Line)[] roads)
+    {
+        switch (node.Piece)
+        {
+            case Piece.Turntable table:
+                double radius = BoxBodies.PitRadius(table, node.Arms);
+                (double sin, double cos) = Math.SinCos(BoxBodies.RoadHeading(table, roads.Length > 0 ? roads[0].Road : "t1"));
+                return TableLines.OfTurntable(table, pose.Centre, pose.Point(0, radius * cos, radius * sin), roads);
+            case Piece.TransferTable table:
+                (double half, Func<int, double> row) = BoxBodies.TableRows(table, node.Turned);
+                double stand = row(roads.Length > 0 ? BoxBodies.Number(roads[0].Road) : 1);
+                return TableLines.OfTransferTable(
+                    table,
+                    (pose.Point(0, -half, stand), pose.Point(0, half, stand)),
+                    roads.Select(road => (road.Road, pose.Point(0, 0, row(BoxBodies.Number(road.Road))), road.Line)));
+            default:
+                return [];
         }
     }
 

@@ -9,15 +9,20 @@ namespace WireUp.Documents.Geometry.Automatic;
 /// <param name="To">Node at which it ends.</param>
 internal readonly record struct MapEdge(int Run, int From, int To);
 
-/// <summary>A node of the map and the halves that leave it, counter-clockwise.</summary>
-internal sealed record MapNode(NodeKind Kind, Piece? Piece, ImmutableArray<int> Halves, bool Turned)
+/// <summary>A node of the map and the halves that leave it, counter-clockwise, with the ends of its piece by which they leave.</summary>
+internal sealed record MapNode(NodeKind Kind, Piece? Piece, ImmutableArray<int> Halves, ImmutableArray<string> Arms)
 {
+    /// <summary>Whether it is turned over; see <see cref="NetworkNode.Turned"/>.</summary>
+    public bool Turned { get; init; }
+
+    /// <summary>Of a part of a box: room it needs along each of its halves, in units of track spacing.</summary>
+    public ImmutableArray<double> Rooms { get; init; } = [];
+
+    /// <summary>The node of the network, on the map with other halves.</summary>
+    public static MapNode Of(NetworkNode node, ImmutableArray<int> halves) => new(node.Kind, node.Piece, halves, node.Arms) { Turned = node.Turned };
+
     /// <summary>The arm of a named end of its piece: a place in <see cref="Halves"/>.</summary>
-    public int ArmOf(string end)
-    {
-        int arm = Piece is null ? -1 : TrackNetwork.Arms(Piece).IndexOf(end);
-        return Turned && (arm & 1) == 1 ? 4 - arm : arm;
-    }
+    public int ArmOf(string end) => Arms.IndexOf(end);
 }
 
 /// <summary>

@@ -1,4 +1,4 @@
-using WireUp.Layouts;
+using System.Collections.Immutable;
 
 namespace WireUp.Documents.Geometry.Automatic;
 
@@ -13,7 +13,7 @@ namespace WireUp.Documents.Geometry.Automatic;
 internal sealed class PlanarMapBuilder
 {
     private readonly List<int[]> _arms = [];
-    private readonly List<(NodeKind Kind, Piece? Piece, bool Turned)> _nodes = [];
+    private readonly List<NetworkNode> _nodes = [];
     private readonly List<MapEdge> _edges = [];
     private readonly List<int>[] _edgesOfRun;
     private readonly List<int> _component = [];
@@ -31,7 +31,7 @@ internal sealed class PlanarMapBuilder
             var arms = new int[node.Halves.Length];
             Array.Fill(arms, -1);
             _arms.Add(arms);
-            _nodes.Add((node.Kind, node.Piece, node.Turned));
+            _nodes.Add(node);
             _component.Add(_component.Count);
         }
 
@@ -70,9 +70,9 @@ internal sealed class PlanarMapBuilder
 
     /// <summary>The map.</summary>
     public PlanarMap Build() => new(
-        [.. _nodes.Select((node, i) => new MapNode(node.Kind, node.Piece, [.. _arms[i]], node.Turned))],
+        [.. _nodes.Select((node, i) => MapNode.Of(node, [.. _arms[i]]))],
         [.. _edges],
-        [.. _edgesOfRun.Select(edges => System.Collections.Immutable.ImmutableArray.ToImmutableArray(edges))]);
+        [.. _edgesOfRun.Select(edges => edges.ToImmutableArray())]);
 
     private void Merge(int keep, int drop)
     {
@@ -96,7 +96,7 @@ internal sealed class PlanarMapBuilder
     {
         int edge = half / 2, bridge = _nodes.Count, beyond = _edges.Count;
         MapEdge whole = _edges[edge];
-        _nodes.Add((NodeKind.Bridge, null, false));
+        _nodes.Add(new(NodeKind.Bridge, null, [], []));
         _component.Add(_component[whole.From]);
         _arms[whole.To][Array.IndexOf(_arms[whole.To], (2 * edge) + 1)] = (2 * beyond) + 1;
         _edges[edge] = whole with { To = bridge };

@@ -152,9 +152,9 @@ internal sealed class StripForces
         {
             (double sin, double cos) = Math.SinCos(pose.OtherHeading - pose.Heading);
 
-            // Too sharp a crossing always opens; one that is not sharp enough may find its side first.
-            double excess = (cos * cos) - _model.Bodies[body].PreferredCosine;
-            double torque = PivotStiffness * 4 * (excess > 0 ? excess : Straightening * excess) * cos * sin;
+            // Too sharp a crossing always opens; one that leans to the wrong side or not enough may find its place first.
+            double excess = cos - _model.Bodies[body].PreferredCosine, outer = Math.Abs(cos) - Math.Abs(_model.Bodies[body].PreferredCosine);
+            double torque = PivotStiffness * 2 * (outer > 0 ? 1 : Straightening) * excess * sin;
             (Torque[body, 0], Torque[body, 1], TurnStiffness[body]) = (-torque, torque, 4 * PivotStiffness);
         }
     }

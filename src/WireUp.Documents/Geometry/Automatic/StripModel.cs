@@ -105,7 +105,7 @@ internal sealed class StripModel
     private void AddBody(int node, NodePose pose)
     {
         TrackBody body = Bodies[node];
-        int[] middles = [.. Enumerable.Range(0, body.Bars).Select(bar => AddCarried((node, bar), (body.Bars == 1 ? -0.3 : 0, 0), pose))];
+        int[] middles = [.. Enumerable.Range(0, body.Bars).Select(bar => AddCarried((node, bar), (body.Meeting, 0), pose))];
         for (int arm = 0; arm < body.Arms.Length; arm++)
         {
             (int bar, double x, double y, double heading) = body.Arms[arm];

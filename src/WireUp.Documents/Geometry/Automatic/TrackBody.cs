@@ -12,50 +12,70 @@ internal readonly record struct BodyArm(int Bar, double X, double Y, double Head
 
 /// <summary>
 /// The rigid shape in which a node is drawn, in units of track spacing. A turnout is one bar, its points behind and its legs ahead;
-/// a crossing is two bars on one pivot; anything else is a point.
+/// a crossing is two bars on one pivot; see <see cref="BoxBodies"/> for larger trackwork; anything else is a point.
 /// </summary>
 /// <param name="Bars">How many bars turn by themselves: 0, 1 or 2.</param>
 /// <param name="Arms">The arms, in the order of the node's halves.</param>
-/// <param name="Shift">How far behind the node's place on squared paper the centre lies.</param>
-/// <param name="PreferredCosine">Square of the cosine of the angle at which two bars like to cross.</param>
-internal sealed record TrackBody(int Bars, ImmutableArray<BodyArm> Arms, double Shift, double PreferredCosine)
+internal sealed record TrackBody(int Bars, ImmutableArray<BodyArm> Arms)
 {
     /// <summary>Angle between the legs of a right-hand or left-hand turnout, in radians.</summary>
     public const double LegAngle = 0.31;
 
-    private const double HalfTurnout = 1.5, HalfCrossing = 1;
-    private const double SharpestCrossing = 0.6;
+    /// <summary>From the centre to the points of a turnout.</summary>
+    public const double HalfTurnout = 1.5;
 
-    /// <summary>From the centre to the end of an arm, along the track.</summary>
-    public double HalfLength => Bars switch { 0 => 0, 1 => HalfTurnout, _ => HalfCrossing };
+    private const double HalfCrossing = 1, HalfSlip = 1.6;
+    private const double SharpestCrossing = 0.6, UsualSlip = 0.5, SharpestSlip = 0.45;
+
+    /// <summary>From the centre to the end of an arm, along the track; no more than lets neighbouring arms lie as near as they do.</summary>
+    public double HalfLength { get; init; }
+
+    /// <summary>How far behind the node's place on squared paper the centre lies.</summary>
+    public double Shift { get; init; }
+
+    /// <summary>Where ahead of the centre the arms meet.</summary>
+    public double Meeting { get; init; }
+
+    /// <summary>Cosine of the angle that the second of two bars likes to have to the first.</summary>
+    public double PreferredCosine { get; init; }
+
+    /// <summary>Half the length and half the width of the box that it needs.</summary>
+    public (double X, double Y) HalfBox { get; init; }
+
+    /// <summary>Whether its arms lie on a circle.</summary>
+    public bool IsRound { get; init; }
 
     /// <summary>The shape of a node.</summary>
-    public static TrackBody Of(MapNode node) => node.Kind switch
+    public static TrackBody Of(MapNode node) => node.Piece switch
     {
-        NodeKind.Turnout => Turnout(((Piece.Turnout)node.Piece!).Hand),
-        NodeKind.Crossing => Crossing(Math.Max(SharpestCrossing, ((Piece.Crossing)node.Piece!).Angle.Radians)),
-        NodeKind.Bridge => Crossing(Math.PI / 2),
-        _ => new(0, [.. node.Halves.Select(_ => new BodyArm(0, 0, 0, 0))], 0, 0),
+        Piece.Turnout turnout => Turnout(turnout),
+        Piece.Crossing crossing => Pivot(Math.Max(SharpestCrossing, crossing.Angle.Radians), node.Turned, HalfCrossing),
+        Piece.Slip slip => Pivot(Math.Max(SharpestSlip, slip.Angle?.Radians ?? UsualSlip), node.Turned, HalfSlip),
+        { } box => BoxBodies.Of(box, node),
+        null when node.Kind == NodeKind.Bridge => Pivot(Math.PI / 2, false, HalfCrossing),
+        null => new(0, [.. node.Halves.Select(_ => new BodyArm(0, 0, 0, 0))]),
     };
 
-    private static TrackBody Turnout(TurnoutHand hand)
+    private static TrackBody Turnout(Piece.Turnout turnout)
     {
-        (double right, double left) = hand switch
+        (double right, double left) = (turnout.Hand, turnout.Curved) switch
         {
-            TurnoutHand.Right => (-LegAngle, 0.0),
-            TurnoutHand.Left => (0.0, LegAngle),
+            (TurnoutHand.Right, true) => (-1.9 * LegAngle, -0.9 * LegAngle),
+            (TurnoutHand.Left, true) => (0.9 * LegAngle, 1.9 * LegAngle),
+            (TurnoutHand.Right, _) => (-LegAngle, 0.0),
+            (TurnoutHand.Left, _) => (0.0, LegAngle),
             _ => (-LegAngle / 1.6, LegAngle / 1.6),
         };
-        return new(1, [Leg(right), Leg(left), new(0, -HalfTurnout, 0, Math.PI)], HalfTurnout - 0.3, 0);
+        return new(1, [Leg(right), Leg(left), new(0, -HalfTurnout, 0, Math.PI)]) { HalfLength = HalfTurnout, Shift = HalfTurnout - 0.3, Meeting = -0.3 };
     }
 
     private static BodyArm Leg(double angle) => new(0, HalfTurnout, 1.7 * HalfTurnout * Math.Tan(angle / 2), angle);
 
-    private static TrackBody Crossing(double angle)
+    /// <summary>Ends a1 and b1 lie at the acute side; turned over, the second arm is b2.</summary>
+    private static TrackBody Pivot(double angle, bool turned, double half)
     {
-        double cosine = Math.Cos(angle);
-        return new(2, [Arm(0, 1), Arm(1, 1), Arm(0, -1), Arm(1, -1)], 0, cosine * cosine);
+        return new(2, [Arm(0, 1), Arm(1, 1), Arm(0, -1), Arm(1, -1)]) { HalfLength = half, PreferredCosine = (turned ? -1 : 1) * Math.Cos(angle) };
 
-        static BodyArm Arm(int bar, int side) => new(bar, side * HalfCrossing, 0, side > 0 ? 0 : Math.PI);
+        BodyArm Arm(int bar, int side) => new(bar, side * half, 0, side > 0 ? 0 : Math.PI);
     }
 }

@@ -15,8 +15,17 @@ internal enum NodeKind
     /// <summary>A turnout: its right leg, its left leg and its points, counter-clockwise.</summary>
     Turnout,
 
-    /// <summary>A crossing: a1, b1, a2, b2, going round either way.</summary>
+    /// <summary>A crossing or slip: a1, b1, a2, b2.</summary>
     Crossing,
+
+    /// <summary>Trackwork that is given a box of its own on squared paper: any number of half-runs.</summary>
+    Box,
+
+    /// <summary>Where a track enters a box: out of it, on round the box, back round the box. On squared paper only.</summary>
+    Port,
+
+    /// <summary>A corner of a box: on round it, back round it. On squared paper only.</summary>
+    Corner,
 
     /// <summary>A crossing that the layout does not have but paper needs; each track keeps to its own way.</summary>
     Bridge,
@@ -24,10 +33,19 @@ internal enum NodeKind
 
 /// <summary>A node of the network.</summary>
 /// <param name="Kind">What it is.</param>
-/// <param name="Piece">The turnout or crossing, or null.</param>
+/// <param name="Piece">The piece of trackwork, or null.</param>
 /// <param name="Halves">The half-runs that leave it, in counter-clockwise order seen from above.</param>
-/// <param name="Turned">Whether it is a crossing whose ends go round clockwise.</param>
-internal sealed record NetworkNode(NodeKind Kind, Piece? Piece, ImmutableArray<int> Halves, bool Turned);
+/// <param name="Arms">The ends of the piece that they leave by, in the same order; empty without a piece.</param>
+internal sealed record NetworkNode(NodeKind Kind, Piece? Piece, ImmutableArray<int> Halves, ImmutableArray<string> Arms)
+{
+    /// <summary>Whether it is turned over: a crossing or transfer table whose ends go round clockwise.</summary>
+    public bool Turned { get; init; }
+
+    /// <summary>The same turned over.</summary>
+    public NetworkNode Over() => this with { Halves = Reversed(Halves), Arms = Reversed(Arms), Turned = !Turned };
+
+    private static ImmutableArray<T> Reversed<T>(ImmutableArray<T> round) => round.IsEmpty ? round : [round[0], .. round.Skip(1).Reverse()];
+}
 
 /// <summary>A run of plain track between two nodes. Half-run 2r leaves the from node of run r, half-run 2r + 1 its to node.</summary>
 /// <param name="From">Node at which it begins.</param>
@@ -44,16 +62,34 @@ internal sealed record TrackNetwork(ImmutableArray<NetworkNode> Nodes, Immutable
     public static TrackNetwork Of(Layout layout) => new TrackNetworkBuilder(layout).Build();
 
     /// <summary>
-    /// The ends of a turnout or crossing in counter-clockwise order, which is the order of its halves; a crossing may be turned
-    /// over, since the layout does not say which way round its ends go. None for plain track.
+    /// The ends of a piece of trackwork in counter-clockwise order, which is the order of its halves. None for plain track. Of a moving
+    /// bridge only the ends where a track begins: it may have a hundred roads and use three.
     /// </summary>
-    public static ImmutableArray<string> Arms(Piece piece) => piece switch
+    public static ImmutableArray<string> Arms(Piece piece, Predicate<TrackEnd> isUsed) => piece switch
     {
         Piece.Turnout turnout => [turnout.RightLeg, turnout.LeftLeg, "points"],
-        Piece.Crossing => ["a1", "b1", "a2", "b2"],
+        Piece.MultiTurnout turnout => [.. turnout.Legs.Reverse(), "points"],
+        Piece.Crossing or Piece.Slip => ["a1", "b1", "a2", "b2"],
+        Piece.Scissors => ["a1", "b1", "b2", "a2"],
+        Piece.Turntable => [.. piece.EndNames.Reverse().Where(end => isUsed(piece.End(end)))],
+        Piece.TransferTable => [.. piece.EndNames.Where(end => end[0] == 'w' && isUsed(piece.End(end))), .. piece.EndNames.Reverse().Where(end => end[0] == 'e' && isUsed(piece.End(end)))],
         Piece.Section or Piece.Stop => [],
         _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "no place in the network"),
     };
+
+    /// <summary>What node a piece of trackwork is.</summary>
+    public static NodeKind Kind(Piece piece) => piece switch
+    {
+        Piece.Turnout => NodeKind.Turnout,
+        Piece.Crossing or Piece.Slip => NodeKind.Crossing,
+        _ => NodeKind.Box,
+    };
+
+    /// <summary>
+    /// Whether nothing depends on which way round the ends go: of a crossing whose frogs carry no current, and of a transfer table,
+    /// which may be numbered from either end.
+    /// </summary>
+    public static bool MayBeTurnedOver(Piece? piece) => piece is Piece.Crossing { Frog: FrogKind.Insulated } or Piece.TransferTable;
 
     /// <summary>The parts that no track joins, each a network of its own, in the order of their first nodes.</summary>
     public ImmutableArray<TrackNetwork> Parts()

@@ -7,7 +7,7 @@ namespace WireUp.Documents.Geometry.Automatic;
 internal sealed class TrackNetworkBuilder
 {
     private readonly LayoutIndex _index;
-    private readonly List<(NodeKind Kind, Piece? Piece, int[] Halves)> _nodes = [];
+    private readonly List<(NodeKind Kind, Piece? Piece, int[] Halves, ImmutableArray<string> Arms)> _nodes = [];
     private readonly List<NetworkRun> _runs = [];
     private readonly Dictionary<TrackEnd, (int Node, int Arm)> _arms = [];
     private readonly HashSet<PieceId> _passed = [];
@@ -19,22 +19,26 @@ internal sealed class TrackNetworkBuilder
         foreach (Piece piece in _index.Layout.Track) AddNode(piece);
         foreach (TrackEnd end in _index.Layout.Track.SelectMany(piece => piece.Ends).Where(_arms.ContainsKey)) WalkFrom(end);
         foreach (Piece.Section section in _index.Layout.Track.OfType<Piece.Section>()) AddFreeRun(section);
-        return new([.. _nodes.Select(node => new NetworkNode(node.Kind, node.Piece, [.. node.Halves], false))], [.. _runs]);
+        return new([.. _nodes.Select(node => new NetworkNode(node.Kind, node.Piece, [.. node.Halves], node.Arms))], [.. _runs]);
     }
 
     private void AddNode(Piece piece)
     {
-        ImmutableArray<string> ends = TrackNetwork.Arms(piece);
-        if (ends.IsEmpty) return;
-        for (int arm = 0; arm < ends.Length; arm++) _arms[piece.End(ends[arm])] = (_nodes.Count, arm);
-        NewNode(piece is Piece.Turnout ? NodeKind.Turnout : NodeKind.Crossing, piece, ends.Length);
+        if (piece is Piece.Section or Piece.Stop) return;
+        ImmutableArray<string> arms = TrackNetwork.Arms(piece, end => _index.JointAt(end) is not null);
+        for (int arm = 0; arm < arms.Length; arm++) _arms[piece.End(arms[arm])] = (_nodes.Count, arm);
+        NewNode(TrackNetwork.Kind(piece), piece, arms);
     }
 
-    private int NewNode(NodeKind kind, Piece? piece, int arms)
+    private int NewNode(NodeKind kind, int halves) => NewNode(kind, null, [], halves);
+
+    private void NewNode(NodeKind kind, Piece piece, ImmutableArray<string> arms) => NewNode(kind, piece, arms, arms.Length);
+
+    private int NewNode(NodeKind kind, Piece? piece, ImmutableArray<string> arms, int count)
     {
-        var halves = new int[arms];
+        var halves = new int[count];
         Array.Fill(halves, -1);
-        _nodes.Add((kind, piece, halves));
+        _nodes.Add((kind, piece, halves, arms));
         return _nodes.Count - 1;
     }
 
@@ -44,7 +48,7 @@ internal sealed class TrackNetworkBuilder
         if (_nodes[node].Halves[arm] >= 0) return;
         var sections = ImmutableArray.CreateBuilder<(Piece.Section, bool)>();
         TrackEnd? last = Follow(end, sections);
-        (int toNode, int toArm) = last is { } reached && _arms.TryGetValue(reached, out var there) ? there : (NewNode(NodeKind.End, null, 1), 0);
+        (int toNode, int toArm) = last is { } reached && _arms.TryGetValue(reached, out var there) ? there : (NewNode(NodeKind.End, 1), 0);
         AddRun((node, arm), (toNode, toArm), sections.ToImmutable());
     }
 
@@ -75,12 +79,12 @@ internal sealed class TrackNetworkBuilder
         ImmutableArray<(Piece.Section, bool)> all = [.. before, (section, true), .. ahead];
         if (closed)
         {
-            int bend = NewNode(NodeKind.Bend, null, 2);
+            int bend = NewNode(NodeKind.Bend, 2);
             AddRun((bend, 0), (bend, 1), all);
         }
         else
         {
-            AddRun((NewNode(NodeKind.End, null, 1), 0), (NewNode(NodeKind.End, null, 1), 0), all);
+            AddRun((NewNode(NodeKind.End, 1), 0), (NewNode(NodeKind.End, 1), 0), all);
         }
     }
 
