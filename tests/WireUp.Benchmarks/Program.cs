@@ -2,12 +2,23 @@ using BenchmarkDotNet.Running;
 using WireUp.Benchmarks;
 
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- smoke
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- rails
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
-if (args is ["smoke"])
+switch (args)
 {
-    Smoke.Run();
-}
-else
-{
-    BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+    case ["smoke"]:
+        Smoke.Run();
+        break;
+    case ["rails"]:
+        RailTable.Run(quick: false);
+        break;
+    case ["rails", "quick"]:
+        RailTable.Run(quick: true);
+        break;
+    case ["rails", "stations"]:
+        RailTable.Run(quick: false, hard: false);
+        break;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+        break;
 }
