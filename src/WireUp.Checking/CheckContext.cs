@@ -13,8 +13,13 @@ namespace WireUp.Checking;
 /// <param name="Power">The solved circuit, the worst of every set of positions that was solved.</param>
 internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerReport Power)
 {
+    private OrderedDictionary<string, double>? _metresOfDistricts;
+
     /// <summary>Track that has current only in positions that were not solved, because there are too many sets of them.</summary>
     internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
+
+    /// <summary>Metres of track that each district powers, in order of first section.</summary>
+    internal OrderedDictionary<string, double> MetresOfDistricts => _metresOfDistricts ??= SumMetres();
 
     internal Layout Layout => Graph.Layout;
 
@@ -38,4 +43,15 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
         || Polarity.Exchanged.Any(feeders => feeders.Short is not null)
         || Polarity.OddLoops.Any(loop => !loop.Path.IsEmpty)
         || !Polarity.FrogFaults.IsEmpty;
+
+    private OrderedDictionary<string, double> SumMetres()
+    {
+        OrderedDictionary<string, double> metres = [];
+        foreach (SectionPower section in Power.Sections)
+        {
+            metres[section.District] = metres.GetValueOrDefault(section.District) + ((Piece.Section)Index.Piece(section.Section)).Length.Meters;
+        }
+
+        return metres;
+    }
 }

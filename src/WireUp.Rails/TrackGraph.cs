@@ -14,6 +14,7 @@ public sealed class TrackGraph
 {
     private readonly LayoutIndex _index;
     private readonly FrozenDictionary<PieceId, Trackwork> _trackwork;
+    private readonly FrozenDictionary<PieceId, int> _order;
     private readonly UndirectedGraph<TrackEnd, TrackLine> _lines = new(allowParallelEdges: true);
 
     private TrackGraph(LayoutIndex index)
@@ -21,6 +22,7 @@ public sealed class TrackGraph
         _index = index;
         Layout layout = index.Layout;
         _trackwork = layout.Track.ToFrozenDictionary(piece => piece.Id, piece => TrackworkTable.Of(piece, layout.Control));
+        _order = layout.Track.Select((piece, i) => (piece.Id, i)).ToFrozenDictionary(pair => pair.Id, pair => pair.i);
         _lines.AddVertexRange(layout.Track.SelectMany(piece => piece.Ends));
         Lines = [.. PieceLines(), .. JointLines()];
         _lines.AddEdgeRange(Lines);
@@ -94,7 +96,7 @@ public sealed class TrackGraph
     private AdjacencyGraph<TrainState, TrackArc> DrivableGraph(DriveOptions options)
     {
         AdjacencyGraph<TrainState, TrackArc> graph = new(allowParallelEdges: true);
-        foreach (Piece piece in _index.Layout.Track.Where(piece => options.Allows(piece.Id)))
+        foreach (Piece piece in Allowed(options))
         {
             double length = options.LengthOf?.Invoke(piece.Id) ?? piece.WayMetres;
             foreach (DrivableWay way in _trackwork[piece.Id].Ways)
@@ -111,6 +113,11 @@ public sealed class TrackGraph
 
         return graph;
     }
+
+    /// <summary>The pieces a train may touch, in the order of the layout; of few in a large layout, without looking at the others.</summary>
+    private IEnumerable<Piece> Allowed(DriveOptions options) => options.Within is { } within
+        ? within.Where(_order.ContainsKey).OrderBy(piece => _order[piece]).Select(_index.Piece)
+        : _index.Layout.Track;
 
     private static void AddWay(
         AdjacencyGraph<TrainState, TrackArc> graph, TrackEnd from, TrackEnd to, double length, string? position) =>

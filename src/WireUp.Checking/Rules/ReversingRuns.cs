@@ -15,17 +15,36 @@ internal sealed record ReversingRun(string From, string To, double LengthMetres)
 /// ask for different phases the train must fit. A drive with a change of direction inside is left out: for that the whole
 /// train has to be inside anyway.
 /// </summary>
-internal static class ReversingRuns
+internal sealed class ReversingRuns
 {
-    internal static IEnumerable<ReversingRun> Of(CheckContext context, District district)
+    private readonly CheckContext _context;
+    private readonly ParityGraph _parity;
+    private readonly FrozenPhases _phases;
+    private readonly ILookup<string, int> _componentsFed;
+    private readonly ILookup<int, Meeting> _meetings;
+    private readonly ILookup<int, PieceId> _pieces;
+    private readonly ILookup<PieceId, int> _componentsOf;
+
+    internal ReversingRuns(CheckContext context)
     {
-        ImmutableArray<SectionBorder> borders = Borders(context, district);
-        ImmutableHashSet<PieceId> within = Within(context.Polarity.Parity, district, context);
+        (_context, _parity, _phases) = (context, context.Polarity.Parity, FrozenPhases.Of(context));
+        _componentsFed = context.Wiring.Feeders.ToLookup(feeder => feeder.District, feeder => _parity.Components[_parity.PartAt(feeder.At)]);
+        _meetings = Meetings().Select((meeting, i) => meeting with { Order = i }).ToLookup(meeting => _parity.Components[meeting.Spot.Part]);
+        _pieces = _parity.Parts.Select((part, i) => (part.Piece, Component: _parity.Components[i])).ToLookup(pair => pair.Component, pair => pair.Piece);
+        _componentsOf = _parity.Parts.Select((part, i) => (part.Piece, Component: _parity.Components[i])).ToLookup(pair => pair.Piece, pair => pair.Component);
+    }
+
+    /// <summary>The drives through the sections of one reversing district, by the gap at which the train comes in.</summary>
+    internal IEnumerable<ReversingRun> Of(District district)
+    {
+        ImmutableSortedSet<int> components = [.. _componentsFed[district.Name]];
+        ImmutableArray<SectionBorder> borders = Borders(components);
+        ImmutableHashSet<PieceId> within = Within(components);
         for (int i = 0; i < borders.Length; i++)
         {
             for (int j = 0; j < borders.Length; j++)
             {
-                if (borders[i].Phase != borders[j].Phase && Distance(context, borders[i], borders[j], within) is { } metres)
+                if (borders[i].Phase != borders[j].Phase && Distance(_context, borders[i], borders[j], within) is { } metres)
                 {
                     yield return new(borders[i].Place, borders[j].Place, metres);
                 }
@@ -33,68 +52,58 @@ internal static class ReversingRuns
         }
     }
 
-    private static ImmutableHashSet<int> ComponentsOf(ParityGraph parity, District district, CheckContext context) =>
-        [.. context.Wiring.Feeders.Where(feeder => feeder.District == district.Name).Select(feeder => parity.Components[parity.PartAt(feeder.At)])];
+    /// <summary>Whole sections, and the trackwork of which some part belongs to the district.</summary>
+    private ImmutableHashSet<PieceId> Within(ImmutableSortedSet<int> components) =>
+    [
+        .. from piece in components.SelectMany(component => _pieces[component]).Distinct()
+           where _context.Index.Piece(piece) is not Piece.Section || _componentsOf[piece].Count() == 1
+           select piece,
+    ];
 
-    private static ImmutableHashSet<PieceId> Within(ParityGraph parity, District district, CheckContext context)
+    private ImmutableArray<SectionBorder> Borders(ImmutableSortedSet<int> inside) =>
+    [
+        .. from component in inside
+           from meeting in _meetings[component]
+           where !inside.Contains(_parity.Components[meeting.Outside])
+           let phase = _phases.Of(_parity.Components[meeting.Outside])
+           where phase is not null
+           orderby meeting.Order
+           select new SectionBorder(
+               meeting.Place,
+               _parity.Signs[meeting.Spot.Part] * _parity.Signs[meeting.Outside] * phase.Value * (meeting.Flips ? -1 : 1),
+               meeting.Spot),
+    ];
+
+    /// <summary>Every place where two components of the track meet, from either side: the joints, then the cuts within sections.</summary>
+    private IEnumerable<Meeting> Meetings()
     {
-        ImmutableHashSet<int> components = ComponentsOf(parity, district, context);
-        return
-        [
-            .. parity.Parts.Select((part, i) => (part, i))
-                .GroupBy(pair => pair.part.Piece)
-                .Where(piece => context.Index.Piece(piece.Key) is Piece.Section
-                    ? piece.All(pair => components.Contains(parity.Components[pair.i]) && piece.Count() == 1)
-                    : piece.Any(pair => components.Contains(parity.Components[pair.i])))
-                .Select(piece => piece.Key),
-        ];
+        foreach (Joint joint in _context.Layout.Joints)
+        {
+            if (_parity.Components[_parity.PartAt(joint.First)] != _parity.Components[_parity.PartAt(joint.Second)])
+            {
+                yield return AtJoint(joint.First, joint.Second);
+                yield return AtJoint(joint.Second, joint.First);
+            }
+        }
+
+        for (int part = 1; part < _parity.Parts.Length; part++)
+        {
+            TrackPart later = _parity.Parts[part];
+            if (later.Piece == _parity.Parts[part - 1].Piece && later.Number > 0 && _context.Index.Piece(later.Piece) is Piece.Section)
+            {
+                string place = new TrackPlace(later.Piece, later.FromMetres).ToString();
+                yield return new(place, part, Flips: false, new(part - 1, null, later.FromMetres));
+                yield return new(place, part - 1, Flips: false, new(part, null, later.FromMetres));
+            }
+        }
     }
 
-    private static ImmutableArray<SectionBorder> Borders(CheckContext context, District district)
+    private Meeting AtJoint(TrackEnd end, TrackEnd beyond)
     {
-        ParityGraph parity = context.Polarity.Parity;
-        ImmutableHashSet<int> inside = ComponentsOf(parity, district, context);
-        FrozenPhases phases = FrozenPhases.Of(context);
-        ImmutableArray<SectionBorder>.Builder borders = ImmutableArray.CreateBuilder<SectionBorder>();
-        foreach (Joint joint in context.Layout.Joints)
-        {
-            AddAtJoint(joint.First, joint.Second);
-            AddAtJoint(joint.Second, joint.First);
-        }
-
-        for (int part = 1; part < parity.Parts.Length; part++)
-        {
-            if (parity.Parts[part].Piece == parity.Parts[part - 1].Piece && parity.Parts[part].Number > 0 && context.Index.Piece(parity.Parts[part].Piece) is Piece.Section)
-            {
-                AddInSection(part - 1, part, part);
-                AddInSection(part, part - 1, part);
-            }
-        }
-
-        return borders.ToImmutable();
-
-        void AddAtJoint(TrackEnd end, TrackEnd beyond)
-        {
-            (int part, int outside) = (parity.PartAt(end), parity.PartAt(beyond));
-            bool sameKind = parity.Parts[part].PlusEnds.Contains(end) == parity.Parts[outside].PlusEnds.Contains(beyond);
-            double at = end.Name == "a" ? 0 : parity.Parts[part].ToMetres;
-            Add(end.ToString(), part, outside, sameKind, new(part, end, at));
-        }
-
-        void AddInSection(int part, int outside, int later)
-        {
-            double at = parity.Parts[later].FromMetres;
-            Add(new TrackPlace(parity.Parts[part].Piece, at).ToString(), part, outside, flips: false, new(part, null, at));
-        }
-
-        void Add(string place, int part, int outside, bool flips, BorderSpot spot)
-        {
-            bool isBorder = inside.Contains(parity.Components[part]) && !inside.Contains(parity.Components[outside]);
-            if (isBorder && phases.Of(parity.Components[outside]) is { } phase)
-            {
-                borders.Add(new(place, parity.Signs[part] * parity.Signs[outside] * phase * (flips ? -1 : 1), spot));
-            }
-        }
+        (int part, int outside) = (_parity.PartAt(end), _parity.PartAt(beyond));
+        bool sameKind = _parity.Parts[part].PlusEnds.Contains(end) == _parity.Parts[outside].PlusEnds.Contains(beyond);
+        double at = end.Name == "a" ? 0 : _parity.Parts[part].ToMetres;
+        return new(end.ToString(), outside, sameKind, new(part, end, at));
     }
 
     private static double? Distance(CheckContext context, SectionBorder from, SectionBorder to, ImmutableHashSet<PieceId> within)
@@ -134,6 +143,12 @@ internal static class ReversingRuns
         return end is { } last && context.Index.Opposite(last) is { } joined
             ? (joined, last, Math.Abs(spot.Metres - (last.Name == "a" ? 0 : part.ToMetres)))
             : null;
+    }
+
+    /// <summary>A place where two components meet, seen from one of them.</summary>
+    private sealed record Meeting(string Place, int Outside, bool Flips, BorderSpot Spot)
+    {
+        internal int Order { get; init; }
     }
 
     /// <summary>A border of the section and the phase, +1 or −1, for which the rails on its two sides agree.</summary>

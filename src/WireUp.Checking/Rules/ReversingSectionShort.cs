@@ -17,9 +17,10 @@ internal sealed class ReversingSectionShort : Rule
     internal override IEnumerable<Finding> Check(CheckContext context)
     {
         double train = context.Layout.LongestTrain.Meters;
+        ReversingRuns runs = new(context);
         foreach (District district in context.Wiring.Districts.Where(district => district.Reversing))
         {
-            ReversingRun? shortest = ReversingRuns.Of(context, district).MinBy(run => run.LengthMetres);
+            ReversingRun? shortest = runs.Of(district).MinBy(run => run.LengthMetres);
             if (shortest is not null && shortest.LengthMetres < (train * Margin) - 1e-6)
             {
                 yield return Say(

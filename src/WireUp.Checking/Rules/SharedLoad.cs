@@ -1,6 +1,5 @@
 using UnitsNet;
 using WireUp.Circuits;
-using WireUp.Layouts;
 
 namespace WireUp.Checking.Rules;
 
@@ -19,11 +18,8 @@ internal static class SharedLoad
             return ElectricCurrent.Zero;
         }
 
-        double all = context.Power.Sections.Sum(section => LengthOf(context, section));
-        double own = context.Power.Sections.Where(section => names.Contains(section.District)).Sum(section => LengthOf(context, section));
+        double all = context.MetresOfDistricts.Values.Sum();
+        double own = names.Sum(name => context.MetresOfDistricts.GetValueOrDefault(name));
         return own > 0 ? load.ForDistrict(own / all) : ElectricCurrent.Zero;
     }
-
-    private static double LengthOf(CheckContext context, SectionPower section) =>
-        ((Piece.Section)context.Index.Piece(section.Section)).Length.Meters;
 }
