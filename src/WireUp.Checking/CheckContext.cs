@@ -21,6 +21,12 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
     /// <summary>Metres of track that each district powers, in order of first section.</summary>
     internal OrderedDictionary<string, double> MetresOfDistricts => _metresOfDistricts ??= SumMetres();
 
+    /// <summary>What can feed each rail, and in which positions.</summary>
+    internal FeedWays Ways { get; init; } = FeedWays.Of(Graph);
+
+    /// <summary>What several cabs or controllers do to each other.</summary>
+    internal CabReport Cabs { get; init; } = CabReport.None;
+
     internal Layout Layout => Graph.Layout;
 
     internal LayoutIndex Index => Graph.Index;

@@ -24,6 +24,7 @@ public static class Checker
         PolarityReport polarity = Polarity.Analyse(graph, cancellationToken: cancellationToken);
         (PowerReport power, ImmutableArray<SwitchedTrack> unsolved) = PowerSurvey.Solve(graph, polarity, cancellationToken);
         CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), power) { Unsolved = unsolved };
+        context = context with { Cabs = Cabs.Analyse(graph, polarity, context.Ways) };
 
         ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
         foreach (Rule rule in FindingCatalogue.Rules)

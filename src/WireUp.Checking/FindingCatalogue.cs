@@ -25,6 +25,12 @@ public static class FindingCatalogue
         new OneSidedTrackRule(),
         new SearchGivenUp(),
         new SwitchedTrackRule(),
+        new CommonRail(),
+        new CabsJoined(),
+        new NoCommonCab(),
+        new SuppliesOutOfPhase(),
+        new ProgrammingTrackJoined(),
+        new ProgrammingBufferShort(),
         new CoinTestFails(),
         new FaultCurrentLow(),
         new DropTooLarge(),
@@ -37,6 +43,10 @@ public static class FindingCatalogue
         new LimitsNotChecked(),
         new SupplyNotLimited(),
         new BusRing(),
+        new AccessoriesOnRails(),
+        new SwitchDefeated(),
+        new LiftOutApproach(),
+        new SwitchWithoutEffect(),
     ];
 
     /// <summary>The descriptors.</summary>

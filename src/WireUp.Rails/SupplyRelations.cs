@@ -6,11 +6,14 @@ namespace WireUp.Rails;
 /// <summary>
 /// Which wires may meet. Districts without a reversing device have a common phase, so that A may only meet A; a reversing
 /// district is a supply of its own whose phase is free. Direct-current cabs are set by hand: each booster has a phase of its own.
+/// What is not for trains to run on, programming tracks and accessories, is a supply of its own as well. On three-rail track the
+/// running rails are common to all, and two centre rails may meet when their supplies are in phase.
 /// </summary>
 internal sealed class SupplyRelations
 {
     private readonly FrozenDictionary<string, District> _districts;
     private readonly FrozenDictionary<string, string> _phases;
+    private readonly FrozenSet<string> _turned;
     private readonly ControlSystem _control;
 
     internal SupplyRelations(Layout layout)
@@ -18,6 +21,8 @@ internal sealed class SupplyRelations
         _districts = layout.Wiring.Districts.ToFrozenDictionary(district => district.Name);
         _control = layout.Control;
         _phases = layout.Wiring.Districts.ToFrozenDictionary(district => district.Name, Phase);
+        HashSet<string> turned = [.. layout.Wiring.Boosters.Where(booster => booster.PhaseTurned).Select(booster => booster.Name)];
+        _turned = layout.Wiring.Districts.Where(district => turned.Contains(district.Booster)).Select(district => district.Name).ToFrozenSet();
     }
 
     /// <summary>A name that two districts share when their phases are tied to each other.</summary>
@@ -33,15 +38,21 @@ internal sealed class SupplyRelations
                 : MeetingKind.Joined;
         }
 
-        if (first.Leg != second.Leg)
+        if (_control == ControlSystem.ThreeRail && first.Leg == second.Leg)
         {
-            return MeetingKind.Short;
+            return Alike(first, second);
         }
 
-        // The running rails of three-rail track are common to all districts: every axle joins them.
-        bool common = _control == ControlSystem.ThreeRail && first.Leg == Leg.B;
-        return first.District == second.District || common ? null : MeetingKind.Joined;
+        return first.Leg != second.Leg ? MeetingKind.Short : first.District == second.District ? null : MeetingKind.Joined;
     }
+
+    /// <summary>Two running rails, which every axle joins; or two centre rails, which short each other when one supply is turned.</summary>
+    private MeetingKind? Alike(FeederLeg first, FeederLeg second) => first switch
+    {
+        { Leg: Leg.B } => null,
+        _ when _turned.Contains(first.District) != _turned.Contains(second.District) => MeetingKind.Short,
+        _ => first.District == second.District ? null : MeetingKind.Joined,
+    };
 
     /// <summary>Whether both wires belong to devices that swap polarity, and not to the same one.</summary>
     internal bool BothSwap(FeederLeg first, FeederLeg second) =>
@@ -49,6 +60,8 @@ internal sealed class SupplyRelations
 
     private string Phase(District district) => district switch
     {
+        { Use: DistrictUse.Programming } => $"programming {district.Name}",
+        { Use: DistrictUse.Accessories } => $"accessories {district.Name}",
         { Reversing: true } => $"reversing {district.Name}",
         _ when _control == ControlSystem.Direct => $"booster {district.Booster}",
         _ => "",

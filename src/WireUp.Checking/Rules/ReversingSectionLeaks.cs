@@ -10,7 +10,7 @@ internal sealed class ReversingSectionLeaks : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from meeting in context.Polarity.Standing.Concat(context.Polarity.ByPosition)
-        where meeting.Kind == MeetingKind.Reversing
+        where meeting.Kind == MeetingKind.Reversing && TrainSupplies.AreBoth(context, meeting)
         let when = meeting.Turnouts.IsEmpty ? "" : $" {Words.When(meeting.Turnouts)}"
         group (meeting, when) by (meeting.From.District, meeting.To.District) into pair
         let shown = pair.First()

@@ -11,7 +11,7 @@ internal sealed class ShortByPosition : Rule
         Describe.Physics("WU3002", Severity.Error, "Rail A meets rail B in some turnout positions");
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
-        from meeting in context.Polarity.ByPosition.Where(meeting => meeting.Kind == MeetingKind.Short).DistinctBy(Fault)
+        from meeting in context.Polarity.ByPosition.Where(meeting => IsOfThisRule(context, meeting)).DistinctBy(Fault)
         select Say(
             $"Feeder {Words.Quote(meeting.From.Feeder)} and feeder {Words.Quote(meeting.To.Feeder)} short each other {Words.When(meeting.Turnouts)}.",
             Remedy(meeting),
@@ -20,6 +20,9 @@ internal sealed class ShortByPosition : Rule
             Path = Words.Path(meeting),
             Turnouts = meeting.Turnouts,
         };
+
+    private static bool IsOfThisRule(CheckContext context, RailMeeting meeting) => meeting.Kind == MeetingKind.Short
+        && !TrainSupplies.AreOutOfPhase(context, meeting.Kind, meeting.From, meeting.To);
 
     /// <summary>The same turnout moving one way and the other is one fault.</summary>
     private static string Fault(RailMeeting meeting) => string.Join(

@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Rails;
+
+/// <summary>A wire that can feed a rail.</summary>
+/// <param name="Wire">The wire.</param>
+/// <param name="When">The positions it takes, the fewest that will do; empty where it always does.</param>
+public sealed record FeedWay(FeederLeg Wire, ImmutableSortedDictionary<PieceId, string> When);
+
+/// <summary>
+/// Tells of any rail which districts can feed it, and in which positions. Of every blade or contact that leads to the rail, and every
+/// district, one way is told: that over the fewest contacts. A rail with an unswitched feeder has those feeders only.
+/// </summary>
+public sealed class FeedWays
+{
+    private const int Budget = 200_000;
+
+    private readonly RailNets _nets;
+    private readonly ImmutableArray<NetContact> _contacts;
+    private readonly PositionSearchWorkspace _search;
+    private readonly ImmutableArray<string> _districts;
+    private readonly Dictionary<int, ImmutableArray<FeedWay>> _known = [];
+
+    private FeedWays(RailGraph graph)
+    {
+        _nets = RailNets.Of(graph, graph.Links.Where(link => link is not RailLink.Contact), FedNode.All(graph));
+        _contacts = [.. PositionMeetingFinder.ContactsOf(graph, _nets).Where(contact => !Moment.Is(contact.Position))];
+        _search = new(_contacts, net => !_nets.IsFed(net), Budget);
+        _districts = [.. graph.Layout.Wiring.Districts.Select(district => district.Name)];
+    }
+
+    /// <summary>Makes ready to tell; each rail is searched when it is first asked for.</summary>
+    public static FeedWays Of(RailGraph graph) => new(graph);
+
+    /// <summary>Whether two sets of positions can be at the same time.</summary>
+    public static bool Agree(IReadOnlyDictionary<PieceId, string> first, IReadOnlyDictionary<PieceId, string> second) =>
+        first.All(setting => !second.TryGetValue(setting.Key, out string? position) || position == setting.Value);
+
+    /// <summary>The ways in which a node can get current, fewest positions first, then in the order of the layout.</summary>
+    public ImmutableArray<FeedWay> At(int node)
+    {
+        int net = _nets.NetOf[node];
+        if (!_known.TryGetValue(net, out ImmutableArray<FeedWay> ways))
+        {
+            _known[net] = ways = _nets.IsFed(net) ? [.. _nets.Legs[net].Select(wire => new FeedWay(wire, Nothing))] : Search(net);
+        }
+
+        return ways;
+    }
+
+    internal RailNets Nets => _nets;
+
+    internal ImmutableArray<NetContact> Contacts => _contacts;
+
+    private static ImmutableSortedDictionary<PieceId, string> Nothing => ImmutableSortedDictionary<PieceId, string>.Empty;
+
+    private ImmutableArray<FeedWay> Search(int net)
+    {
+        List<FeedWay> found = [];
+        foreach (int contact in _search.Touching(net))
+        {
+            foreach (string district in _districts)
+            {
+                if (_search.Find(net, contact, goal => goal != net && _nets.Legs[goal].Any(wire => wire.District == district)) is { } way)
+                {
+                    found.AddRange(Described(net, district, way));
+                }
+            }
+        }
+
+        return [.. found.OrderBy(way => way.When.Count)];
+    }
+
+    private IEnumerable<FeedWay> Described(int net, string district, ImmutableArray<int> way)
+    {
+        int at = way.Aggregate(net, (from, contact) => _contacts[contact].From == from ? _contacts[contact].To : _contacts[contact].From);
+        ImmutableSortedDictionary<PieceId, string> when = way.Select(contact => _contacts[contact])
+            .DistinctBy(contact => contact.Piece).ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position);
+        return _nets.Legs[at].Where(wire => wire.District == district).Select(wire => new FeedWay(wire, when));
+    }
+}
