@@ -27,7 +27,7 @@ internal static class ExchangedFeederFinder
                where !ReversingSwitches.IsThrow(graph.Layout.Wiring, feeder)
                let part = parity.PartAt(feeder.At)
                let sign = feeder.Swap ? -signs[part] : signs[part]
-               group (feeder, sign) by (components[part], relations.PhaseOf(feeder.District)) into stretch
+               group (feeder, sign) by (components[part], relations.PhaseOf(feeder.District), relations.IsTurned(feeder.District)) into stretch
                let sides = stretch.GroupBy(member => member.sign, member => member.feeder).OrderByDescending(side => side.Count()).ToList()
                where sides.Count == 2
                let wrong = sides[1].Where(one => sides[0].Any(other => MayConductTogether(one, other))).ToImmutableArray()

@@ -7,7 +7,7 @@ namespace WireUp.Rails;
 /// Which wires may meet. Districts without a reversing device have a common phase, so that A may only meet A; a reversing
 /// district is a supply of its own whose phase is free. Direct-current cabs are set by hand: each booster has a phase of its own.
 /// What is not for trains to run on, programming tracks and accessories, is a supply of its own as well. On three-rail track the
-/// running rails are common to all, and two centre rails may meet when their supplies are in phase.
+/// running rails are common to all. What is out of phase swings against the others, so that A of the one is B of the other.
 /// </summary>
 internal sealed class SupplyRelations
 {
@@ -21,7 +21,7 @@ internal sealed class SupplyRelations
         _districts = layout.Wiring.Districts.ToFrozenDictionary(district => district.Name);
         _control = layout.Control;
         _phases = layout.Wiring.Districts.ToFrozenDictionary(district => district.Name, Phase);
-        HashSet<string> turned = [.. layout.Wiring.Boosters.Where(booster => booster.PhaseTurned).Select(booster => booster.Name)];
+        HashSet<string> turned = [.. layout.Wiring.Boosters.Where(booster => booster.PhaseTurned && _control != ControlSystem.Direct).Select(booster => booster.Name)];
         _turned = layout.Wiring.Districts.Where(district => turned.Contains(district.Booster)).Select(district => district.Name).ToFrozenSet();
     }
 
@@ -38,21 +38,19 @@ internal sealed class SupplyRelations
                 : MeetingKind.Joined;
         }
 
-        if (_control == ControlSystem.ThreeRail && first.Leg == second.Leg)
-        {
-            return Alike(first, second);
-        }
-
-        return first.Leg != second.Leg ? MeetingKind.Short : first.District == second.District ? null : MeetingKind.Joined;
+        // Axles join the running rails of three-rail track, whatever feeds them.
+        bool runningRails = _control == ControlSystem.ThreeRail && first.Leg == Leg.B && second.Leg == Leg.B;
+        return runningRails || first.District == second.District && first.Leg == second.Leg ? null
+            : AreOpposed(first, second) ? MeetingKind.Short
+            : MeetingKind.Joined;
     }
 
-    /// <summary>Two running rails, which every axle joins; or two centre rails, which short each other when one supply is turned.</summary>
-    private MeetingKind? Alike(FeederLeg first, FeederLeg second) => first switch
-    {
-        { Leg: Leg.B } => null,
-        _ when _turned.Contains(first.District) != _turned.Contains(second.District) => MeetingKind.Short,
-        _ => first.District == second.District ? null : MeetingKind.Joined,
-    };
+    /// <summary>Whether the power of a district is turned in phase against that of most others.</summary>
+    internal bool IsTurned(string district) => _turned.Contains(district);
+
+    /// <summary>Opposite legs of supplies in phase, or the same leg of two out of phase; on three-rail track opposite legs always.</summary>
+    private bool AreOpposed(FeederLeg first, FeederLeg second) => _control == ControlSystem.ThreeRail && first.Leg != second.Leg
+        || (first.Leg == second.Leg) == (IsTurned(first.District) != IsTurned(second.District));
 
     /// <summary>Whether both wires belong to devices that swap polarity, and not to the same one.</summary>
     internal bool BothSwap(FeederLeg first, FeederLeg second) =>

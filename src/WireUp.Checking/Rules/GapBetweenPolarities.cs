@@ -10,7 +10,7 @@ internal sealed class GapBetweenPolarities : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from meeting in context.Polarity.AcrossGaps
-        where meeting.Kind == MeetingKind.Short && !TrainSupplies.AreOutOfPhase(context, meeting.Kind, meeting.From, meeting.To)
+        where meeting.Kind == MeetingKind.Short && !TrainSupplies.AreOutOfPhase(meeting.Kind, meeting.From, meeting.To)
         group meeting by GapPlaces.Of(context, meeting) into place
         let shown = place.First()
         select Say(

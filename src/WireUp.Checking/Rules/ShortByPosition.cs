@@ -11,7 +11,7 @@ internal sealed class ShortByPosition : Rule
         Describe.Physics("WU3002", Severity.Error, "Rail A meets rail B in some turnout positions");
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
-        from meeting in context.Polarity.ByPosition.Where(meeting => IsOfThisRule(context, meeting)).DistinctBy(Fault)
+        from meeting in context.Polarity.ByPosition.Where(meeting => IsOfThisRule(meeting)).DistinctBy(Fault)
         select Say(
             $"Feeder {Words.Quote(meeting.From.Feeder)} and feeder {Words.Quote(meeting.To.Feeder)} short each other {Words.When(meeting.Turnouts)}.",
             Remedy(meeting),
@@ -21,8 +21,8 @@ internal sealed class ShortByPosition : Rule
             Turnouts = meeting.Turnouts,
         };
 
-    private static bool IsOfThisRule(CheckContext context, RailMeeting meeting) => meeting.Kind == MeetingKind.Short
-        && !TrainSupplies.AreOutOfPhase(context, meeting.Kind, meeting.From, meeting.To);
+    private static bool IsOfThisRule(RailMeeting meeting) => meeting.Kind == MeetingKind.Short
+        && !TrainSupplies.AreOutOfPhase(meeting.Kind, meeting.From, meeting.To);
 
     /// <summary>The same turnout moving one way and the other is one fault.</summary>
     private static string Fault(RailMeeting meeting) => string.Join(

@@ -12,7 +12,7 @@ internal sealed class StandingShort : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from meeting in context.Polarity.Standing
-        where meeting.Kind == MeetingKind.Short && !TrainSupplies.AreOutOfPhase(context, meeting.Kind, meeting.From, meeting.To)
+        where meeting.Kind == MeetingKind.Short && !TrainSupplies.AreOutOfPhase(meeting.Kind, meeting.From, meeting.To)
         select Say(
             $"Feeder {Words.Quote(meeting.From.Feeder)} and feeder {Words.Quote(meeting.To.Feeder)} short each other through the rails{Over(meeting.Frogs)}, whatever way the turnouts lie.",
             meeting.Frogs.IsEmpty ? "Cut a gap in the rail along the path where it should not conduct." : FrogGaps.Both(context, meeting.Frogs[0]),

@@ -4,17 +4,33 @@ using WireUp.Layouts;
 namespace WireUp.Checking.Rules;
 
 /// <summary>
-/// Centre rails of two alternating supplies that are out of phase: between them stand the volts of both together. They meet where a
-/// pick-up shoe bridges the gap between them, or through metal.
+/// Two alternating supplies that are out of phase: between the rails that each of them feeds alike stand the volts of both together. They
+/// meet where a wheel or a pick-up shoe bridges the gap between them, or through metal.
 /// </summary>
 internal sealed class SuppliesOutOfPhase : Rule
 {
     internal override FindingDescriptor Descriptor { get; } =
-        Describe.Physics("WU3021", Severity.Error, "Two supplies of three-rail track are out of phase");
+        Describe.Physics("WU3021", Severity.Error, "Two supplies are out of phase");
 
-    internal override IEnumerable<Finding> Check(CheckContext context) => context.Layout.Control == ControlSystem.ThreeRail
-        ? [.. AcrossGaps(context), .. ThroughMetal(context)]
-        : [];
+    internal override IEnumerable<Finding> Check(CheckContext context) => context.Layout.Control switch
+    {
+        ControlSystem.Direct => [],
+        ControlSystem.Command => [.. AcrossGapsAlways(context), .. ThroughMetal(context)],
+        ControlSystem.ThreeRail => [.. AcrossGaps(context), .. ThroughMetal(context)],
+        _ => throw new ArgumentOutOfRangeException(nameof(context), context.Layout.Control, "no such control system"),
+    };
+
+    private IEnumerable<Finding> AcrossGapsAlways(CheckContext context) =>
+        from meeting in context.Polarity.AcrossGaps
+        where TrainSupplies.AreOutOfPhase(meeting.Kind, meeting.From, meeting.To)
+        group meeting by GapPlaces.Of(context, meeting) into place
+        let near = TrainSupplies.DistrictOf(context, place.First().From).Booster
+        let far = TrainSupplies.DistrictOf(context, place.First().To).Booster
+        let turned = context.Wiring.Boosters.First(booster => booster.PhaseTurned && (booster.Name == near || booster.Name == far))
+        select Say(
+            $"At the gap {Words.Quote(place.Key)} boosters {Words.Quote(near)} and {Words.Quote(far)} are out of phase, so that every wheel that crosses it joins the volts of both.",
+            $"Exchange the two track leads of {Words.Quote(turned.Name)} at its output, and prove it: a meter across the gap, on one rail, has to show next to nothing.",
+            place.Key, near, far);
 
     private IEnumerable<Finding> AcrossGaps(CheckContext context)
     {
@@ -34,12 +50,12 @@ internal sealed class SuppliesOutOfPhase : Rule
 
     private IEnumerable<Finding> ThroughMetal(CheckContext context) =>
         from meeting in context.Polarity.Standing.Concat(context.Polarity.ByPosition)
-        where TrainSupplies.AreOutOfPhase(context, meeting.Kind, meeting.From, meeting.To)
+        where TrainSupplies.AreOutOfPhase(meeting.Kind, meeting.From, meeting.To)
         let first = TrainSupplies.DistrictOf(context, meeting.From).Booster
         let second = TrainSupplies.DistrictOf(context, meeting.To).Booster
         select Say(
-            $"The centre rails of {Words.Quote(first)} and {Words.Quote(second)} are out of phase and joined{When(meeting.Turnouts)}, between feeders {Words.Quote(meeting.From.Feeder)} and {Words.Quote(meeting.To.Feeder)}.",
-            $"Cut a gap in the centre rail between {Words.Quote(meeting.From.Feeder)} and {Words.Quote(meeting.To.Feeder)}, and bring the two into phase.",
+            $"{Words.Quote(first)} and {Words.Quote(second)} are out of phase and a rail joins them{When(meeting.Turnouts)}, between feeders {Words.Quote(meeting.From.Feeder)} and {Words.Quote(meeting.To.Feeder)}.",
+            $"Cut a gap in the {(context.Layout.Control == ControlSystem.ThreeRail ? "centre rail" : "rails")} between {Words.Quote(meeting.From.Feeder)} and {Words.Quote(meeting.To.Feeder)}, and bring the two into phase.",
             first, second) with
         {
             Path = Words.Path(meeting),

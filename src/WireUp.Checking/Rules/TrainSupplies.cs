@@ -14,9 +14,8 @@ internal static class TrainSupplies
     internal static bool AreCabs(CheckContext context, RailMeeting meeting) => context.Layout.Control == ControlSystem.Direct
         && DistrictOf(context, meeting.From).Booster != DistrictOf(context, meeting.To).Booster;
 
-    /// <summary>Whether the centre rails of two supplies meet that are out of phase.</summary>
-    internal static bool AreOutOfPhase(CheckContext context, MeetingKind kind, FeederLeg from, FeederLeg to) =>
-        context.Layout.Control == ControlSystem.ThreeRail && kind == MeetingKind.Short && from.Leg == to.Leg;
+    /// <summary>Whether a meeting is one of the same leg of two supplies that are out of phase.</summary>
+    internal static bool AreOutOfPhase(MeetingKind kind, FeederLeg from, FeederLeg to) => kind == MeetingKind.Short && from.Leg == to.Leg;
 
     internal static DistrictUse UseOf(CheckContext context, FeederLeg wire) => DistrictOf(context, wire).Use;
 

@@ -27,6 +27,19 @@ public sealed class ControlSystemTests
         Assert.Empty(Checks.Of(plan, "WU3004"));
     }
 
+    [Theory]
+    [InlineData(false, false, 0)]
+    [InlineData(true, false, 1)]
+    [InlineData(true, true, 0)] // its feeders exchanged make up for it
+    public void Boosters_out_of_phase_under_command_control_are_told_at_their_gap(bool turned, bool exchanged, int told)
+    {
+        PlanBuilder plan = new PlanBuilder().Booster("west").Booster("east", turned: turned).District("a", booster: "west").District("b", booster: "east")
+            .Sections("t1 t2").Chain("t1 > t2").Gap("t1.b").Feed("a", "t1@1").Feed("b", exchanged ? "t2@1!" : "t2@1");
+        Assert.Equal(told, Checks.Of(plan, "WU3021").Length);
+        Assert.Empty(Checks.Of(plan, "WU3008"));
+        Assert.Empty(Checks.Of(plan, "WU3005"));
+    }
+
     [Fact]
     public void Dead_centre_rail_between_two_gaps_keeps_supplies_out_of_phase_apart()
     {
