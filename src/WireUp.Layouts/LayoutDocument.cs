@@ -69,9 +69,9 @@ public sealed class LayoutDocument
     private LayoutDocument WithContacts(Layout before, Layout after)
     {
         Dictionary<PieceId, Piece> old = before.Track.ToDictionary(piece => piece.Id);
-        HashSet<string> fed = [.. after.Track.OfType<Piece.Turnout>()
-            .Where(turnout => turnout.Feed == FrogFeed.Contact && old.GetValueOrDefault(turnout.Id) is Piece.Turnout { Feed: FrogFeed.None })
-            .Select(turnout => turnout.Id.Name)];
+        HashSet<string> fed = [.. after.Track
+            .Where(piece => FeedOf(piece) == FrogFeed.Contact && old.GetValueOrDefault(piece.Id) is { } was && FeedOf(was) == FrogFeed.None)
+            .Select(piece => piece.Id.Name)];
         if (fed.Count == 0)
         {
             return this;
@@ -84,6 +84,16 @@ public sealed class LayoutDocument
                 .Select(entry => insertion.Set((TextNode.Mapping)entry.Value, "frog-feed", "contact"));
         }));
     }
+
+    private static FrogFeed? FeedOf(Piece piece) => piece switch
+    {
+        Piece.Turnout turnout => turnout.Feed,
+        Piece.MultiTurnout turnout => turnout.Feed,
+        Piece.Crossing crossing => crossing.Feed,
+        Piece.Slip slip => slip.Feed,
+        Piece.Scissors scissors => scissors.Feed,
+        _ => null,
+    };
 
     /// <summary>The wire that each bus of the text names for all its runs.</summary>
     private Dictionary<string, string> BusWires()

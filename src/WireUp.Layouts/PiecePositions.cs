@@ -19,7 +19,7 @@ public static class PiecePositions
         Piece.Crossing { Frog: FrogKind.Insulated } or Piece.Crossing { Frog: FrogKind.Isolated, Feed: FrogFeed.None } => [],
         Piece.Crossing => ["a", "b"],
         Piece.Slip { Double: true } => ["a", "b", "a1-b2", "b1-a2"],
-        Piece.Slip { Drive: SlipDrive.Route } => ["a", "b", "a1-b2"],
+        Piece.Slip { Drive: SlipDrive.Route, Frog: not FrogKind.Insulated, Feed: not FrogFeed.None } => ["a", "b", "a1-b2"],
         Piece.Slip => ["a", "b", "a1-b2", "straight"],
         Piece.Scissors => ["straight", "a1-b2", "b1-a2"],
         Piece.Turntable turntable when turntable.RoadCount % 2 == 0 => turntable.EndNames,

@@ -96,7 +96,11 @@ internal sealed class JoinedReader(ReadContext context, PieceTable pieces)
         }
 
         string why = dot >= 0 ? "an end is named only at the tips of a chain" : $"\"{name}\" is not a section and cannot be passed within a chain";
-        context.Add(LayoutRules.UnclearChain, part.At, part.Text, why, "the chain broken in two here, with the end named in both parts");
+        string end = dot >= 0 && piece.EndNames.Contains(part.Text[(dot + 1)..]) ? part.Text : piece.Ends.First().ToString();
+        string right = piece is Piece.Stop
+            ? "the chain ended here"
+            : $"the chain broken in two here, with the end named in both parts: \"… > {end}\" and \"{piece.Ends.First(other => other.ToString() != end)} > …\"";
+        context.Add(LayoutRules.UnclearChain, part.At, part.Text, why, right);
         return (null, null);
     }
 

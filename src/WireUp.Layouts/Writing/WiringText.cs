@@ -53,7 +53,7 @@ internal sealed class WiringText(ControlSystem control)
         ("wire", feeder.Wire.ToString()),
         ("length", LengthText.Write(feeder.Length)),
         ("swap", feeder.Swap ? "true" : null),
-        ("when", feeder.When?.ToString()));
+        ("when", feeder.When is { } when ? ScalarText.Write(when.ToString()) : null));
 
     public static Snippet.Leaf Of(Switch hand) => new($"[{string.Join(", ", hand.Positions.Select(ScalarText.Write))}]");
 
@@ -65,7 +65,7 @@ internal sealed class WiringText(ControlSystem control)
             GapPlace.InJoint joint => joint.End.ToString(),
             _ => throw new ArgumentOutOfRangeException(nameof(gap), gap, "not a place of a gap"),
         };
-        string bridged = gap.BridgedWhen is { } when ? $", bridged-when: {when}" : "";
+        string bridged = gap.BridgedWhen is { } when ? $", bridged-when: {ScalarText.Write(when.ToString())}" : "";
         return $"{{ at: {at}, rails: {Words.Of(Words.Rails(control), gap.Rails)}{bridged} }}";
     }
 

@@ -31,6 +31,12 @@ internal static class LayoutJson
             ["wire"] = feeder.Wire.ToString(),
             ["metres"] = feeder.Length.Meters,
             ["swap"] = feeder.Swap,
+            ["when"] = feeder.When?.ToString(),
+        }),
+        ["switches"] = Array(graph.Layout.Wiring.Switches, hand => new JsonObject
+        {
+            ["name"] = hand.Name.Name,
+            ["positions"] = Array(hand.Positions, position => JsonValue.Create(position)),
         }),
         ["bus-runs"] = Array(
             graph.Layout.Wiring.Buses.SelectMany(bus => bus.Runs.Select(run => (bus.District, Run: run))),
@@ -63,6 +69,7 @@ internal static class LayoutJson
                 _ => throw new ArgumentOutOfRangeException(nameof(piece), piece, "not a piece"),
             },
             ["ends"] = Array(piece.EndNames, name => JsonValue.Create(name)),
+            ["positions"] = Array(PiecePositions.Of(piece), position => JsonValue.Create(position)),
         };
         if (piece.PlacesMetres is { } metres)
         {

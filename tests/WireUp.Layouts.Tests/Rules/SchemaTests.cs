@@ -36,6 +36,12 @@ public sealed class SchemaTests
         Gen.Select(Gen.Int[0, int.MaxValue - 1], Gen.Int[1, 12], RandomLayout.Make)
             .Sample(layout => AssertValid(LayoutFile.Write(layout)), iter: 100, threads: 1);
 
+    public static TheoryData<string> Pieces => TrackworkReadingTests.Texts;
+
+    [Theory]
+    [MemberData(nameof(Pieces))]
+    public void A_piece_of_any_kind_is_valid(string text) => AssertValid(EveryPiece.File(text));
+
     [Theory]
     [MemberData(nameof(Faults))]
     public void What_the_reader_refuses_in_shape_the_schema_refuses(string marked, string code, string text, string expected)
