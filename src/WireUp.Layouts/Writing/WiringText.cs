@@ -62,7 +62,7 @@ internal sealed class WiringText(ControlSystem control)
         string at = gap.At switch
         {
             GapPlace.InSection within => Place(within.Place),
-            GapPlace.InJoint joint => joint.End.ToString(),
+            GapPlace.InJoint joint => ScalarText.Write(joint.End.ToString()),
             _ => throw new ArgumentOutOfRangeException(nameof(gap), gap, "not a place of a gap"),
         };
         string bridged = gap.BridgedWhen is { } when ? $", bridged-when: {ScalarText.Write(when.ToString())}" : "";

@@ -84,6 +84,22 @@ public sealed class SwitchReadingTests
     }
 
     [Fact]
+    public void Ends_and_positions_that_look_like_numbers_are_written_in_quotes()
+    {
+        string written = LayoutFile.Write(Read("""
+            wireup: 1
+            name: x
+            longest-train: 1 m
+            track: { "1": { transfer-table: 5, length: 300 }, s: { length: 1 m } }
+            joined: [ s > 1.e5 ]
+            wiring: { gaps: [ { at: 1.e5, bridged-when: 1.2 } ] }
+
+            """));
+        Assert.Contains("{ at: \"1.e5\", rails: both, bridged-when: \"1.2\" }", written, StringComparison.Ordinal);
+        Assert.Equal(new Setting(new("1"), "2"), Assert.Single(Read(written).Wiring.Gaps).BridgedWhen);
+    }
+
+    [Fact]
     public void A_switch_is_added_before_what_it_switches()
     {
         LayoutDocument document = LayoutDocument.Open(Text, "test");
