@@ -1,8 +1,11 @@
+using System.Collections.Immutable;
 using System.CommandLine;
+using System.Text.Json.Nodes;
 using WireUp.Checking;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Output;
+using WireUp.Rails;
 
 namespace WireUp.Commands;
 
@@ -14,36 +17,53 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
     {
         Argument<FileInfo> layout = Common.Layout();
         Option<bool> json = Common.Json();
+        Option<bool> whyGaps = new("--why-gaps") { Description = "Say of every gap what would happen if it were closed." };
         VerbCommand command = new("check", """
             Says what is wrong or missing.
 
             It finds shorts (always, or in some turnout positions, with the path that closes them), rails
             nobody feeds, dead frogs, wires too thin for their breaker, coins that would not trip it.
 
+            With --why-gaps it also goes through the gaps rail by rail: what each one prevents, in which turnout
+            positions, and which of them nothing needs.
+
             Examples:
               wireup check club.layout.yaml
               wireup check club.layout.yaml --json | jq '.summary'
+              wireup check club.layout.yaml --why-gaps
 
             Ends with 0 when no error was found, 1 when there are errors, 2 when the file cannot be read.
             """)
         {
-            layout, json,
+            layout, json, whyGaps,
         };
         command.Runs<CheckVerb>((verb, parsed, cancel) =>
-            Task.FromResult(verb.Run(parsed.GetRequiredValue(layout), parsed.GetValue(json), cancel)));
+            Task.FromResult(verb.Run(parsed.GetRequiredValue(layout), (parsed.GetValue(json), parsed.GetValue(whyGaps)), cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, bool json, CancellationToken cancel)
+    private int Run(FileInfo file, (bool Json, bool WhyGaps) asked, CancellationToken cancel)
     {
         Layout layout = files.Read(file);
         CheckReport report = Checker.Check(layout, cancel);
-        if (json)
+        ImmutableArray<GapPurpose> gaps = asked.WhyGaps ? GapPurposes.Find(RailGraph.Build(layout), cancel) : [];
+        if (asked.Json)
         {
-            terminal.Json(ResultJson.Check(report.Findings));
+            JsonObject results = ResultJson.Check(report.Findings);
+            if (asked.WhyGaps)
+            {
+                results["gaps"] = ResultJson.Array(gaps, GapJson.One);
+            }
+
+            terminal.Json(results);
         }
         else
         {
+            if (asked.WhyGaps)
+            {
+                GapText.Write(terminal, layout, gaps);
+            }
+
             FindingText.Write(terminal, report.Findings);
             if (report.Findings.Length > 0)
             {
