@@ -9,7 +9,7 @@ namespace WireUp.Output;
 internal static class GapText
 {
     /// <summary>A table, one row a gap and rail, and a line that counts them.</summary>
-    public static void Write(Terminal terminal, Layout layout, ImmutableArray<GapPurpose> purposes)
+    public static void Write(Terminal terminal, Layouts.Layout layout, ImmutableArray<GapPurpose> purposes)
     {
         Table table = new() { Border = TableBorder.Simple };
         table.AddColumn(new TableColumn("gap").NoWrap());
