@@ -48,5 +48,5 @@ public static class FeederPoints
             : (station.FirstTowardsB, station.SecondTowardsB);
     }
 
-    private static string RingHalf(RailSide side) => TrackworkRows.Turntables.Bridge("ring", side).Name;
+    internal static string RingHalf(RailSide side) => TrackworkRows.Turntables.Bridge("ring", side).Name;
 }

@@ -29,7 +29,7 @@ internal static class OddLoopFinder
             loops.Add(new(null, paths.Points(path)));
             HashSet<int> nodes = [.. path];
             bool WithinPath(RailLink link) => nodes.Contains(link.From) && nodes.Contains(link.To);
-            bool passesJoint = graph.Links.Any(link => link is RailLink.Through && WithinPath(link));
+            bool passesJoint = paths.Conducting.Any(link => link is RailLink.Through && WithinPath(link));
             paths.TakeOut(link => WithinPath(link) && (link is RailLink.Through || !passesJoint));
         }
 

@@ -12,7 +12,7 @@ namespace WireUp.Rails;
 /// </summary>
 /// <remarks>
 /// Points are plus and legs are minus, so that both legs of a turnout agree with its points and therefore with each other. A
-/// crossing is two parts; a section with gaps in both rails is one part more for every such pair. Joints open in both
+/// crossing is two parts; a moving bridge may be one of its own; a section with gaps in both rails is one part more for every such pair. Joints open in both
 /// rails are not in the graph; joints open in one rail are. Gaps in the two rails no farther apart than the shortest pick-up
 /// wheel base are a pair: nothing can stand between them.
 /// On three-rail track nothing ever flips, and a gap in the centre conductor alone separates.
@@ -20,12 +20,14 @@ namespace WireUp.Rails;
 public sealed class ParityGraph
 {
     private readonly FrozenDictionary<TrackEnd, int> _partAt;
+    private readonly FrozenDictionary<PieceId, int> _partOfBridge;
 
     private ParityGraph(ParityGraphBuilder built)
     {
         Parts = [.. built.Parts];
         Links = [.. built.Links];
         _partAt = built.PartAt.ToFrozenDictionary();
+        _partOfBridge = built.PartOfBridge.ToFrozenDictionary();
         (Components, Signs) = SignedForest.Label(this);
     }
 
@@ -50,9 +52,17 @@ public sealed class ParityGraph
     /// <summary>The part to which an end of a piece belongs.</summary>
     public int PartAt(TrackEnd end) => _partAt[end];
 
-    /// <summary>The part of a section at a place; at the very place of a pair of gaps, the part towards end a.</summary>
+    /// <summary>
+    /// The part of a section at a place; at the very place of a pair of gaps, the part towards end a. A moving bridge is a part that nothing is
+    /// joined to, unless its roads hang together through it.
+    /// </summary>
     public int PartAt(TrackPlace place)
     {
+        if (_partOfBridge.TryGetValue(place.Section, out int bridge))
+        {
+            return bridge;
+        }
+
         int part = _partAt[new TrackEnd(place.Section, "a")];
         while (Parts[part].ToMetres < place.MetresFromA - RailGraphBuilder.SamePlaceMetres
             && part + 1 < Parts.Length && Parts[part + 1].Piece == place.Section)

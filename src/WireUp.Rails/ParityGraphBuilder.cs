@@ -20,6 +20,8 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
 
     internal Dictionary<TrackEnd, int> PartAt { get; } = [];
 
+    internal Dictionary<PieceId, int> PartOfBridge { get; } = [];
+
     internal ParityGraphBuilder Build()
     {
         foreach (Piece piece in index.Layout.Track)
@@ -86,7 +88,13 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
 
     private void AddTrackwork(Piece piece)
     {
-        ImmutableArray<PhaseGroup> groups = TrackworkTable.Of(piece, index.Layout.Control).Phases;
+        Trackwork row = TrackworkTable.Of(piece, index.Layout.Control);
+        ImmutableArray<PhaseGroup> groups = row.Phases;
+        if (piece.PlacesMetres is not null)
+        {
+            PartOfBridge[piece.Id] = Parts.Count + (row.BridgeInPhase ? 0 : groups.Length);
+        }
+
         for (int number = 0; number < groups.Length; number++)
         {
             ImmutableArray<TrackEnd> plus = [.. groups[number].Plus.Select(piece.End)], minus = [.. groups[number].Minus.Select(piece.End)];
@@ -97,6 +105,11 @@ internal sealed class ParityGraphBuilder(LayoutIndex index)
 
             _minus.UnionWith(minus);
             Parts.Add(new(piece.Id, number, plus, minus));
+        }
+
+        if (piece.PlacesMetres is not null && !row.BridgeInPhase)
+        {
+            Parts.Add(new(piece.Id, groups.Length, [], []));
         }
     }
 

@@ -90,11 +90,24 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
     private Station StationAt(TrackPlace place) =>
         Stations[place.Section].First(station => Math.Abs(station.Metres - place.MetresFromA) <= SamePlaceMetres);
 
+    /// <summary>The conductors that a feeder at a place reaches: the rails there, or the halves of a bridge's ring.</summary>
+    private (int First, int Second) FedRails(TrackPlace place)
+    {
+        (string one, string other) = (FeederPoints.RingHalf(_sides.First), FeederPoints.RingHalf(_sides.Second));
+        if (Inside.TryGetValue((place.Section, one), out int first) && Inside.TryGetValue((place.Section, other), out int second))
+        {
+            return (first, second);
+        }
+
+        Station station = StationAt(place);
+        return (station.FirstTowardsB, station.SecondTowardsB);
+    }
+
     /// <summary>The two wires of a feeder that a contact connects to the rails in one position.</summary>
     private void AddSwitchedFeeder(Feeder feeder, Setting when)
     {
-        Station station = StationAt(feeder.At);
-        foreach ((Leg leg, int rail) in new[] { (Leg.A, station.FirstTowardsB), (Leg.B, station.SecondTowardsB) })
+        (int first, int second) = FedRails(feeder.At);
+        foreach ((Leg leg, int rail) in new[] { (Leg.A, first), (Leg.B, second) })
         {
             Leg carried = feeder.Swap ? (leg == Leg.A ? Leg.B : Leg.A) : leg;
             int wire = Wires[(feeder.Name, carried)] = Add(new RailPoint.AtWire(feeder.At.Section, feeder.Name, carried));

@@ -81,6 +81,12 @@ public sealed record Trackwork(
     /// <summary>What a metal wheel joins as it passes.</summary>
     public ImmutableArray<WheelBridge> Wheels { get; init; } = [];
 
+    /// <summary>
+    /// Of a moving bridge: whether a feeder at a place of it sets the phase of its one phase group, as through a split ring: leg A at the left
+    /// rail, seen from head to tail, goes with A at the left rail seen into the piece from a plus end.
+    /// </summary>
+    public bool BridgeInPhase { get; init; }
+
     /// <summary>Positions it can be put in although no train can then pass rightly, and why; empty where every position is of use.</summary>
     public ImmutableArray<string> Useless { get; init; } = [];
 }

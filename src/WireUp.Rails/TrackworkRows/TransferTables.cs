@@ -21,6 +21,7 @@ internal static class TransferTables
                 : [new([.. roads.Select(road => $"w{road}")], [.. roads.Select(road => $"e{road}")])])
         {
             Wheels = wipers ? [] : edges,
+            BridgeInPhase = !wipers,
         };
     }
 }

@@ -60,7 +60,7 @@ internal static class Turntables
             let headInFirst = stand.Head is { } head ? first.Contains(head) : !first.Contains(stand.Tail!)
             from side in new[] { RailSide.Left, RailSide.Right }
             select new SwitchedBond(Bridge("ring", headInFirst ? side.Across() : side), Bridge("head", side), stand.Position);
-        return row with { Switched = [.. ring], Phases = [new(first, second)] };
+        return row with { Switched = [.. ring], Phases = [new(first, second)], BridgeInPhase = true };
     }
 
     /// <summary>
