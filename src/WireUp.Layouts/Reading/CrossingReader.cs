@@ -14,7 +14,7 @@ internal sealed class CrossingReader(ReadContext context, LayoutDefaults default
         Angle? angle = map.RequireQuantity("crossing", QuantityKinds.Degrees, Range.CrossingAngle);
         ReadFrog frog = _frogs.Read(map);
         _frogs.OnlyWhere(frog.Kind == FrogKind.Live, map, "phase",
-            $"\"phase\" says which frogs of a live crossing are joined for good, but the frogs are {Words.Of(Words.Frog, frog.Kind)}",
+            $"\"phase\" says which frogs of a live crossing are joined for good, but the frogs are {FrogReader.InWords(map, frog.Kind)}",
             "\"frog: live\" beside \"phase\"");
         Piece.Crossing crossing = new(id, angle ?? Angle.Zero, frog.Kind)
         {

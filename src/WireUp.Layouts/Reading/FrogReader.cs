@@ -22,6 +22,9 @@ internal sealed class FrogReader(ReadContext context, LayoutDefaults defaults)
         return new ReadFrog(kind, feed);
     }
 
+    /// <summary>The kind of frog in words, with the reason where the piece itself does not say it.</summary>
+    public static string InWords(MapReader map, FrogKind kind) => Words.Of(Words.Frog, kind) + (map.Has("frog") ? "" : " by default");
+
     /// <summary>Reports a key that says something only where another is said, unless it is.</summary>
     public void OnlyWhere(bool holds, MapReader map, string key, string why, string right)
     {
@@ -38,7 +41,7 @@ internal sealed class FrogReader(ReadContext context, LayoutDefaults defaults)
         if (routing)
         {
             OnlyWhere(kind == FrogKind.Insulated, map, "power-routing",
-                $"\"power-routing\" tells two kinds of turnout with insulated frogs apart, but the frog is {Words.Of(Words.Frog, kind)}",
+                $"\"power-routing\" tells two kinds of turnout with insulated frogs apart, but the frog is {InWords(map, kind)}",
                 "\"frog: insulated\" beside it, or \"frog: live\" alone, which routes power by itself");
         }
 

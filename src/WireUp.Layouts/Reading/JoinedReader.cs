@@ -75,7 +75,7 @@ internal sealed class JoinedReader(ReadContext context, PieceTable pieces)
                 return piece.End("a");
             default:
                 context.Add(LayoutRules.UnclearChain, part.At, part.Text, $"the chain does not say which end of \"{part.Text}\" is joined",
-                    Spelling.List([.. piece.Ends.Select(end => end.ToString())]));
+                    PieceTable.EndWords(piece, $"{part.Text}."));
                 return null;
         }
     }

@@ -78,6 +78,10 @@ internal static class FormatKeys
 
     public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap");
 
+    /// <summary>Whether a key belongs to pieces of some kind.</summary>
+    public static bool IsOfSomePiece(string key) =>
+        new[] { Section, Stop, Turnout, MultiTurnout, Crossing, Slip, Scissors, Turntable, TransferTable }.Any(keys => keys.Holds(key));
+
     /// <summary>All of them.</summary>
     public static ImmutableArray<KeySet> All { get; } =
     [

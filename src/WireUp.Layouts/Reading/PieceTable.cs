@@ -63,7 +63,7 @@ internal sealed class PieceTable
             if (Find(text, at, context, out Piece? bare) && bare is not null)
             {
                 context.Add(LayoutRules.UnknownEnd, at, text, $"\"{text}\" does not say which end of the piece",
-                    Spelling.List([.. bare.Ends.Select(end => end.ToString())]));
+                    EndWords(bare, $"{text}."));
             }
 
             return null;
@@ -78,10 +78,18 @@ internal sealed class PieceTable
         if (!piece.EndNames.Contains(end))
         {
             context.Add(LayoutRules.UnknownEnd, at.Plus(dot + 1), end, $"piece \"{name}\" has no end \"{ProblemList.Shorten(end)}\"",
-                Spelling.List([.. piece.EndNames]));
+                EndWords(piece));
             return null;
         }
 
         return piece.End(end);
     }
+
+    /// <summary>The ends of a piece in words; roads around a pit by the first and the last of them.</summary>
+    public static string EndWords(Piece piece, string before = "") => piece switch
+    {
+        Piece.Turntable turntable => $"\"{before}t1\" to \"{before}t{turntable.RoadCount}\"",
+        Piece.TransferTable table => $"\"{before}w1\" to \"{before}w{table.RoadCount}\" or \"{before}e1\" to \"{before}e{table.RoadCount}\"",
+        _ => Spelling.List([.. piece.EndNames.Select(name => before + name)]),
+    };
 }

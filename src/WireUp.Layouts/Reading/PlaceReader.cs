@@ -21,6 +21,14 @@ internal sealed class PlaceReader(ReadContext context, PieceTable pieces)
         }
 
         string name = text[..sign].TrimEnd();
+        int dot = name.IndexOf('.', StringComparison.Ordinal);
+        if (dot > 0 && pieces.TryGet(name[..dot], out _))
+        {
+            context.Add(LayoutRules.PlaceOutside, at, name, $"\"{ProblemList.Shorten(name)}\" names an end, but a place is counted along a whole piece",
+                $"{name[..dot]}{text[sign..]}, or the end alone where only an end is meant");
+            return null;
+        }
+
         if (!pieces.Find(name, at, context, out Piece? piece) || piece is null)
         {
             return null;

@@ -13,6 +13,14 @@ internal sealed class SettingReader(ReadContext context, PieceTable pieces, IRea
 
     private Setting? Read(TextNode.Scalar text)
     {
+        int equal = text.Value.IndexOf('=', StringComparison.Ordinal);
+        if (equal > 0)
+        {
+            context.Add(LayoutRules.UnknownPosition, text.At(0), text.Value, $"\"{ProblemList.Shorten(text.Value)}\" is not a position: it is written with a dot",
+                $"{text.Value[..equal].TrimEnd()}.{text.Value[(equal + 1)..].TrimStart()}");
+            return null;
+        }
+
         int dot = text.Value.IndexOf('.', StringComparison.Ordinal);
         string owner = dot < 0 ? text.Value : text.Value[..dot];
         if (PositionsOf(owner, text) is not { IsEmpty: false } positions)
@@ -51,18 +59,23 @@ internal sealed class SettingReader(ReadContext context, PieceTable pieces, IRea
         if (!pieces.TryGet(owner, out Piece? piece))
         {
             context.Add(LayoutRules.UnknownName, text.At(0), owner, $"there is no switch and no piece \"{ProblemList.Shorten(owner)}\"",
-                context.Expect(owner, Movable));
+                Expect(owner));
             return [];
         }
 
         ImmutableArray<string> own = piece is null ? [] : PiecePositions.Of(piece);
         if (piece is not null && own.IsEmpty)
         {
-            context.Add(LayoutRules.UnknownPosition, text.At(0), owner, $"piece \"{owner}\" has no positions: it does not move", Spelling.List([.. Movable]));
+            context.Add(LayoutRules.UnknownPosition, text.At(0), owner, $"piece \"{owner}\" has no positions: it does not move", Expect(owner));
         }
 
         return own;
     }
 
-    private IEnumerable<string> Movable => switches.Keys.Concat(pieces.Track.Where(piece => !PiecePositions.Of(piece).IsEmpty).Select(piece => piece.Id.Name));
+    private string Expect(string wrong)
+    {
+        ImmutableArray<string> movable =
+            [.. switches.Keys.Concat(pieces.Track.Where(piece => !PiecePositions.Of(piece).IsEmpty).Select(piece => piece.Id.Name)).Distinct(StringComparer.Ordinal)];
+        return movable.IsEmpty ? "the name of a switch, described under \"switches\", or of a piece that moves" : context.Expect(wrong, movable);
+    }
 }

@@ -9,11 +9,11 @@ internal static class Spelling
     /// <summary>Most slips that are forgiven, in long words.</summary>
     private const int MostSlips = 3;
 
-    /// <summary>What to expect instead of a wrong word: the nearest known one, or else all of them.</summary>
+    /// <summary>What to expect instead of a wrong word: the one that it is said for, else the nearest known one, or else all of them.</summary>
     public static string Expect(string wrong, IEnumerable<string> known)
     {
         List<string> words = [.. known];
-        return Nearest(wrong, words) is { } nearest ? $"\"{nearest}\" (did you mean that?)" : List(words);
+        return (TradeWords.Meant(wrong, words) ?? Nearest(wrong, words)) is { } nearest ? $"\"{nearest}\" (did you mean that?)" : List(words);
     }
 
     /// <summary>The words in quotes, at most a dozen of them.</summary>

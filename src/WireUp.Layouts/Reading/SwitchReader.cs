@@ -46,7 +46,7 @@ internal sealed class SwitchReader(ReadContext context, PieceTable pieces)
 
         if (list.Items.Length < 2)
         {
-            context.WrongShape(list, $"switch \"{entry.Key.Value}\", which needs two positions or more,", Expected);
+            context.Add(LayoutRules.WrongShape, list.Start, "", $"switch \"{entry.Key.Value}\" needs two positions or more", Expected);
             return null;
         }
 

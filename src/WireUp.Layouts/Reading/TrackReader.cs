@@ -18,6 +18,8 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
         ("length", FormatKeys.Section),
     ];
 
+    private static readonly ImmutableArray<string> KindKeys = [.. Kinds.Select(kind => kind.Key)];
+
     private readonly TurnoutReader _turnouts = new(context, defaults);
     private readonly CrossingReader _crossings = new(context, defaults);
     private readonly BridgeReader _bridges = new(context);
@@ -59,7 +61,13 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
             return null;
         }
 
-        KeySet keys = KeysOf(mapping);
+        KeySet? keys = KeysOf(mapping);
+        if (keys is null || (keys == FormatKeys.Section && MisspeltKind(mapping) is not null))
+        {
+            ReportNoKind(entry.Key, mapping);
+            return null;
+        }
+
         MapReader map = new(context, mapping, keys, entry.Key.Start);
         PieceId id = new(entry.Key.Value);
         return keys.What switch
@@ -76,10 +84,33 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
         };
     }
 
-    private static KeySet KeysOf(TextNode.Mapping mapping)
+    private static KeySet? KeysOf(TextNode.Mapping mapping)
     {
-        KeySet keys = Kinds.FirstOrDefault(kind => mapping.Entries.Any(item => item.Key.Value == kind.Key)).Keys ?? FormatKeys.Section;
+        KeySet? keys = Kinds.FirstOrDefault(kind => mapping.Entries.Any(item => item.Key.Value == kind.Key)).Keys;
         return keys == FormatKeys.Turnout && TurnoutReader.IsMulti(mapping) ? FormatKeys.MultiTurnout : keys;
+    }
+
+    /// <summary>A piece without a key that tells its kind: perhaps one of its keys is such, badly spelled.</summary>
+    private void ReportNoKind(TextNode.Scalar name, TextNode.Mapping mapping)
+    {
+        if (MisspeltKind(mapping) is { } key)
+        {
+            context.Add(LayoutRules.UnknownKey, key.Start, key.Value, $"\"{ProblemList.Shorten(key.Value)}\" is not a key that a piece can have",
+                context.Expect(key.Value, KindKeys));
+            return;
+        }
+
+        context.Add(LayoutRules.MissingKey, name.Start, "", $"nothing says what piece \"{name.Value}\" is",
+            $"length: {QuantityKinds.Length.Example} for a section, or another of the keys {Spelling.List(KindKeys)}");
+    }
+
+    /// <summary>A key that is meant to tell the kind of a piece, beside <c>length</c> or without it.</summary>
+    private static TextNode.Scalar? MisspeltKind(TextNode.Mapping mapping)
+    {
+        bool hasLength = mapping.Entries.Any(entry => entry.Key.Value == "length");
+        ImmutableArray<string> sought = hasLength ? KindKeys.Remove("length") : KindKeys;
+        return mapping.Entries.Select(entry => entry.Key).FirstOrDefault(key => !FormatKeys.IsOfSomePiece(key.Value)
+            && (TradeWords.Meant(key.Value, KindKeys) ?? Spelling.Nearest(key.Value, KindKeys)) is { } meant && sought.Contains(meant));
     }
 
     private Piece.Section? ReadSection(PieceId id, MapReader map)

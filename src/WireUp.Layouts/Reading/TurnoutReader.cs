@@ -7,6 +7,9 @@ namespace WireUp.Layouts.Reading;
 /// <summary>Reads turnouts: those of two legs, and those of more.</summary>
 internal sealed class TurnoutReader(ReadContext context, LayoutDefaults defaults)
 {
+    /// <summary>Keys of their own that people write behind <c>turnout</c>.</summary>
+    private static readonly string[] Shapes = ["curved", "stub"];
+
     private readonly FrogReader _frogs = new(context, defaults);
 
     /// <summary>Whether a mapping with the key <c>turnout</c> is one of more than two legs.</summary>
@@ -16,7 +19,7 @@ internal sealed class TurnoutReader(ReadContext context, LayoutDefaults defaults
     /// <summary>A turnout of two legs.</summary>
     public Piece.Turnout? Read(PieceId id, MapReader map)
     {
-        TurnoutHand? hand = map.Word("turnout", Words.Turnouts)?.Hand;
+        TurnoutHand? hand = ReadHand(map);
         ReadFrog frog = _frogs.Read(map);
         Piece.Turnout turnout = new(id, hand ?? TurnoutHand.Left, frog.Kind)
         {
@@ -35,6 +38,22 @@ internal sealed class TurnoutReader(ReadContext context, LayoutDefaults defaults
         CheckShape(turnout, map);
         CheckFrog(turnout, map);
         return hand is null ? null : turnout;
+    }
+
+    /// <summary>The hand; what else people say here has a key of its own.</summary>
+    private TurnoutHand? ReadHand(MapReader map)
+    {
+        string said = (map.Find("turnout")?.Value as TextNode.Scalar)?.Value ?? "";
+        if (Shapes.FirstOrDefault(key => said.Contains(key, StringComparison.OrdinalIgnoreCase)) is not { } key)
+        {
+            return map.Word("turnout", Words.Turnouts)?.Hand;
+        }
+
+        string hand = said.Contains("right", StringComparison.OrdinalIgnoreCase) ? "\"turnout: right\"" : said.Contains("left", StringComparison.OrdinalIgnoreCase)
+            ? "\"turnout: left\"" : "\"turnout: left\" or \"turnout: right\"";
+        context.Add(LayoutRules.UnknownWord, map.Find("turnout")!.Value.Start, said, $"\"{ProblemList.Shorten(said)}\" is not a word used here",
+            $"{hand} beside \"{key}: true\"");
+        return null;
     }
 
     /// <summary>A turnout of three legs or more.</summary>
@@ -97,7 +116,8 @@ internal sealed class TurnoutReader(ReadContext context, LayoutDefaults defaults
                 "\"turnout: left\" or \"turnout: right\" beside \"curved\"");
         }
 
-        _frogs.OnlyWhere(turnout.CopperClad, map, "uncut", "\"uncut\" says where the foil of copper-clad ties is whole, but the ties are not of that kind",
+        bool isOther = map.Find("ties")?.Value is null or TextNode.Scalar { Value: "insulating" };
+        _frogs.OnlyWhere(!isOther, map, "uncut", "\"uncut\" says where the foil of copper-clad ties is whole, but the ties are not of that kind",
             "\"ties: copper-clad\" beside \"uncut\"");
         if (turnout.PowerRouting)
         {
@@ -111,7 +131,7 @@ internal sealed class TurnoutReader(ReadContext context, LayoutDefaults defaults
         if (turnout.HeelInFrog)
         {
             _frogs.OnlyWhere(turnout.Frog == FrogKind.Isolated, map, "heel",
-                $"\"heel: frog\" describes an isolated frog, but the frog is {Words.Of(Words.Frog, turnout.Frog)}", "\"frog: isolated\" beside \"heel: frog\"");
+                $"\"heel: frog\" describes an isolated frog, but the frog is {FrogReader.InWords(map, turnout.Frog)}", "\"frog: isolated\" beside \"heel: frog\"");
         }
 
         if (turnout.EarlyContact)

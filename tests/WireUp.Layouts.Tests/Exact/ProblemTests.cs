@@ -58,6 +58,7 @@ public sealed class ProblemTests
         { "§wireup: 1\nname: x\ntrack: { s: { length: 1 m } }\n", "WU1007", "", "longest-train:" },
         { "§wireup: 1\nname: x\nlongest-train: 1 m\n", "WU1007", "", "track:" },
         { "wireup: 1\nname: x\nlongest-train: 1 m\n§track: {}\n", "WU1007", "track", "a piece" },
+        { Base.Replace("  T: {", "  §u: { frog: live }\n  T: {", StringComparison.Ordinal), "WU1007", "", "\"turnout\"" },
         { Base.Replace("  T: {", "  §u: {}\n  T: {", StringComparison.Ordinal), "WU1007", "", "length:" },
         { Base + "stock: { trains: { §local: {} } }\n", "WU1007", "", "length:" },
         { Base + "wiring: { boosters: { §b: {} } }\n", "WU1007", "", "amps:" },
@@ -93,7 +94,7 @@ public sealed class ProblemTests
         { Piece("turnout: left, uncut: [§[switch]], ties: copper-clad"), "WU1005", "", "\"switch\", \"closure\"" },
         { Piece("slip: §triple"), "WU1010", "triple", "\"single\" or \"double\"" },
         { Piece("slip: single, frog: live, frog-feed: contact, frog-drive: §both"), "WU1010", "both", "\"other-end\"" },
-        { Piece("crossing: 30 deg, frog: live, phase: §turned"), "WU1010", "turned", "\"same\" or \"opposite\"" },
+        { Piece("crossing: 30 deg, frog: live, phase: §turned"), "WU1010", "turned", "\"opposite\" (did you mean that?)" },
         { Piece("turntable: 24, length: 300, feed: §wiers"), "WU1010", "wiers", "\"wires\"" },
         { Piece("scissors: §20"), "WU1012", "20", "30 deg" },
         { Piece("length: 1 m, lift-out: §yes"), "WU1010", "yes", "\"true\"" },
@@ -127,10 +128,28 @@ public sealed class ProblemTests
         { Base + Wired + "  switches: { B1: [cab-a, cab-b] }\n  feeders: { f: { at: s@1 m, bus: P1, wire: 20 AWG, length: 200, when: B1.§cab-c } }\n",
             "WU1028", "cab-c", "\"cab-a\"" },
 
+        { Base + Wired + "  switches: { B1: [cab-a, cab-b] }\n  feeders: { f: { at: s@1 m, bus: P1, wire: 20 AWG, length: 200, when: §B1=cab-b } }\n",
+            "WU1028", "B1=cab-b", "B1.cab-b" },
+        { "wireup: 1\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\nwiring: { gaps: [ { at: s@500, bridged-when: §s.in } ] }\n",
+            "WU1028", "s", "under \"switches\"" },
+
+        // Words of the trade that are not those of the format.
+        { Piece("§double-slip: true, frog: live"), "WU1006", "double-slip", "\"slip\"" },
+        { Piece("§traverser: 5, length: 300"), "WU1006", "traverser", "\"transfer-table\"" },
+        { Piece("§diamond: 30 deg"), "WU1006", "diamond", "\"crossing\"" },
+        { Piece("turnout: §curved-right"), "WU1010", "curved-right", "\"turnout: right\" beside \"curved: true\"" },
+        { Piece("turnout: §stub"), "WU1010", "stub", "\"stub: true\"" },
+        { Piece("turnout: left, ties: §pcb, uncut: [switch]"), "WU1010", "pcb", "\"copper-clad\"" },
+        { Piece("turnout: §3-way"), "WU1010", "3-way", "\"three-way\"" },
+        { Piece("turnout: left, frog: §plastic"), "WU1010", "plastic", "\"insulated\"" },
+        { Piece("turnout: left, frog: live, frog-feed: §relay"), "WU1010", "relay", "\"contact\"" },
+        { Piece("turnout: left, frog: insulated, power-routing: §yes"), "WU1010", "yes", "\"true\"" },
+
         // Words.
         { Base.Replace("turnout: left", "turnout: §lfet", StringComparison.Ordinal), "WU1010", "lfet", "\"left\"" },
         { Base + "scale: §H0\n", "WU1010", "H0", "\"HO\"" },
-        { Base + "control: §digital\n", "WU1010", "digital", "\"command\", \"direct\" or \"three-rail\"" },
+        { Base + "control: §radio\n", "WU1010", "radio", "\"command\", \"direct\" or \"three-rail\"" },
+        { Base + "control: §digital\n", "WU1010", "digital", "\"command\" (did you mean that?)" },
         { Base + "units: §miles\n", "WU1010", "miles", "\"mm\"" },
         { Base + "defaults: { rail: { alloy: §nickelsilver } }\n", "WU1010", "nickelsilver", "\"nickel-silver\"" },
         { Base + "joints: { s.b: §welded }\n", "WU1010", "welded", "\"joiner\" or \"soldered\"" },
@@ -182,7 +201,8 @@ public sealed class ProblemTests
 
         // Ends and chains.
         { Base.Replace("> T.points", "> T.§point", StringComparison.Ordinal), "WU1017", "point", "\"points\", \"through\" or \"diverging\"" },
-        { Piece("turntable: 24, length: 300") + "joints: { u.§t25: soldered }\n", "WU1017", "t25", "\"t1\", \"t2\"" },
+        { Piece("turntable: 24, length: 300") + "joints: { u.§t25: soldered }\n", "WU1017", "t25", "\"t1\" to \"t24\"" },
+        { Piece("transfer-table: 5, length: 300") + "joints: { u.§w6: soldered }\n", "WU1017", "w6", "\"w1\" to \"w5\" or \"e1\" to \"e5\"" },
         { Piece("slip: single") + "joints: { u.§a: soldered }\n", "WU1017", "a", "\"a1\", \"a2\", \"b1\" or \"b2\"" },
         { Piece("turnout: three-way") + "joints: { u.§diverging: soldered }\n", "WU1017", "diverging", "\"points\", \"left\", \"through\" or \"right\"" },
         { Base + "wiring: { gaps: [ { at: §s } ] }\n", "WU1017", "s", "\"s.a\" or \"s.b\"" },
@@ -199,6 +219,7 @@ public sealed class ProblemTests
         { Base + "wiring: { gaps: [ { at: s@ §-2.1 m } ] }\n", "WU1020", "-2.1 m", "from 0 to 2 m" },
         { Base + "wiring: { gaps: [ { at: §T@1 m } ] }\n", "WU1020", "T", "the name of a section" },
         { Piece("turntable: 24, length: 300") + "wiring: { gaps: [ { at: u@§301 } ] }\n", "WU1020", "301", "from 0 to 300 mm" },
+        { Base + "wiring: { gaps: [ { at: §T.points@100 } ] }\n", "WU1020", "T.points", "T@100" },
         { Piece("turntable: 24, length: 300") + "wiring: { gaps: [ { at: §u@300 } ] }\n", "WU1020", "u@300", "within the bridge" },
         { Base + "wiring: { gaps: [ { at: §s@2 m } ] }\n", "WU1020", "s@2 m", "s.b" },
         { Base + "wiring: { gaps: [ { at: §s@-2 m } ] }\n", "WU1020", "s@-2 m", "s.a" },
@@ -286,7 +307,7 @@ public sealed class ProblemTests
               districts: { d: { booster: main, trip: 3 } }
             """, "test");
         Assert.Equal(
-            ["3:8 WU1010", "4:16 WU1012", "6:3 WU1007", "6:8 WU1006", "7:17 WU1010", "10:17 WU1016", "12:30 WU1016", "12:42 WU1012"],
+            ["3:8 WU1010", "4:16 WU1012", "6:8 WU1006", "7:17 WU1010", "10:17 WU1016", "12:30 WU1016", "12:42 WU1012"],
             reading.Problems.Select(problem => $"{problem.Line}:{problem.Column} {problem.Code}"));
         Assert.Null(reading.Layout);
     }
