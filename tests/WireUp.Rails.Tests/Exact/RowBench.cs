@@ -6,9 +6,14 @@ namespace WireUp.Rails.Tests.Exact;
 /// A row of the table alone, tested with a meter: A and B are held to the rails at its ends, and what each conductor shows is found by
 /// touching on from one to the next until nothing changes. Cuts inside the piece are bridged by adding a bond.
 /// </summary>
-internal sealed class RowBench(Trackwork row, string plusEnds)
+/// <param name="row">The row.</param>
+/// <param name="plusEnds">The ends that one looks into, along the piece; out of the others.</param>
+/// <param name="turnedEnds">Ends whose left rail carries B.</param>
+internal sealed class RowBench(Trackwork row, string plusEnds, string turnedEnds = "")
 {
-    public IEnumerable<string> Positions => row.Positions;
+    /// <summary>What a conductor shows in a position: <c>A</c>, <c>B</c>, <c>AB</c> for a short or nothing.</summary>
+    public string Shows(PieceNode node, string position, params string[] gaps) =>
+        Shown(position, null, gaps).TryGetValue(node, out SortedSet<char>? legs) ? string.Concat(legs) : "";
 
     /// <summary>The positions in which a conductor shows A and B, with a wire across a cut, and no wire to some rails at the ends.</summary>
     public string ShortAcross((string From, string To)? cut, params string[] gaps) => string.Join(' ', row.Positions.Where(position =>
@@ -31,7 +36,7 @@ internal sealed class RowBench(Trackwork row, string plusEnds)
         foreach (string rail in Ends().SelectMany(end => new[] { $"{end} L", $"{end} R" }).Except(gaps))
         {
             shown.TryAdd(NodeOf(rail), []);
-            shown[NodeOf(rail)].Add(rail[^1] == 'L' ? 'A' : 'B');
+            shown[NodeOf(rail)].Add((rail[^1] == 'L') != turnedEnds.Split(' ').Contains(rail.Split(' ')[0]) ? 'A' : 'B');
         }
 
         bool changed = true;
