@@ -79,7 +79,7 @@ public sealed record Booster(string Name, ElectricPotential Volts, ElectricCurre
     /// <summary>Of a cab or an alternating controller: whether neither side of its output is joined to that of any other.</summary>
     public bool Isolated { get; init; } = true;
 
-    /// <summary>Of alternating current: whether its output is turned against the others, as when its mains or track leads are exchanged.</summary>
+    /// <summary>Of alternating or digital track power: whether its output is turned against the others, as when its mains or track leads are exchanged.</summary>
     public bool PhaseTurned { get; init; }
 
     /// <summary>The place of the track it stands beside, or null when not stated.</summary>

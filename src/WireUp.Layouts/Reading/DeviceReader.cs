@@ -85,7 +85,7 @@ internal sealed class DeviceReader(ReadContext context, ScaleRow scale, PieceTab
     {
         if (context.Control == ControlSystem.Direct && map.Find("phase") is { } phase)
         {
-            context.Add(LayoutRules.Contradiction, phase.Key.Start, "phase", "\"phase\" is a matter of alternating current, but the control is direct",
+            context.Add(LayoutRules.Contradiction, phase.Key.Start, "phase", "direct current has no phase, and the control is direct",
                 "no \"phase\", or \"control: three-rail\"");
         }
 

@@ -1,11 +1,17 @@
 using CsCheck;
+using WireUp.Layouts.Tests.Support;
 
 namespace WireUp.Layouts.Tests.Properties;
 
 /// <summary>Whatever the text, reading ends in a layout or in problems that have a place in it.</summary>
 public sealed class HostileTextTests
 {
-    private static readonly string[] Samples = [.. RepoFiles.SampleLayouts.Select(File.ReadAllText).Where(text => text.Length < 8_000)];
+    private static readonly string[] Samples = [.. RepoFiles.SampleLayouts.Select(File.ReadAllText).Where(text => text.Length < 8_000), EveryPiece.Whole];
+
+    [Fact]
+    public void The_file_of_every_piece_is_whole_before_it_is_mangled() =>
+        Assert.Equal([], LayoutFile.Read(EveryPiece.Whole, "test").Problems.Select(problem => problem.ToString()));
+
 
     private static readonly Gen<char> Mark = Gen.Char["{}[]:,-#&*!|>'\"%@`? \n\t\\~0a.\u0001é\uFEFF\u2028"];
 

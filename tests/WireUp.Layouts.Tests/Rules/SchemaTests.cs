@@ -51,6 +51,34 @@ public sealed class SchemaTests
         Assert.False(IsValid(file), $"{text} ({expected}) is accepted by the schema:\n{file}");
     }
 
+    [Theory]
+    [InlineData("turnout: left, frog: insulated, frog-feed: contact")]
+    [InlineData("turnout: left, frog: live, power-routing: true")]
+    [InlineData("turnout: left, frog: insulated, stub: true, power-routing: true")]
+    [InlineData("turnout: left, frog: live, heel: frog")]
+    [InlineData("turnout: left, frog: isolated, contact: early")]
+    [InlineData("turnout: left, ties: insulating, uncut: [switch]")]
+    [InlineData("turnout: wye, curved: true")]
+    [InlineData("turnout: three-way, legs: 4")]
+    [InlineData("turnout: left, legs: 4")]
+    [InlineData("turnout: multi, legs: 10")]
+    [InlineData("turnout: three-way, frog: isolated, power-routing: true")]
+    [InlineData("crossing: 30 deg, frog: isolated, phase: same")]
+    [InlineData("slip: double, frog: live, frog-feed: sensor, frog-drive: route")]
+    [InlineData("scissors: 20 deg, frog: insulated, frog-feed: sensor")]
+    [InlineData("turntable: 1, length: 300")]
+    [InlineData("turntable: 101, length: 300")]
+    [InlineData("turntable: 24, length: 300, split-after: 12")]
+    [InlineData("turntable: 24, length: 300, feed: split-ring, split-after: 0")]
+    [InlineData("transfer-table: 0, length: 300")]
+    [InlineData("transfer-table: 5, length: 300, feed: split-ring")]
+    public void What_contradicts_itself_within_a_piece_both_refuse(string piece)
+    {
+        string file = $"wireup: 1\nname: x\nlongest-train: 1 m\ntrack:\n  u: {{ {piece} }}\n";
+        Assert.Contains(Assert.Single(LayoutFile.Read(file, "test").Problems).Rule, new[] { LayoutRules.Contradiction, LayoutRules.OutOfRange });
+        Assert.False(IsValid(file));
+    }
+
     [Fact]
     public void The_file_that_the_faults_are_put_into_is_valid() => AssertValid(ProblemTests.Base + ProblemTests.Wired);
 

@@ -75,6 +75,23 @@ internal static class EveryPiece
 
         """;
 
+    /// <summary>All of them in one file, with switches and what they switch.</summary>
+    public static string Whole { get; } =
+        "wireup: 1\nname: All\nlongest-train: 1 m\ndefaults: { frog: isolated }\ntrack:\n  s: { length: 2 m }\n"
+        + string.Concat(ByText.Keys.Select((text, i) => $"  u{i}: {{ {text} }}\n"))
+        + "joined:\n"
+        + string.Concat(ByText.Values.Select((piece, i) => (piece, i)).Where(one => one.piece.EndNames.Length > 2).Chunk(2).Where(pair => pair.Length == 2)
+            .Select(pair => $"  - u{pair[0].i}.{pair[0].piece.EndNames[0]} > u{pair[1].i}.{pair[1].piece.EndNames[1]}\n"))
+        + """
+        wiring:
+          boosters: { main: { amps: 5 A, isolated: false, phase: turned } }
+          districts: { east: { booster: main, trip: 3 A }, test: { booster: main, trip: 1 A, use: programming } }
+          switches: { B1: [cab-a, cab-b, off] }
+          feeders: { f1: { at: s@1 m, bus: main, district: east, wire: 20 AWG, length: 200, when: B1.cab-a } }
+          gaps: [ { at: s@500, rails: left, bridged-when: u4.diverging } ]
+
+        """;
+
     private static Length Metres(double metres) => Length.FromMeters(metres);
 
     private static Piece.Turnout Left(FrogKind frog) => new(U, TurnoutHand.Left, frog);
