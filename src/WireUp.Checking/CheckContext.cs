@@ -48,7 +48,8 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
         Polarity.Standing.Any(meeting => meeting.Kind == MeetingKind.Short)
         || Polarity.Exchanged.Any(feeders => feeders.Short is not null)
         || Polarity.OddLoops.Any(loop => !loop.Path.IsEmpty)
-        || !Polarity.FrogFaults.IsEmpty;
+        || !Polarity.FrogFaults.IsEmpty
+        || Polarity.FoilFaults.Any(fault => fault.Positions.IsEmpty);
 
     private OrderedDictionary<string, double> SumMetres()
     {

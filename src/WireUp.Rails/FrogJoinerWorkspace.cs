@@ -41,7 +41,7 @@ internal sealed class FrogJoinerWorkspace
 
     /// <summary>Whether a link belongs to the frog of a live turnout.</summary>
     internal static bool IsOfFrog(RailGraph graph, RailLink link) =>
-        link is RailLink.Bond && (graph.Nodes[link.From] is RailPoint.Inside || graph.Nodes[link.To] is RailPoint.Inside);
+        link is RailLink.Bond { IsFoil: false } && (graph.Nodes[link.From] is RailPoint.Inside || graph.Nodes[link.To] is RailPoint.Inside);
 
     internal void JoinAll()
     {

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace WireUp.Rails;
 
 /// <summary>
-/// The rails of a layout with the faults taken out that would hide others: loops cut, frogs that join what they must not taken out,
+/// The rails of a layout with the faults taken out that would hide others: copper foil and loops cut, frogs that join what they must not taken out,
 /// exchanged feeders lifted. What always conducts in them is gathered into nets.
 /// </summary>
 internal sealed record MendedRails(RailGraph Graph, ParityGraph Parity, SupplyRelations Relations, RailPathWorkspace Paths)
@@ -24,7 +24,7 @@ internal sealed record MendedRails(RailGraph Graph, ParityGraph Parity, SupplyRe
     {
         ParityGraph parity = ParityGraph.Of(graph.Index);
         RailPathWorkspace paths = new(graph);
-        paths.TakeOut(link => FrogJoinerWorkspace.IsOfFrog(graph, link));
+        paths.TakeOut(link => FrogJoinerWorkspace.IsOfFrog(graph, link) || link is RailLink.Bond { IsFoil: true });
         ImmutableArray<OddLoop> loops = OddLoopFinder.Find(graph, parity, paths);
         cancellationToken.ThrowIfCancellationRequested();
 

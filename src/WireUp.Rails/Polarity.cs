@@ -23,6 +23,7 @@ public static class Polarity
         FeedReach reach = new(graph, relations, budget);
         return new(graph, mended.Parity, nets)
         {
+            FoilFaults = FoilFault.Find(graph.Layout),
             OddLoops = mended.Loops,
             Exchanged = mended.Exchanged,
             FrogFaults = mended.FrogFaults,

@@ -5,7 +5,7 @@ namespace WireUp.Rails;
 
 /// <summary>What the rails and the wiring of a layout say about polarity.</summary>
 /// <remarks>
-/// Each fault is looked for with the ones listed before it mended (loops cut, frogs gapped, exchanged feeders lifted), so that one
+/// Each fault is looked for with the ones listed before it mended (foil and loops cut, frogs gapped, exchanged feeders lifted), so that one
 /// fault is not reported under several names. Mending only takes connections away: what is found is true of the layout as it is.
 /// </remarks>
 public sealed record PolarityReport
@@ -19,6 +19,9 @@ public sealed record PolarityReport
 
     /// <summary>The signed graph of the same layout.</summary>
     public ParityGraph Parity { get; }
+
+    /// <summary>Copper foil of hand-laid turnouts that is not cut where it must be.</summary>
+    public ImmutableArray<FoilFault> FoilFaults { get; init; } = [];
 
     /// <summary>Closed walks that bring rail A to rail B, wired or not; no two share a joint.</summary>
     public ImmutableArray<OddLoop> OddLoops { get; init; } = [];
@@ -52,7 +55,7 @@ public sealed record PolarityReport
 
     /// <summary>
     /// The legs that always reach a node, one entry for each district and leg; wires of exchanged feeders are left out, and so
-    /// is what passes through an odd loop or a faulty frog.
+    /// is what passes through foil that should be cut, an odd loop or a faulty frog.
     /// </summary>
     public ImmutableArray<FeederLeg> LegsAt(int node) => _nets.Legs[_nets.NetOf[node]];
 }

@@ -157,7 +157,7 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
         double length = piece.WayMetres;
         foreach (FixedBond bond in trackwork.Fixed)
         {
-            Links.Add(new RailLink.Bond(NodeOf(piece, bond.From), NodeOf(piece, bond.To), piece.Id, bond.Share * length));
+            Links.Add(new RailLink.Bond(NodeOf(piece, bond.From), NodeOf(piece, bond.To), piece.Id, bond.Share * length) { IsFoil = bond.IsFoil });
         }
 
         foreach (SwitchedBond bond in trackwork.Switched)

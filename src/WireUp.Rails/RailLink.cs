@@ -25,7 +25,11 @@ public abstract record RailLink
     }
 
     /// <summary>Rails of a turnout or crossing that always conduct.</summary>
-    public sealed record Bond(int FromNode, int ToNode, PieceId Piece, double LengthMetres) : RailLink(FromNode, ToNode);
+    public sealed record Bond(int FromNode, int ToNode, PieceId Piece, double LengthMetres) : RailLink(FromNode, ToNode)
+    {
+        /// <summary>Whether the copper foil of a tie makes it, where it should have been cut.</summary>
+        public bool IsFoil { get; init; }
+    }
 
     /// <summary>A blade or contact that conducts in one position only.</summary>
     public sealed record Contact(int FromNode, int ToNode, PieceId Piece, string Position, double LengthMetres)

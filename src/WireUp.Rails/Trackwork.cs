@@ -16,7 +16,11 @@ public readonly record struct PieceNode(string Name, RailSide? Side)
 /// <param name="From">One.</param>
 /// <param name="To">The other.</param>
 /// <param name="Share">Share of the piece's length that the current runs through, 0 to 1.</param>
-public readonly record struct FixedBond(PieceNode From, PieceNode To, double Share = 1);
+public readonly record struct FixedBond(PieceNode From, PieceNode To, double Share = 1)
+{
+    /// <summary>Whether the copper foil of a tie makes it, where it should have been cut.</summary>
+    public bool IsFoil { get; init; }
+}
 
 /// <summary>Two conductors of a piece that conduct to each other in one position only; a bond of two positions is two of these.</summary>
 /// <param name="From">One.</param>

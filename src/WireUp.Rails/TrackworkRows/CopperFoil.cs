@@ -27,6 +27,6 @@ internal static class CopperFoil
         ];
 
         IEnumerable<FixedBond> If(TieZones zones, IEnumerable<FixedBond> bonds) =>
-            turnout.CopperClad && (turnout.Uncut & zones) != 0 ? bonds.Select(bond => bond with { Share = 0 }) : [];
+            turnout.CopperClad && (turnout.Uncut & zones) != 0 ? bonds.Select(bond => bond with { Share = 0, IsFoil = true }) : [];
     }
 }

@@ -31,7 +31,7 @@ internal static class Slips
     internal static Trackwork Row(Piece.Slip slip)
     {
         bool frogsFollow = slip.Frog != FrogKind.Insulated && slip.Feed != FrogFeed.None;
-        bool byRoute = slip.Drive == SlipDrive.Route && frogsFollow;
+        bool bySensor = slip.Feed == FrogFeed.Sensor, byRoute = frogsFollow && slip.Drive == SlipDrive.Route;
         ImmutableArray<Stand> stands = [.. Stands.Where(stand => stand.Position switch
         {
             South => slip.Double,
@@ -41,11 +41,11 @@ internal static class Slips
         return new(
             [.. stands.Select(stand => stand.Position)],
             slip.Frog == FrogKind.Live ? [.. Crossings.FrogRails, .. SlipRails(slip)] : AllBonded,
-            frogsFollow ? [.. stands.SelectMany(stand => Law(slip, stand))] : [],
+            frogsFollow ? [.. stands.Where(stand => !bySensor || stand.Position != Straight).SelectMany(stand => Law(slip, stand))] : [],
             [.. stands.SelectMany(stand => stand.Ways)],
             OnePhase)
         {
-            Useless = frogsFollow && !slip.Double && !byRoute ? [Straight] : [],
+            Useless = frogsFollow && !slip.Double && !byRoute && !bySensor ? [Straight] : [],
         };
     }
 
@@ -67,7 +67,7 @@ internal static class Slips
         (PieceNode left, PieceNode right) = slip.Frog == FrogKind.Live
             ? (Crossings.Left, Crossings.Right)
             : (InwardLeft("a1"), InwardRight("a1"));
-        (bool westIsRight, bool eastIsRight) = slip.Drive == SlipDrive.OwnEnd
+        (bool westIsRight, bool eastIsRight) = slip is { Drive: SlipDrive.OwnEnd, Feed: FrogFeed.Contact }
             ? (!stand.WestNorth, !stand.EastNorth)
             : (stand.EastNorth, stand.WestNorth);
         return

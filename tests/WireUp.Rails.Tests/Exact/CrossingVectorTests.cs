@@ -156,6 +156,18 @@ public sealed class CrossingVectorTests
     }
 
     [Fact]
+    public void Sensor_turns_the_frogs_of_a_slip_for_the_train_and_leaves_no_position_to_avoid()
+    {
+        Piece.Slip slip = SlipOf(@double: false, SlipDrive.OwnEnd) with { Feed = FrogFeed.Sensor };
+        Trackwork row = TrackworkTable.Of(slip, ControlSystem.Command);
+        Assert.Empty(row.Useless);
+        FedPiece bench = new(slip, "a1 b1");
+        Assert.Equal(
+            ["BA", "AB", "BB", "--"],
+            row.Positions.Select(position => bench.Carries("frog-west", position, SameGaps) + bench.Carries("frog-east", position, SameGaps)));
+    }
+
+    [Fact]
     public void Single_slip_with_dead_frogs_may_stand_with_both_points_straight()
     {
         Trackwork row = TrackworkTable.Of(SlipOf(@double: false, frog: FrogKind.Insulated), ControlSystem.Command);

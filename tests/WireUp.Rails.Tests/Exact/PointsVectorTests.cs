@@ -178,12 +178,24 @@ public sealed class PointsVectorTests
 
     [Theory]
     [MemberData(nameof(Foil))]
-    public void Foil_left_uncut_is_reported_as_a_conflict(FrogKind frog, TieZones uncut, string shortIn)
+    public void Foil_left_uncut_is_told_zone_by_zone_and_not_again_under_another_name(FrogKind frog, TieZones uncut, string shortIn)
     {
         Piece.Turnout turnout = Wye(frog) with { CopperClad = true, Uncut = uncut, Feed = frog == FrogKind.Isolated ? FrogFeed.Contact : FrogFeed.None };
         PolarityReport report = Bench(turnout).Analyse(HeelGaps);
-        int conflicts = report.OddLoops.Length + report.FrogFaults.Length + report.Standing.Length + report.ByPosition.Length;
-        Assert.Equal(shortIn != "", conflicts > 0);
+        string[] told = [.. report.FoilFaults.SelectMany(fault => fault.Positions.IsEmpty ? ["left", "right"] : fault.Positions).Distinct().Order()];
+        Assert.Equal(shortIn, string.Join(' ', told));
+        Assert.Equal(0, report.OddLoops.Length + report.FrogFaults.Length + report.Standing.Length + report.ByPosition.Length);
+    }
+
+    [Fact]
+    public void Foil_that_ties_an_unfed_frog_to_a_stock_rail_shorts_under_a_train_set_for_the_leg_that_asks_for_the_other_rail()
+    {
+        FoilFault Fault(TieZones uncut) => Assert.Single(
+            Bench(Wye(FrogKind.Isolated) with { CopperClad = true, Uncut = uncut }).Analyse(HeelGaps).FoilFaults);
+        FoilFault left = Fault(TieZones.FrogLeft), right = Fault(TieZones.FrogRight), both = Fault(TieZones.FrogLeft | TieZones.FrogRight);
+        Assert.Equal(("left", true), (Assert.Single(left.Positions), left.UnderWheels));
+        Assert.Equal(("right", true), (Assert.Single(right.Positions), right.UnderWheels));
+        Assert.True(both is { Positions.IsEmpty: true, UnderWheels: false });
     }
 
     [Fact]

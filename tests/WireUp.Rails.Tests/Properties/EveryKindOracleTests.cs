@@ -159,7 +159,7 @@ public sealed class EveryKindOracleTests
         private ImmutableArray<Dictionary<PieceId, string>>? _short;
 
         /// <summary>Whether something is wrong whatever the positions, which other faults may hide behind.</summary>
-        public bool StandsWrong => Report.OddLoops.Length + Report.Exchanged.Length + Report.FrogFaults.Length + Report.Standing.Length > 0;
+        public bool StandsWrong => Report.FoilFaults.Length + Report.OddLoops.Length + Report.Exchanged.Length + Report.FrogFaults.Length + Report.Standing.Length > 0;
 
         public ImmutableArray<Dictionary<PieceId, string>> ShortStands() => _short ??= [.. Stands.Where(stand => Oracle.In(stand).IsShort()).Take(1)];
 

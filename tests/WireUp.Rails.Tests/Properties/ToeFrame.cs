@@ -187,7 +187,8 @@ internal static class ToeFrame
         }
 
         (string a, string b) = x.Frog == FrogKind.Live ? ("KN", "KS") : ("b2 L", "b2 R");
-        (string Route, string Vees)[] table = (x.Double, x.Drive) switch
+        SlipDrive drive = x.Feed == FrogFeed.Sensor ? SlipDrive.Route : x.Drive; // a sensor finds out which route it is
+        (string Route, string Vees)[] table = (x.Double, drive) switch
         {
             (true, SlipDrive.OwnEnd) => [("a", "BA"), ("b", "AB"), ("a1-b2", "AA"), ("b1-a2", "BB")],
             (true, _) => [("a", "BA"), ("b", "AB"), ("a1-b2", "BB"), ("b1-a2", "AA")],
