@@ -39,6 +39,14 @@ internal static class CommissioningSteps
                 "Power off. Buzzer from each metal frog to both stock rails, in both positions and slowly through the middle.",
                 "always the right stock rail when set to the left and the left one when set to the right; never both");
         }
+
+        if (ContactTable.Of(facts.Layout) is { } table && (!table.Contacts.IsEmpty || !table.Settings.IsEmpty))
+        {
+            yield return new(
+                ContactChapter.Title,
+                "Power off. Go through the tables of contacts and switches, position by position.",
+                "each joins what its line says, and nothing else; nothing is joined on the way");
+        }
     }
 
     private static IEnumerable<CommissioningStep> FirstPower(BookFacts facts)
@@ -63,6 +71,22 @@ internal static class CommissioningSteps
         if (facts.Wiring.Districts.Length > 1)
         {
             yield return new("Only its own", "Coin in one district while trains run in the others.", "only that district stops");
+        }
+
+        if (facts.Layout.Track.Any(piece => piece is Piece.Turntable or Piece.TransferTable))
+        {
+            yield return new(
+                "Bridges",
+                "Stand the bridge at every road that is used, of a turntable also turned about. Measure volts between the rails that meet at the edge of the pit, then roll a coach with metal wheels across.",
+                "nearly 0 V, or an auto-reverser that turns without a flicker");
+        }
+
+        if (facts.Layout.Track.OfType<Piece.Section>().Any(section => section.LiftOut))
+        {
+            yield return new(
+                "Lift-out sections",
+                "Take each one out with the power on, a locomotive running towards it from either side; then put it in again.",
+                "the locomotive stops well before the hole where its approach is meant to be dead; full volts again afterwards");
         }
 
         if (facts.Wiring.Districts.Any(district => district.Reversing))

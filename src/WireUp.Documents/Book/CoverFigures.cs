@@ -12,9 +12,13 @@ internal static class CoverFigures
         Layout layout = facts.Layout;
         Piece.Section[] sections = [.. layout.Track.OfType<Piece.Section>()];
         double metres = sections.Sum(section => section.Length.Meters);
-        int crossings = layout.Track.Count(piece => piece is Piece.Crossing);
+        int turnouts = layout.Track.Count(piece => piece is Piece.Turnout or Piece.MultiTurnout);
+        int crossings = layout.Track.Count(piece => piece is Piece.Crossing or Piece.Slip or Piece.Scissors);
+        int tables = layout.Track.Count(piece => piece is Piece.Turntable or Piece.TransferTable);
         yield return ("Track", $"{Figure.Metres(metres)} in {Figure.Count(sections.Length, "section", "sections")}");
-        yield return ("Turnouts and crossings", Figure.Text($"{layout.Track.Count(piece => piece is Piece.Turnout)} and {crossings}"));
+        yield return tables == 0
+            ? ("Turnouts and crossings", Figure.Text($"{turnouts} and {crossings}"))
+            : ("Turnouts, crossings, tables", Figure.Text($"{turnouts}, {crossings} and {tables}"));
         yield return ("Longest train", Figure.Metres(layout.LongestTrain.Meters));
         yield return ("Design load", facts.Plan.Power.Districts.IsEmpty ? "not solved" : Figure.Text($"{facts.Plan.Power.Districts.Sum(district => district.DesignLoad.Amperes):0.0} A over all districts"));
         yield return ("Lowest voltage", LowestVolts(facts.Plan.Power));

@@ -38,6 +38,25 @@ internal static class ListChapter
             ? "There is nothing to cut."
             : Figure.Text($"Cut the longest pieces first, coil after coil, from coils of {facts.Options.Coil.Meters:0.#} m, and label both ends of each piece before you lay it down."));
         foreach (CutGroup group in groups) WriteGroup(group, flow);
+        WriteFoil(FoilCuts.Of(facts.Layout), flow);
+    }
+
+    private static void WriteFoil(ImmutableArray<FoilCut> cuts, BookFlow flow)
+    {
+        if (cuts.IsEmpty) return;
+        flow.Subheading("Foil cuts of copper-clad ties");
+        flow.Intro("File or saw through the foil of every tie named, then test with a meter before you paint: one uncut tie is a short.");
+        flow.Table(Table.Of(
+            [
+                Column.Names("Turnout"), Column.Wide("Ties", 2), Column.Wide("The cut keeps apart", 3), new("So far"), Column.TickBoxes("cut"), Column.TickBoxes("open"),
+            ],
+            cuts.Select((cut, i) => new Row(
+                i == 0 || cuts[i - 1].Turnout != cut.Turnout ? cut.Turnout.Name : string.Empty,
+                cut.Where,
+                cut.Between,
+                cut.IsCut ? "cut" : "not cut yet",
+                cut.IsCut ? Row.NoBox : string.Empty,
+                string.Empty))));
     }
 
     private static void WriteGroup(CutGroup group, BookFlow flow)

@@ -40,7 +40,7 @@ internal static class ReasonChapter
         gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.At.ToString()!,
         gap.At is GapPlace.InSection ? "cut" : "joiner",
         gap.Rails switch { RailSet.Both => "both", RailSet.Left => "left", RailSet.Right => "right", _ => "none" },
-        GapReason(label, proposal, built),
+        GapReason(label, proposal, built) + (gap.BridgedWhen is { } when ? $" A contact bridges it in {when}." : string.Empty),
         built ? Row.NoBox : string.Empty,
         string.Empty);
 

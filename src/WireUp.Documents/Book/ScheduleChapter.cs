@@ -14,6 +14,7 @@ internal static class ScheduleChapter
         if (facts.Schedule.Wires.IsEmpty)
         {
             flow.Paragraph("There are no wires.");
+            ContactChapter.Write(facts, flow);
             return;
         }
 
@@ -36,6 +37,7 @@ internal static class ScheduleChapter
         }
 
         WriteFeeders(facts, flow);
+        ContactChapter.Write(facts, flow);
     }
 
     private static Table WireTable(BookFacts facts, ScheduledWire[] wires) => Table.Of(

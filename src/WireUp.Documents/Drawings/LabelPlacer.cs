@@ -10,6 +10,9 @@ internal sealed record LabelWish(double Width, double Height, ImmutableArray<Lab
 {
     /// <summary>How far it may lie from its anchor in millimetres.</summary>
     public double Reach { get; init; } = 26;
+
+    /// <summary>Whether it is left out where it would cover something.</summary>
+    public bool IsOptional { get; init; }
 }
 
 /// <summary>A point that a label may hang on.</summary>
@@ -89,8 +92,8 @@ internal sealed class LabelPlacer(SceneBox window)
             for (int rank = 0; rank < anchors.Length; rank++) Try(wish, anchors[rank], distance, 0.4 * rank, ref best);
         }
 
-        if (best is not var (_, chosen)) return null;
-        Take(chosen);
+        if (best is not var (_, chosen) || (wish.IsOptional && !chosen.IsFree)) return null;
+        Take(chosen, counts: !wish.IsOptional);
         return chosen;
     }
 
@@ -110,9 +113,9 @@ internal sealed class LabelPlacer(SceneBox window)
         }
     }
 
-    private void Take(LabelPlace place)
+    private void Take(LabelPlace place, bool counts)
     {
-        Placed++;
+        if (counts) Placed++;
         if (!place.IsFree) Covering++;
         if (place.Distance > Far) FarAway++;
         _grid.Add(place.Box.Grow(Clearance / 2));

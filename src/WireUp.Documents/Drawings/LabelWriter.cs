@@ -17,6 +17,9 @@ internal sealed record LabelLook(string Layer, double Size, SceneColour Colour)
 
     /// <summary>Whether the frame is filled with ink and the words are white.</summary>
     public bool Reversed { get; init; }
+
+    /// <summary>Whether it is left out where there is no room for it right beside what it names.</summary>
+    public bool Optional { get; init; }
 }
 
 /// <summary>Places labels and writes them.</summary>
@@ -28,7 +31,8 @@ internal sealed class LabelWriter(PlanSheet sheet, SheetBuilder canvas, LabelPla
         double pad = look.Framed ? 0.45 : 0;
         double width = SceneText.Width(text, look.Size, look.Bold) + (2 * pad);
         double height = (look.Size * (SceneText.Ascent + SceneText.Descent)) + pad;
-        if (placer.Place(new(width, height, anchors)) is not { } place) return null;
+        LabelWish wish = look.Optional ? new(width, height, anchors) { IsOptional = true, Reach = 1.5 } : new(width, height, anchors);
+        if (placer.Place(wish) is not { } place) return null;
         LeaderLine.Add(canvas, look.Layer, id, place);
         if (look.Framed) AddFrame(place.Box, look, id);
         ScenePoint at = new(place.Box.Left + pad, place.Box.Top + (pad / 2) + (SceneText.Ascent * look.Size));

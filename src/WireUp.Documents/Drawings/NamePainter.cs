@@ -11,6 +11,7 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
 {
     private static readonly LabelLook Turnout = new("names", 2.2, SceneColours.Ink) { Bold = true };
     private static readonly LabelLook Section = new("names", 1.7, SceneColours.Quiet);
+    private static readonly LabelLook End = new("names", 1.4, SceneColours.Quiet) { Optional = true };
     private static readonly LabelLook District = new("districts", 3, SceneColours.Ink) { Bold = true, Framed = true };
     private static readonly LabelLook Finding = new("findings", 2.1, SceneColours.Ink) { Bold = true, Framed = true, Reversed = true };
     private static readonly double[] Shares = [0.5, 0.3, 0.7, 0.1, 0.9];
@@ -46,6 +47,27 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
     public void Turnouts()
     {
         foreach (Piece piece in facts.Layout.Track.Where(piece => piece is not (Piece.Section or Piece.Stop))) Write(piece, Turnout, [0.45, 0.6]);
+    }
+
+    /// <summary>The names of the ends of trackwork whose tables of contacts speak of them, where there is room.</summary>
+    public void Ends()
+    {
+        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is not (Piece.Section or Piece.Stop or Piece.Turnout)))
+        {
+            foreach (TrackEnd end in piece.Ends.Where(end => facts.Index.JointAt(end) is not null))
+            {
+                if (facts.Places.OfEnd(end) is { } pose) writer.Write(end.Name, end.ToString(), End, [.. Beside(piece, pose)]);
+            }
+        }
+    }
+
+    // Within the pit of a bridge, beside the track of other trackwork.
+    private IEnumerable<LabelAnchor> Beside(Piece piece, PlanPose pose)
+    {
+        if (piece.PlacesMetres is null) return writer.BothSides(pose with { At = pose.Ahead(-1 / sheet.MillimetresPerMetre) }, sheet.HalfGauge + 0.3);
+        ScenePoint edge = sheet.Point(pose.At), inner = sheet.Point(pose.Ahead(-1 / sheet.MillimetresPerMetre));
+        double distance = edge.DistanceTo(inner);
+        return [new(edge, (inner.X - edge.X) / distance, (inner.Y - edge.Y) / distance)];
     }
 
     private void Write(Piece piece, LabelLook look, double[] shares)

@@ -72,7 +72,12 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (Shows(DrawingLayers.Feeders)) new FeederPainter(facts, sheet, canvas, placer).Paint(writer);
         cancellation.ThrowIfCancellationRequested();
         if (Shows(DrawingLayers.Bus)) bus.Label(writer);
-        if (Shows(DrawingLayers.Names)) names.Pieces();
+        if (Shows(DrawingLayers.Names))
+        {
+            names.Pieces();
+            names.Ends();
+        }
+
         return new(placer.Placed, placer.Covering, placer.FarAway);
     }
 

@@ -27,17 +27,25 @@ internal sealed class TrackworkPainter
     public void Paint()
     {
         bool threeRail = _facts.Layout.Control == ControlSystem.ThreeRail;
-        foreach (PieceLine line in _facts.Geometry.LinesOf(_piece.Id))
-        {
-            if (threeRail) PaintRail(new(line, RailSide.Centre, Fine(line, 0)));
-            PaintRail(new(line, threeRail ? RailSide.Running : RailSide.Left, Fine(line, _sheet.HalfGaugeMetres)));
-            PaintRail(new(line, threeRail ? RailSide.Running : RailSide.Right, Fine(line, -_sheet.HalfGaugeMetres)));
-        }
-
+        (RailSide left, RailSide right) = threeRail ? (RailSide.Running, RailSide.Running) : (RailSide.Left, RailSide.Right);
+        ImmutableArray<PieceLine> lines = _facts.Geometry.LinesOf(_piece.Id);
+        ImmutableArray<WayRail> all =
+        [
+            .. threeRail ? lines.Select(line => new WayRail(line, RailSide.Centre, Fine(line, 0))) : [],
+            .. lines.SelectMany(line => new[] { new WayRail(line, left, Fine(line, _sheet.HalfGaugeMetres)), new WayRail(line, right, Fine(line, -_sheet.HalfGaugeMetres)) }),
+        ];
+        foreach (WayRail rail in all.OrderByDescending(IsStockRail)) PaintRail(rail);
         if (threeRail) return;
         ShapeStyle style = FrogLook.Of(_piece);
         foreach (PlanPoint frog in Frogs()) _rails.Dot(frog, Math.Max(0.4, 0.36 * _sheet.HalfGauge), style, $"{_piece.Id}/frog");
     }
+
+    /// <summary>The outer rails of a turnout of many legs, which its inner rails leave.</summary>
+    private bool IsStockRail(WayRail rail) => _piece is Piece.MultiTurnout
+        && ((rail.Line.To == _piece.EndNames[1] && rail.Side == RailSide.Left) || (rail.Line.To == _piece.EndNames[^1] && rail.Side == RailSide.Right));
+
+    /// <summary>The slip roads of a slip have no frogs of their own.</summary>
+    private bool HasFrogs(PieceLine line) => _piece is not Piece.Slip || line.From[0] == line.To[0];
 
     private static ImmutableArray<PlanPoint> Fine(PieceLine line, double metresLeft)
     {
@@ -117,7 +125,7 @@ internal sealed class TrackworkPainter
     private (int Before, int Beyond)? FrogsOn(WayRail rail)
     {
         List<int> at = [];
-        foreach (PieceLine line in _facts.Geometry.LinesOf(_piece.Id).Where(line => line != rail.Line))
+        foreach (PieceLine line in _facts.Geometry.LinesOf(_piece.Id).Where(line => line != rail.Line && HasFrogs(line)))
         {
             foreach (double side in new[] { 1, -1 })
             {
@@ -133,7 +141,7 @@ internal sealed class TrackworkPainter
         List<PlanPoint> frogs = [];
         foreach ((int i, WayRail rail) in _drawn.Index())
         {
-            foreach (WayRail other in _drawn.Take(i).Where(other => other.Line != rail.Line))
+            foreach (WayRail other in _drawn.Take(i).Where(other => other.Line != rail.Line && HasFrogs(other.Line) && HasFrogs(rail.Line)))
             {
                 foreach ((_, PlanPoint at) in Meetings(rail.Points, other.Points))
                 {

@@ -6,7 +6,7 @@ namespace WireUp.Documents.Phases;
 
 /// <summary>
 /// Rail A and rail B over a whole layout, for colouring and lettering only: a rail has the leg whose feeders reach it through
-/// metal that always conducts. In a layout without any feeder the letters are carried on from the first section instead, whose
+/// metal that always conducts, or the only leg that switches and contacts ever join it to. In a layout without any feeder the letters are carried on from the first section instead, whose
 /// left rail is called A; where a loop brings A round to B the letters clash, as the rails will.
 /// </summary>
 internal sealed class RailPhases
@@ -45,41 +45,30 @@ internal sealed class RailPhases
     private static RailPhases ByFeeders(RailGraph graph)
     {
         Islands islands = new(graph);
-        RailPhase[] ofIsland = new RailPhase[graph.Nodes.Length];
+        Legs[] ofIsland = new Legs[graph.Nodes.Length];
         string?[] districtOf = new string?[graph.Nodes.Length];
         foreach (Feeder feeder in graph.Layout.Wiring.Feeders)
         {
-            Station station = graph.StationAt(feeder.At);
-            Feed(station.FirstTowardsA, feeder.Swap ? RailPhase.B : RailPhase.A, feeder.District);
-            Feed(station.SecondTowardsA, feeder.Swap ? RailPhase.A : RailPhase.B, feeder.District);
+            (int legA, int legB) = FeederPoints.Of(graph, feeder);
+            Feed(legA, Legs.A, feeder.District);
+            Feed(legB, Legs.B, feeder.District);
         }
 
-        void Feed(int node, RailPhase leg, string district)
+        void Feed(int node, Legs leg, string district)
         {
             int island = islands.Of(node);
-            ofIsland[island] = ofIsland[island] == RailPhase.Unfed || ofIsland[island] == leg ? leg : RailPhase.Both;
+            ofIsland[island] |= leg;
             districtOf[island] ??= district;
         }
 
-        MarkSwitched(graph, islands, ofIsland);
+        SwitchedRails switched = new(graph, islands.Of, ofIsland, districtOf);
         return new(
             graph,
-            [.. Enumerable.Range(0, graph.Nodes.Length).Select(node => ofIsland[islands.Of(node)])],
+            [.. Enumerable.Range(0, graph.Nodes.Length).Select(node => switched.PhaseOf(islands.Of(node)))],
             [.. Enumerable.Range(0, graph.Nodes.Length).Select(node => districtOf[islands.Of(node)])])
         {
             FromFeeders = true,
         };
-    }
-
-    /// <summary>A frog, and whatever is one with it, that only contacts reach.</summary>
-    private static void MarkSwitched(RailGraph graph, Islands islands, RailPhase[] ofIsland)
-    {
-        var frogs = graph.Links.OfType<RailLink.Contact>().SelectMany(contact => new[] { contact.From, contact.To })
-            .Where(node => graph.Nodes[node] is RailPoint.Inside);
-        foreach (int island in frogs.Select(islands.Of))
-        {
-            if (ofIsland[island] == RailPhase.Unfed) ofIsland[island] = RailPhase.Switched;
-        }
     }
 
     /// <summary>Rails that metal always joins, by union and find.</summary>

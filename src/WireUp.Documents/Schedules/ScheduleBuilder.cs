@@ -36,7 +36,12 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
         from leg in Legs
         let side = (leg == "A") != feeder.Swap ? _sides.First : _sides.Second
         select new ScheduledWire(
-            $"{feeder.Name}/{leg}", WireKind.Feeder, feeder.District, feeder.Tap, PlaceWords.Rail(feeder.At, side), feeder.Wire)
+            $"{feeder.Name}/{leg}",
+            WireKind.Feeder,
+            feeder.District,
+            feeder.When is { } when ? $"{feeder.Tap}, through {when}" : feeder.Tap,
+            RailOf(feeder, side),
+            feeder.Wire)
         {
             Leg = leg,
             Colour = Colour(leg),
@@ -47,20 +52,23 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
 
     private IEnumerable<ScheduledWire> FrogWires()
     {
-        Piece.Turnout[] turnouts = [.. layout.Track.OfType<Piece.Turnout>()
-            .Where(turnout => turnout is { Frog: FrogKind.Isolated, Feed: FrogFeed.Contact })];
-        if (turnouts.Length == 0) return [];
+        MovingContact[] contacts = [.. ContactTable.Of(layout).Contacts.Where(contact => contact.IsWired)];
+        if (contacts.Length == 0) return [];
         RailPhases phases = RailPhases.Of(layout);
         Wire wire = options.FrogWire ?? MostCommonFeederWire();
-        return turnouts.SelectMany(turnout => FrogWires(turnout, phases, wire));
+        return contacts.SelectMany(contact => FrogWires(contact, phases, wire));
     }
 
-    /// <summary>Frog to the contact's moving arm, and each of its two sides to the rail that the trackwork table names.</summary>
-    private IEnumerable<ScheduledWire> FrogWires(Piece.Turnout turnout, RailPhases phases, Wire wire)
+    /// <summary>Frog to the contact's moving arm, and each of its sides to the rail that the trackwork table names.</summary>
+    private IEnumerable<ScheduledWire> FrogWires(MovingContact contact, RailPhases phases, Wire wire)
     {
-        bool isBuilt = before?.Track.Contains(turnout) ?? false;
-        ScheduledWire Make(string end, string from, string to, string leg) =>
-            new($"{turnout.Id}:{end}", WireKind.Frog, string.Empty, from, to, wire)
+        Piece piece = phases.Graph.Index.Piece(contact.Owner);
+        bool isBuilt = before?.Track.Contains(piece) ?? false;
+        bool isOnly = contact.Conductor == TrackworkTable.Frog;
+        (string device, string common) = contact.By == ContactKind.Changeover ? ("electronic changeover", "output") : ("contact", "common");
+        string id = $"{contact.Owner}:{contact.Conductor}", at = isOnly ? $"{contact.Owner} {device}" : $"{contact.Owner} {device} of {contact.Conductor}";
+        ScheduledWire Make(string name, string from, string to, string leg) =>
+            new(name, WireKind.Frog, string.Empty, from, to, wire)
             {
                 Leg = leg,
                 Colour = Colour(leg),
@@ -69,14 +77,24 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
                 IsBuilt = isBuilt,
             };
 
-        yield return Make("frog", $"{turnout.Id} contact, common", $"{turnout.Id}/frog", "F");
-        foreach (SwitchedBond bond in TrackworkTable.Of(turnout, layout.Control).Switched)
+        yield return Make(id, $"{at}, {common}", contact.Name, "F");
+        foreach (ContactThrow side in contact.Throws)
         {
-            RailEnd rail = new(turnout.End(bond.To.Name), bond.To.Side!.Value);
-            string leg = phases[phases.Graph.NodeAt(rail)] switch { RailPhase.A => "A", RailPhase.B => "B", _ => "F" };
-            yield return Make(bond.Position, $"{turnout.Id} contact, {bond.Position}", rail.ToString(), leg);
+            int node = side.Node.Side is { } rail
+                ? phases.Graph.NodeAt(new(piece.End(side.Node.Name), rail))
+                : phases.Graph.NodeInside(piece.Id, side.Node.Name)!.Value;
+            string leg = phases[node] switch { RailPhase.A => "A", RailPhase.B => "B", _ => "F" };
+            yield return Make(isOnly ? $"{contact.Owner}:{side.Name}" : $"{id}:{side.Name}", $"{at}, {side.Name}", side.Joins, leg);
         }
     }
+
+    /// <summary>The rail of a section, or of a bridge or the ring under it.</summary>
+    private string RailOf(Feeder feeder, RailSide side) => layout.Track.FirstOrDefault(piece => piece.Id == feeder.At.Section) switch
+    {
+        Piece.Turntable { Feed: BridgeFeed.SplitRing } => $"{feeder.At.Section} ring/{RailSides.Word(side)}",
+        Piece.Turntable or Piece.TransferTable => $"{feeder.At.Section} bridge@{PlaceWords.Millimetres(feeder.At.MetresFromA)}/{RailSides.Word(side)}",
+        _ => PlaceWords.Rail(feeder.At, side),
+    };
 
     private Wire MostCommonFeederWire() =>
         layout.Wiring.Feeders.CountBy(feeder => feeder.Wire).OrderByDescending(pair => pair.Value).Select(pair => pair.Key)

@@ -82,9 +82,21 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
 
     private IEnumerable<ShoppingItem> Contacts()
     {
-        int contacts = schedule.ToDo.Count(wire => wire.Kind == WireKind.Frog && wire.Leg == "F" && wire.Id.EndsWith(":frog", StringComparison.Ordinal));
+        int contacts = Frogs("common"), changeovers = Frogs("output");
         if (contacts > 0) yield return new("Changeover contact, break before make", contacts, Pieces, "moves with the points, feeds the frog");
+        if (changeovers > 0) yield return new("Electronic changeover for a frog", changeovers, Pieces, "turns the frog when a wheel finds it wrong");
+        foreach (IGrouping<int, Switch> alike in layout.Wiring.Switches.Except(built.Switches).GroupBy(item => item.Positions.Length).OrderBy(group => group.Key))
+        {
+            yield return new(
+                Text($"Switch, two poles, {alike.Key} positions, break before make"),
+                alike.Count(),
+                Pieces,
+                Text($"{Names(alike.Select(item => item.Name.Name))}; rated for the current of the breaker"));
+        }
     }
+
+    private int Frogs(string terminal) =>
+        schedule.ToDo.Count(wire => wire.Kind == WireKind.Frog && wire.From.EndsWith($", {terminal}", StringComparison.Ordinal));
 
     private IEnumerable<ShoppingItem> Gaps()
     {

@@ -10,6 +10,8 @@ internal static class BoxBodies
     private const double Margin = 0.5, NeighbourLength = 1.5;
     private const double LegsApart = 0.42, WidestLegAngle = 0.28, WidestFan = 1.3;
     private const double ScissorsHalf = 2.6;
+    private const double HalfCrossing = 1.3, SharpestCrossing = 0.55;
+    private const double HalfSlip = 1.6, UsualSlip = 0.5, SharpestSlip = 0.45, WidestSlip = 0.7;
     private const double RoadsApart = 0.52, SmallestPit = 1.7, LargestPit = 4.5;
     private const double TableHalf = 2.2, LongestRow = 16, NarrowestRow = 0.5;
 
@@ -17,6 +19,8 @@ internal static class BoxBodies
     public static TrackBody Of(Piece piece, MapNode node) => piece switch
     {
         Piece.MultiTurnout turnout => Turnout(turnout, node),
+        Piece.Crossing crossing => Crossing(Math.Max(SharpestCrossing, crossing.Angle.Radians), HalfCrossing, node),
+        Piece.Slip slip => Crossing(Math.Clamp(slip.Angle?.Radians ?? UsualSlip, SharpestSlip, WidestSlip), HalfSlip, node),
         Piece.Scissors => Scissors(node),
         Piece.Turntable table => Turntable(table, node),
         Piece.TransferTable table => TransferTable(table, node),
@@ -56,6 +60,20 @@ internal static class BoxBodies
         {
             (double sin, double cos) = Math.SinCos(angle);
             return Math.Abs(angle) < 1e-9 ? new(0, length / 2, 0, 0) : new(0, (length * sin / angle) - (length / 2), length * (1 - cos) / angle, angle);
+        }
+    }
+
+    /// <summary>Ends a1 and b1 lie beside each other behind, a1 to the left; turned over, to the right.</summary>
+    private static TrackBody Crossing(double angle, double half, MapNode node)
+    {
+        return Body([.. node.Arms.Select(end => Arm(end[1] == '2', (end[0] == 'a') != node.Turned))], half);
+
+        // Track a goes to the right.
+        BodyArm Arm(bool ahead, bool toRight)
+        {
+            double heading = (toRight ? -1 : 1) * angle / 2;
+            (double sin, double cos) = Math.SinCos(heading);
+            return ahead ? new(0, half * cos, half * sin, heading) : new(0, -half * cos, -half * sin, heading + Math.PI);
         }
     }
 

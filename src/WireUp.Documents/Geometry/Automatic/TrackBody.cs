@@ -24,8 +24,7 @@ internal sealed record TrackBody(int Bars, ImmutableArray<BodyArm> Arms)
     /// <summary>From the centre to the points of a turnout.</summary>
     public const double HalfTurnout = 1.5;
 
-    private const double HalfCrossing = 1, HalfSlip = 1.6;
-    private const double SharpestCrossing = 0.6, UsualSlip = 0.5, SharpestSlip = 0.45;
+    private const double HalfCrossing = 1;
 
     /// <summary>From the centre to the end of an arm, along the track; no more than lets neighbouring arms lie as near as they do.</summary>
     public double HalfLength { get; init; }
@@ -49,10 +48,9 @@ internal sealed record TrackBody(int Bars, ImmutableArray<BodyArm> Arms)
     public static TrackBody Of(MapNode node) => node.Piece switch
     {
         Piece.Turnout turnout => Turnout(turnout),
-        Piece.Crossing crossing => Pivot(Math.Max(SharpestCrossing, crossing.Angle.Radians), node.Turned, HalfCrossing),
-        Piece.Slip slip => Pivot(Math.Max(SharpestSlip, slip.Angle?.Radians ?? UsualSlip), node.Turned, HalfSlip),
+        Piece.Crossing crossing when node.Kind == NodeKind.Crossing => Pivot(crossing.Angle.Radians, node.Turned),
         { } box => BoxBodies.Of(box, node),
-        null when node.Kind == NodeKind.Bridge => Pivot(Math.PI / 2, false, HalfCrossing),
+        null when node.Kind == NodeKind.Bridge => Pivot(Math.PI / 2, false),
         null => new(0, [.. node.Halves.Select(_ => new BodyArm(0, 0, 0, 0))]),
     };
 
@@ -72,10 +70,10 @@ internal sealed record TrackBody(int Bars, ImmutableArray<BodyArm> Arms)
     private static BodyArm Leg(double angle) => new(0, HalfTurnout, 1.7 * HalfTurnout * Math.Tan(angle / 2), angle);
 
     /// <summary>Ends a1 and b1 lie at the acute side; turned over, the second arm is b2.</summary>
-    private static TrackBody Pivot(double angle, bool turned, double half)
+    private static TrackBody Pivot(double angle, bool turned)
     {
-        return new(2, [Arm(0, 1), Arm(1, 1), Arm(0, -1), Arm(1, -1)]) { HalfLength = half, PreferredCosine = (turned ? -1 : 1) * Math.Cos(angle) };
+        return new(2, [Arm(0, 1), Arm(1, 1), Arm(0, -1), Arm(1, -1)]) { HalfLength = HalfCrossing, PreferredCosine = (turned ? -1 : 1) * Math.Cos(angle) };
 
-        BodyArm Arm(int bar, int side) => new(bar, side * half, 0, side > 0 ? 0 : Math.PI);
+        BodyArm Arm(int bar, int side) => new(bar, side * HalfCrossing, 0, side > 0 ? 0 : Math.PI);
     }
 }

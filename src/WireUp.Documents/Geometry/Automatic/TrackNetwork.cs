@@ -15,7 +15,7 @@ internal enum NodeKind
     /// <summary>A turnout: its right leg, its left leg and its points, counter-clockwise.</summary>
     Turnout,
 
-    /// <summary>A crossing or slip: a1, b1, a2, b2.</summary>
+    /// <summary>A crossing of tracks that run across each other: a1, b1, a2, b2.</summary>
     Crossing,
 
     /// <summary>Trackwork that is given a box of its own on squared paper: any number of half-runs.</summary>
@@ -81,9 +81,12 @@ internal sealed record TrackNetwork(ImmutableArray<NetworkNode> Nodes, Immutable
     public static NodeKind Kind(Piece piece) => piece switch
     {
         Piece.Turnout => NodeKind.Turnout,
-        Piece.Crossing or Piece.Slip => NodeKind.Crossing,
+        Piece.Crossing crossing when crossing.Angle.Degrees > SharpCrossing => NodeKind.Crossing,
         _ => NodeKind.Box,
     };
+
+    // Up to this angle the tracks of a crossing lie beside each other rather than across.
+    private const double SharpCrossing = 50;
 
     /// <summary>
     /// Whether nothing depends on which way round the ends go: of a crossing whose frogs carry no current, and of a transfer table,
