@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using WireUp.Documents.Phases;
 using WireUp.Layouts;
+using WireUp.Rails;
 
 namespace WireUp.Documents.Drawings;
 
@@ -72,7 +73,7 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
 
     private IEnumerable<Entry> RailEntries()
     {
-        HashSet<RailPhase> seen = [.. Enumerable.Range(0, facts.Phases.Graph.Nodes.Length).Select(node => facts.Phases[node])];
+        HashSet<RailPhase> seen = [.. Enumerable.Range(0, facts.Phases.Graph.Nodes.Length).Where(IsDrawn).Select(node => facts.Phases[node])];
         foreach (RailPhase phase in new[] { RailPhase.A, RailPhase.B, RailPhase.Switched, RailPhase.Unfed, RailPhase.Both })
         {
             if (!seen.Contains(phase)) continue;
@@ -84,6 +85,10 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
 
         if (facts.Phases.LettersClash) yield return new("letters that clash: A comes round to B", ClashSign);
     }
+
+    // A bridge may have a hundred roads and use three.
+    private bool IsDrawn(int node) => facts.Phases.Graph.Nodes[node] is not RailPoint.AtEnd { Rail.End: var end }
+        || facts.Index.JointAt(end) is not null || facts.Index.Piece(end.Piece) is not (Piece.Turntable or Piece.TransferTable);
 
     private static IEnumerable<Shape> ClashSign(ScenePoint middle) =>
     [

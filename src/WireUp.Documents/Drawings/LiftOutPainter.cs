@@ -5,7 +5,7 @@ using WireUp.Layouts;
 namespace WireUp.Documents.Drawings;
 
 /// <summary>Marks a section that can be lifted or swung out: a line to either side of it with its ends turned outward, as maps mark bridges.</summary>
-internal sealed class LiftOutPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas)
+internal sealed class LiftOutPainter(PlanFacts facts, PlanSheet sheet, RailPainter rails)
 {
     private const double Beside = 0.55, Flare = 0.8;
     private static readonly ShapeStyle Style = ShapeStyle.Outline(SceneColours.Ink, 0.35);
@@ -24,7 +24,7 @@ internal sealed class LiftOutPainter(PlanFacts facts, PlanSheet sheet, SheetBuil
                 (first with { At = first.Ahead(-flare) }).Beside(beside + (side * flare)), .. rail,
                 (last with { At = last.Ahead(flare) }).Beside(beside + (side * flare)),
             ];
-            canvas.AddWithin(sheet.Window, new Shape.Line("rails", sheet.Line(edge), false, Style) { Id = section.Id.Name });
+            rails.Edge(edge, Style, section.Id.Name);
         }
     }
 }

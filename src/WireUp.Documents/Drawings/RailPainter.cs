@@ -20,13 +20,13 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
             {
                 case Piece.Section section:
                     Between(section);
-                    if (section.LiftOut) new LiftOutPainter(facts, sheet, canvas).Paint(section);
+                    if (section.LiftOut) new LiftOutPainter(facts, sheet, this).Paint(section);
                     break;
                 case Piece.MultiTurnout or Piece.Crossing or Piece.Slip or Piece.Scissors:
                     new TrackworkPainter(facts, sheet, piece, this).Paint();
                     break;
                 case Piece.Turntable or Piece.TransferTable:
-                    new TablePainter(facts, sheet, canvas, this).Paint(piece);
+                    new TablePainter(facts, sheet, this).Paint(piece);
                     break;
                 case Piece.Stop stop:
                     PaintStop(stop);
@@ -51,6 +51,14 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
         ImmutableArray<ScenePoint> points = sheet.Line(line);
         canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, RailLook.Of(phase)) { Id = id });
         labels.KeepOff(points, 0.35);
+    }
+
+    /// <summary>Draws a line that is no rail: the edge of a pit, of a deck; labels cover it in need only.</summary>
+    public void Edge(ImmutableArray<PlanPoint> line, ShapeStyle style, string id)
+    {
+        ImmutableArray<ScenePoint> points = sheet.Line(line);
+        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, style) { Id = id });
+        labels.Avoid(points);
     }
 
     /// <summary>Draws a small round sign on the track.</summary>

@@ -8,9 +8,8 @@ namespace WireUp.Documents.Drawings;
 /// Draws turntables and transfer tables: the edge of the pit, the deck of the bridge under its rails, faint marks at road positions
 /// where no track begins.
 /// </summary>
-internal sealed class TablePainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, RailPainter rails)
+internal sealed class TablePainter(PlanFacts facts, PlanSheet sheet, RailPainter rails)
 {
-    private const string Layer = "rails";
     private const int CircleSteps = 72;
     private const double MarkShare = 0.22, DeckWidth = 1.9, Margin = 0.7;
     private static readonly ShapeStyle Edge = ShapeStyle.Outline(SceneColours.Ink, 0.3);
@@ -78,19 +77,15 @@ internal sealed class TablePainter(PlanFacts facts, PlanSheet sheet, SheetBuilde
     {
         double width = DeckWidth * sheet.HalfGaugeMetres;
         (PlanPose head, PlanPose tail) = (bridge.At(0), bridge.At(1));
-        ImmutableArray<ScenePoint> deck =
-            [.. sheet.Line([head.Beside(width), head.Beside(-width), tail.Beside(-width), tail.Beside(width)])];
-        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, [.. deck, deck[0]], false, ShapeStyle.Outline(SceneColours.Quiet, 0.2)) { Id = table.Id.Name });
+        rails.Edge(
+            [head.Beside(width), head.Beside(-width), tail.Beside(-width), tail.Beside(width), head.Beside(width)],
+            ShapeStyle.Outline(SceneColours.Quiet, 0.2),
+            table.Id.Name);
     }
 
-    private void Outline(Piece table, ImmutableArray<PlanPoint> corners)
-    {
-        ImmutableArray<ScenePoint> line = sheet.Line([.. corners, corners[0]]);
-        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, line, false, Edge) { Id = table.Id.Name });
-    }
+    private void Outline(Piece table, ImmutableArray<PlanPoint> corners) => rails.Edge([.. corners, corners[0]], Edge, table.Id.Name);
 
-    private void Stroke(Piece table, PlanPoint from, PlanPoint to) =>
-        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, sheet.Line([from, to]), false, Mark) { Id = table.Id.Name });
+    private void Stroke(Piece table, PlanPoint from, PlanPoint to) => rails.Edge([from, to], Mark, table.Id.Name);
 
     private static int Number(string road) => Geometry.Automatic.BoxBodies.Number(road);
 }

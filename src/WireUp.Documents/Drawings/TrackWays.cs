@@ -18,14 +18,22 @@ internal sealed class TrackWays
     {
         (_geometry, _index) = (geometry, new(layout));
         _steps = geometry.Lines
-            .Where(line => line.From != TableLines.Pivot && line.From != TableLines.Head)
+            .Where(line => line.From is not (TableLines.Pivot or TableLines.Head))
             .SelectMany(line =>
             {
                 TrackEnd from = new(line.Piece, line.From), to = new(line.Piece, line.To);
                 double metres = LengthOf(line);
                 return new[] { (from, (to, metres)), (to, (from, metres)) };
             })
+            .Concat(geometry.Lines.GroupBy(line => line.Piece).SelectMany(AcrossTable))
             .ToLookup(step => step.Item1, step => step.Item2);
+    }
+
+    // A cable goes from any road of a table to any other, under its pit.
+    private IEnumerable<(TrackEnd, (TrackEnd, double))> AcrossTable(IGrouping<PieceId, PieceLine> lines)
+    {
+        TrackEnd[] roads = [.. lines.Where(line => line.From == TableLines.Pivot).Select(line => new TrackEnd(lines.Key, line.To))];
+        return from road in roads from other in roads where road != other select (road, (other, _index.Piece(lines.Key).WayMetres));
     }
 
     /// <summary>The line from one place to the other along the track; empty where there is no way shorter than the limit.</summary>
@@ -47,8 +55,16 @@ internal sealed class TrackWays
         Dictionary<TrackEnd, double> best = [];
         Dictionary<TrackEnd, TrackEnd> cameFrom = [];
         double length = LengthOf(from.Section), targetLength = LengthOf(to.Section);
-        Reach(new(from.Section, "a"), from.MetresFromA, null);
-        Reach(new(from.Section, "b"), length - from.MetresFromA, null);
+        if (IsTable(from.Section))
+        {
+            foreach (TrackEnd road in Roads(from.Section)) Reach(road, length / 2, null);
+        }
+        else
+        {
+            Reach(new(from.Section, "a"), from.MetresFromA, null);
+            Reach(new(from.Section, "b"), length - from.MetresFromA, null);
+        }
+
         (double Metres, TrackEnd? End) found = (limit, null);
         while (open.TryDequeue(out TrackEnd end, out (double Metres, TrackEnd) cost))
         {
@@ -56,7 +72,7 @@ internal sealed class TrackWays
             if (_index.Opposite(end) is not { } entry) continue;
             if (entry.Piece == to.Section)
             {
-                double total = cost.Metres + (entry.Name == "a" ? to.MetresFromA : targetLength - to.MetresFromA);
+                double total = cost.Metres + (IsTable(to.Section) ? targetLength / 2 : entry.Name == "a" ? to.MetresFromA : targetLength - to.MetresFromA);
                 if (total <= found.Metres)
                 {
                     found = (total, entry);
@@ -92,14 +108,28 @@ internal sealed class TrackWays
 
     private ImmutableArray<PlanPoint> Join(TrackPlace from, TrackPlace to, List<TrackEnd> ends)
     {
-        List<PlanPoint> points = [.. Part(from.Section, from.MetresFromA, ends[0].Name == "a" ? 0 : LengthOf(from.Section))];
+        List<PlanPoint> points = [.. ToEnd(from, ends[0])];
         for (int i = 1; i + 1 < ends.Count; i += 2) points.AddRange(Through(ends[i], ends[i + 1]));
-        points.AddRange(Part(to.Section, ends[^1].Name == "a" ? 0 : LengthOf(to.Section), to.MetresFromA));
+        points.AddRange(ToEnd(to, ends[^1]).Reverse());
         return [.. points];
     }
 
+    private ImmutableArray<PlanPoint> ToEnd(TrackPlace place, TrackEnd end) => IsTable(place.Section)
+        ? [_geometry.PointAt(place).At, _geometry.EndAt(end).At]
+        : Part(place.Section, place.MetresFromA, end.Name == "a" ? 0 : LengthOf(place.Section));
+
+    private bool IsTable(PieceId piece) => _index.Piece(piece) is Piece.Turntable or Piece.TransferTable;
+
+    private IEnumerable<TrackEnd> Roads(PieceId table) =>
+        _geometry.LinesOf(table).Where(line => line.From == TableLines.Pivot).Select(line => new TrackEnd(table, line.To));
+
     private IEnumerable<PlanPoint> Through(TrackEnd entry, TrackEnd exit)
     {
+        if (IsTable(entry.Piece))
+        {
+            return LineTo(entry).Reverse().Concat(LineTo(exit));
+        }
+
         foreach (PieceLine line in _geometry.LinesOf(entry.Piece))
         {
             if (line.From == entry.Name && line.To == exit.Name) return line.Points;
@@ -108,6 +138,8 @@ internal sealed class TrackWays
 
         return [];
     }
+
+    private ImmutableArray<PlanPoint> LineTo(TrackEnd road) => _geometry.LinesOf(road.Piece).First(line => line.To == road.Name).Points;
 
     private ImmutableArray<PlanPoint> Part(PieceId section, double fromMetres, double toMetres)
     {

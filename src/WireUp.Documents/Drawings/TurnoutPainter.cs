@@ -13,12 +13,16 @@ namespace WireUp.Documents.Drawings;
 internal sealed class TurnoutPainter(PlanFacts facts, PlanSheet sheet, Piece.Turnout turnout)
 {
     private const double BladeTip = 0.06;
+
+    // How far the rails of a stub turnout move along the way to its heel, and the opening before those of the legs.
+    private const double MovingShare = 0.45, StubOpening = 0.02;
     private readonly RailGraph _graph = facts.Phases.Graph;
 
     public void Paint(RailPainter rails)
     {
         if (LineTo(turnout.LeftLeg) is not { } left || LineTo(turnout.RightLeg) is not { } right) return;
         if (facts.Layout.Control == ControlSystem.ThreeRail) PaintThreeRail(rails, left, right);
+        else if (turnout.Stub) PaintStub(rails, left, right);
         else PaintTwoRail(rails, left, right);
         PaintTieBar(rails, left);
     }
@@ -30,6 +34,22 @@ internal sealed class TurnoutPainter(PlanFacts facts, PlanSheet sheet, Piece.Tur
         rails.Rail(right.Points, -half, Phase(turnout.RightLeg, RailSide.Right), Id(turnout.RightLeg, RailSide.Right));
         PaintInner(rails, left, right, RailSide.Right, Phase(turnout.LeftLeg, RailSide.Right));
         PaintInner(rails, right, left, RailSide.Left, Phase(turnout.RightLeg, RailSide.Left));
+        if (Frog(left, right) is { } frog) rails.Dot(frog, Math.Max(0.45, 0.4 * half), FrogLook.Of(turnout), $"{turnout.Id}/frog");
+    }
+
+    /// <summary>The rails of the points end move as a whole; they stand at the first leg, and the rails of both legs begin beyond them.</summary>
+    private void PaintStub(RailPainter rails, PieceLine left, PieceLine right)
+    {
+        double half = sheet.HalfGauge;
+        PieceLine stand = left.To == turnout.EndNames[1] ? left : right;
+        rails.Rail(stand.Part(0, MovingShare - StubOpening), half, Phase("points", RailSide.Right), Id("points", RailSide.Right));
+        rails.Rail(stand.Part(0, MovingShare - StubOpening), -half, Phase("points", RailSide.Left), Id("points", RailSide.Left));
+        foreach (PieceLine leg in new[] { left, right })
+        {
+            rails.Rail(leg.Part(MovingShare, 1), half, Phase(leg.To, RailSide.Left), Id(leg.To, RailSide.Left));
+            rails.Rail(leg.Part(MovingShare, 1), -half, Phase(leg.To, RailSide.Right), Id(leg.To, RailSide.Right));
+        }
+
         if (Frog(left, right) is { } frog) rails.Dot(frog, Math.Max(0.45, 0.4 * half), FrogLook.Of(turnout), $"{turnout.Id}/frog");
     }
 
@@ -69,7 +89,7 @@ internal sealed class TurnoutPainter(PlanFacts facts, PlanSheet sheet, Piece.Tur
 
     private void PaintTieBar(RailPainter rails, PieceLine left)
     {
-        PlanPose tip = left.At(0.08);
+        PlanPose tip = left.At(turnout.Stub ? MovingShare - 0.06 : 0.08);
         double reach = 1.5 * sheet.HalfGaugeMetres;
         rails.RailLine([tip.Beside(reach), tip.Beside(-reach)], RailPhase.Switched, turnout.Id.Name);
     }

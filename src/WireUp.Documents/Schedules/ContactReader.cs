@@ -17,7 +17,10 @@ internal static class ContactReader
         IGrouping<PieceNode, SwitchedBond>[] conductors =
             [.. row.Switched.Where(bond => row.Positions.Contains(bond.Position)).Select(bond => Turned(bond, kind)).GroupBy(bond => bond.From)];
         return conductors.Select(conductor => new MovingContact(
-            piece.Id, NameOf(conductor.Key), kind, MovedBy(piece, conductor.Key.Name), Throws(piece, row, conductor, single: conductors.Length == 1)));
+            piece.Id, NameOf(conductor.Key), kind, MovedBy(piece, conductor.Key.Name), Throws(piece, row, conductor, single: conductors.Length == 1))
+        {
+            Name = NameOn(piece, conductor.Key),
+        });
     }
 
     private static ContactKind? KindOf(Piece piece) => piece switch
@@ -42,8 +45,10 @@ internal static class ContactReader
 
     private static ContactKind OfFeed(FrogFeed feed) => feed == FrogFeed.Sensor ? ContactKind.Changeover : ContactKind.Contact;
 
-    // The moving rails of a stub turnout are those of its points end; a ring is told from the rails of the bridge.
-    private static SwitchedBond Turned(SwitchedBond bond, ContactKind kind) => kind == ContactKind.SplitRing
+    // The moving rails of a stub turnout are those of its points end; a ring is told from the rails of the bridge, and of blades without
+    // a frog that carries current the rail beyond.
+    private static SwitchedBond Turned(SwitchedBond bond, ContactKind kind) =>
+        kind == ContactKind.SplitRing || (kind != ContactKind.MovingRails && bond is { From.Name: "points", From.Side: not null })
         ? new(bond.To, bond.From, bond.Position)
         : bond;
 
@@ -66,11 +71,14 @@ internal static class ContactReader
         return [.. targets.Select((target, i) => new ContactThrow(
             named ? target.Positions[0] : (i + 1).ToString(System.Globalization.CultureInfo.InvariantCulture),
             target.Positions,
-            target.Node.Side is { } side ? new RailEnd(piece.End(target.Node.Name), side).ToString() : $"{piece.Id}/{target.Node.Name}")
+            NameOn(piece, target.Node))
         {
             Node = target.Node,
         })];
     }
+
+    private static string NameOn(Piece piece, PieceNode node) =>
+        node.Side is { } side ? new RailEnd(piece.End(node.Name), side).ToString() : $"{piece.Id}/{node.Name}";
 
     private static string NameOf(PieceNode node) => node.Side is { } side ? $"{node.Name}/{RailSides.Word(side)}" : node.Name;
 }

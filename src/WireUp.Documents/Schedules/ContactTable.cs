@@ -26,8 +26,8 @@ public sealed record MovingContact(PieceId Owner, string Conductor, ContactKind 
     /// <summary>Whether wires lead to it: it is a contact, and not a blade.</summary>
     public bool IsWired => By is ContactKind.Contact or ContactKind.BladesAndContact or ContactKind.Changeover;
 
-    /// <summary>The conductor with its piece: <c>S1/frog-west</c>.</summary>
-    public string Name => Conductor.Contains('/', StringComparison.Ordinal) ? $"{Owner}.{Conductor}" : $"{Owner}/{Conductor}";
+    /// <summary>The conductor with its piece: <c>S1/frog-west</c>, <c>T1.through/right</c>.</summary>
+    public required string Name { get; init; }
 }
 
 /// <summary>One thing that a moving contact can join its conductor to.</summary>
