@@ -56,7 +56,7 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
         OrderedDictionary<string, double> metres = [];
         foreach (SectionPower section in Power.Sections)
         {
-            metres[section.District] = metres.GetValueOrDefault(section.District) + ((Piece.Section)Index.Piece(section.Section)).Length.Meters;
+            metres[section.District] = metres.GetValueOrDefault(section.District) + (Index.Piece(section.Section).PlacesMetres ?? 0);
         }
 
         return metres;

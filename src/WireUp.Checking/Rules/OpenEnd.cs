@@ -2,7 +2,10 @@ using WireUp.Layouts;
 
 namespace WireUp.Checking.Rules;
 
-/// <summary>Track that ends without a buffer stop: maybe so, maybe a joint was forgotten.</summary>
+/// <summary>
+/// Track that ends without a buffer stop: maybe so, maybe a joint was forgotten. Positions of a turntable or transfer table are counted
+/// whether or not a road begins there.
+/// </summary>
 internal sealed class OpenEnd : Rule
 {
     internal override FindingDescriptor Descriptor { get; } =
@@ -10,6 +13,7 @@ internal sealed class OpenEnd : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from piece in context.Layout.Track
+        where piece is not (Piece.Turntable or Piece.TransferTable)
         from end in piece.Ends
         where context.Index.JointAt(end) is null
         select Say(
