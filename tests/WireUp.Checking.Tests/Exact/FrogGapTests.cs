@@ -25,6 +25,7 @@ public sealed class FrogGapTests
             $"f-{end}: {{ at: {end}@0.5 m, bus: P1, wire: 20 AWG, length: 200{(swapB && end[0] == 'b' ? ", swap: true" : "")} }}"));
         Layout layout = Checks.Read($$"""
             wireup: 1
+            name: Frogs
             longest-train: 1 m
             track:
               W: { {{piece}} }
