@@ -21,6 +21,10 @@ public static class Polarity
 
         GapFinder gaps = new(graph, nets, relations);
         FeedReach reach = new(graph, relations, budget);
+        ImmutableArray<GapMeeting> acrossGaps = gaps.AcrossGaps();
+        WheelFinder wheels = new(mended);
+        ImmutableArray<WheelMeeting> underWheels = wheels.Find(acrossGaps);
+        cancellationToken.ThrowIfCancellationRequested();
         return new(graph, mended.Parity, nets)
         {
             FoilFaults = FoilFault.Find(graph.Layout),
@@ -30,7 +34,9 @@ public static class Polarity
             Standing = [.. mended.FrogShorts, .. MeetingFinder.Find(graph, nets, mended.Fed, relations, paths)],
             ByPosition = byPosition,
             Undecided = undecided,
-            AcrossGaps = gaps.AcrossGaps(),
+            AcrossGaps = acrossGaps,
+            UnderWheels = underWheels,
+            UnderVehicles = wheels.FindLong(acrossGaps, underWheels),
             OneSided = gaps.OneSided(),
             Unfed = reach.Unfed(),
             Switched = reach.Switched(),

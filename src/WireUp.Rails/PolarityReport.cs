@@ -41,6 +41,12 @@ public sealed record PolarityReport
     /// <summary>Gaps that a wheel cannot cross without making a short.</summary>
     public ImmutableArray<GapMeeting> AcrossGaps { get; init; } = [];
 
+    /// <summary>What a wheel cannot cross without making a short when turnouts and bridges stand so that it can be there.</summary>
+    public ImmutableArray<WheelMeeting> UnderWheels { get; init; } = [];
+
+    /// <summary>Gaps one behind the other that something longer than a wheel cannot cross without making a short; shortest first.</summary>
+    public ImmutableArray<LongBridge> UnderVehicles { get; init; } = [];
+
     /// <summary>Track whose two rails carry the same leg always, so that nothing can run on it.</summary>
     public ImmutableArray<OneSidedTrack> OneSided { get; init; } = [];
 

@@ -34,8 +34,7 @@ internal sealed class UnfedTrack : Rule
 
     private static string PlaceOf(CheckContext context, UnfedRail rail)
     {
-        UnitsNet.Length length = ((Piece.Section)context.Index.Piece(rail.Section)).Length;
-        bool whole = rail.FromMetres <= 0 && rail.ToMetres >= length.Meters;
+        bool whole = rail.FromMetres <= 0 && rail.ToMetres >= context.Index.Piece(rail.Section).PlacesMetres;
         string place = whole ? rail.Section.ToString() : new TrackPlace(rail.Section, (rail.FromMetres + rail.ToMetres) / 2).ToString();
         return $"{place}/{RailSides.Word(rail.Side)}";
     }
