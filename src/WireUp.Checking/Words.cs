@@ -45,9 +45,9 @@ internal static class Words
     /// <summary>A plain number with at most two decimals.</summary>
     internal static string Say(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
-    /// <summary>Points of a path as results write them, a feeder's wire at either end.</summary>
+    /// <summary>Points of a path as results write them, a feeder's wire at either end; the contact between that wire and the rail is no point.</summary>
     internal static ImmutableArray<string> Path(RailMeeting meeting) =>
-        [meeting.From.ToString(), .. meeting.Path.Select(point => point.ToString()), meeting.To.ToString()];
+        [meeting.From.ToString(), .. meeting.Path.Where(point => point is not RailPoint.AtWire).Select(point => point.ToString()), meeting.To.ToString()];
 
     /// <summary>
     /// <c>when "T1" is set to through and "T2" to diverging</c>; of a moment in mid-throw <c>while "T1" moves from through to diverging</c>,

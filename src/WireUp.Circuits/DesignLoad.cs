@@ -27,6 +27,9 @@ public sealed record DesignLoad(
     /// <summary>Whether each cab drives one train at a time, as under direct control: then a district never has more than the heaviest train.</summary>
     public bool IsByCab { get; init; }
 
+    /// <summary>What a track for setting up decoders has to carry: the engine that draws most while it stands.</summary>
+    public ElectricCurrent Standing { get; init; } = ElectricCurrent.Zero;
+
     /// <summary>Working current without margin.</summary>
     public ElectricCurrent Working => ElectricCurrent.FromAmperes(Parts.Sum(part => part.Total.Amperes));
 
@@ -42,6 +45,12 @@ public sealed record DesignLoad(
     public ElectricCurrent ForDistrict(double shareOfTrack) =>
         IsByCab ? HeaviestTrain : ElectricCurrent.FromAmperes(Math.Max(Total.Amperes * shareOfTrack, HeaviestTrain.Amperes));
 
+    /// <summary>Design load of districts with this part of all fed track: <see cref="Standing"/> where they are for programming only.</summary>
+    /// <param name="shareOfTrack">Length of their track over that of all fed track, 0 to 1.</param>
+    /// <param name="use">What their power is for.</param>
+    public ElectricCurrent ForDistrict(double shareOfTrack, DistrictUse use) =>
+        use == DistrictUse.Programming ? Standing : ForDistrict(shareOfTrack);
+
     /// <summary>The design load of a layout's stock.</summary>
     public static DesignLoad Of(Layout layout)
     {
@@ -51,10 +60,18 @@ public sealed record DesignLoad(
         if (!stock.Locomotives.Any(locomotive => locomotive.Count > 0))
         {
             ScaleRow scale = ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO");
-            return new([new($"{scale.Name} locomotive moving", AssumedMoving, scale.Running)], scale.Running, margin, IsAssumed: true) { IsByCab = byCab };
+            return new([new($"{scale.Name} locomotive moving", AssumedMoving, scale.Running)], scale.Running, margin, IsAssumed: true)
+            {
+                IsByCab = byCab,
+                Standing = scale.Stopped,
+            };
         }
 
-        return new([.. Locomotives(stock), .. Cars(stock)], Heaviest(stock), margin, IsAssumed: false) { IsByCab = byCab };
+        return new([.. Locomotives(stock), .. Cars(stock)], Heaviest(stock), margin, IsAssumed: false)
+        {
+            IsByCab = byCab,
+            Standing = stock.Locomotives.Select(kind => kind.Stopped).Max(),
+        };
     }
 
     private static IEnumerable<DesignLoadPart> Locomotives(Stock stock)

@@ -16,7 +16,7 @@ internal static class Border
         {
             bool isBeside = point switch
             {
-                RailPoint.AtEnd { Rail: var rail } => context.Index.OpenRails(rail.End) != RailSet.None,
+                RailPoint.AtEnd { Rail: var rail } => context.Index.OpenRails(rail.End) is var open && open != RailSet.None && !open.Holds(rail.Side),
                 RailPoint.Within within => IsBesideCut(context.Graph.StationAt(within.Place), within),
                 _ => false,
             };

@@ -11,26 +11,26 @@ internal sealed record FarRail(TrackPlace At, RailSide Side, double Metres);
 
 /// <summary>
 /// How far each rail is from a feeder along metal that can be trusted: solid rail, soldered joints, and at most one slide-on joiner.
-/// Blades, contacts and gaps do not count as metal.
+/// Blades, contacts and gaps do not count as metal; the contact of a feeder is part of the feeder.
 /// </summary>
 internal static class TrustedMetal
 {
     private const int JoinersTrusted = 1;
     private const double ToleranceMetres = 1e-3;
 
-    /// <summary>Rails beyond the layout's limit, in the order of the track; rails without a feed of their own are left to other rules.</summary>
+    /// <summary>Rails beyond the layout's limit, in the order of the track; rails without a feeder of their own are left to other rules.</summary>
     internal static IEnumerable<FarRail> Beyond(CheckContext context)
     {
         double most = context.Layout.MaxFeederDistance.Meters;
         double[] nearest = Nearest(context);
         foreach (RailLink.Rail rail in context.Graph.Links.OfType<RailLink.Rail>())
         {
-            if (context.Polarity.LegsAt(rail.From).IsEmpty)
+            (double from, double to) = (nearest[rail.From], nearest[rail.To]);
+            if (context.Polarity.LegsAt(rail.From).IsEmpty && double.IsInfinity(from) && double.IsInfinity(to))
             {
                 continue;
             }
 
-            (double from, double to) = (nearest[rail.From], nearest[rail.To]);
             double farthest = Math.Min(from, to) + rail.LengthMetres <= Math.Max(from, to)
                 ? Math.Min(from, to) + rail.LengthMetres
                 : (from + to + rail.LengthMetres) / 2;
@@ -49,7 +49,7 @@ internal static class TrustedMetal
     {
         RailGraph graph = context.Graph;
         List<RailLink>[] touching = [.. graph.Nodes.Select(_ => new List<RailLink>())];
-        foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact))
+        foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact || IsOfFeeder(graph, link)))
         {
             touching[link.From].Add(link);
             touching[link.To].Add(link);
@@ -88,12 +88,14 @@ internal static class TrustedMetal
         }
     }
 
+    private static bool IsOfFeeder(RailGraph graph, RailLink link) => graph.Nodes[link.From] is RailPoint.AtWire || graph.Nodes[link.To] is RailPoint.AtWire;
+
     private static (double Metres, int Joiners) Cost(RailLink link) => link switch
     {
         RailLink.Rail rail => (rail.LengthMetres, 0),
         RailLink.Bond bond => (bond.LengthMetres, 0),
         RailLink.Through through => (0, through.Joint.Kind == JointKind.Soldered ? 0 : 1),
-        RailLink.Contact => (double.PositiveInfinity, 0),
+        RailLink.Contact => (0, 0),
         _ => throw new InvalidOperationException($"unknown link {link}"),
     };
 }

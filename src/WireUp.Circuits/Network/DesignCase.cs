@@ -68,7 +68,7 @@ internal sealed class DesignCase
             {
                 double share = _length[d] / all;
                 double? given = options.DistrictLoads.TryGetValue(Start(d).District.Name, out UnitsNet.ElectricCurrent amps) ? amps.Amperes : null;
-                Amps[d] = given ?? load.ForDistrict(share).Amperes;
+                Amps[d] = given ?? load.ForDistrict(share, Start(d).District.Use).Amperes;
                 TrainAmps[d] = Math.Min(load.HeaviestTrain.Amperes, Amps[d]);
                 _spreadAmps[d] = Amps[d] - TrainAmps[d];
                 elsewhere[d] = Math.Max(0, (given ?? load.Total.Amperes * share) - _spreadAmps[d]);
