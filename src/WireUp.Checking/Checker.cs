@@ -10,7 +10,11 @@ namespace WireUp.Checking;
 /// <param name="Power">
 /// The solved circuit: of each district and section the worst over the turnout positions that bring current to all its track.
 /// </param>
-public sealed record CheckReport(ImmutableArray<Finding> Findings, PowerReport Power);
+public sealed record CheckReport(ImmutableArray<Finding> Findings, PowerReport Power)
+{
+    /// <summary>Where several cabs or controllers meet, finding or not; none under command control.</summary>
+    public CabReport Cabs { get; init; } = CabReport.None;
+}
 
 /// <summary>Puts every rule to a layout.</summary>
 public static class Checker
@@ -33,6 +37,6 @@ public static class Checker
             findings.AddRange(rule.Check(context));
         }
 
-        return new(findings.ToImmutable(), power);
+        return new(findings.ToImmutable(), power) { Cabs = context.Cabs };
     }
 }

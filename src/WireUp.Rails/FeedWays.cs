@@ -69,8 +69,13 @@ public sealed class FeedWays
             }
         }
 
-        return [.. found.OrderBy(way => way.When.Count)];
+        return Least([.. found.OrderBy(way => way.When.Count)]);
     }
+
+    /// <summary>Without those that take the positions of another way of the same wire, and more.</summary>
+    private static ImmutableArray<FeedWay> Least(ImmutableArray<FeedWay> ways) =>
+        [.. ways.Where((way, i) => !ways.Take(i).Any(less => less.Wire.District == way.Wire.District && less.Wire.Leg == way.Wire.Leg
+            && less.When.All(setting => way.When.Contains(setting))))];
 
     private IEnumerable<FeedWay> Described(int net, string district, ImmutableArray<int> way)
     {

@@ -18,6 +18,7 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
         Argument<FileInfo> layout = Common.Layout();
         Option<bool> json = Common.Json();
         Option<bool> whyGaps = new("--why-gaps") { Description = "Say of every gap what would happen if it were closed." };
+        Option<bool> cabs = new("--cabs") { Description = "List every gap at which the track of one cab meets that of another." };
         VerbCommand command = new("check", """
             Says what is wrong or missing.
 
@@ -25,24 +26,27 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
             nobody feeds, dead frogs, wires too thin for their breaker, coins that would not trip it.
 
             With --why-gaps it also goes through the gaps rail by rail: what each one prevents, in which turnout
-            positions, and which of them nothing needs.
+            positions, and which of them nothing needs. With --cabs, for direct current and three-rail track, it lists
+            the gaps with a cab on each side: which two can meet there while a train bridges it, and when.
 
             Examples:
               wireup check club.layout.yaml
               wireup check club.layout.yaml --json | jq '.summary'
               wireup check club.layout.yaml --why-gaps
+              wireup check sample-layouts/two-cabs.layout.yaml --cabs
 
             Ends with 0 when no error was found, 1 when there are errors, 2 when the file cannot be read.
             """)
         {
-            layout, json, whyGaps,
+            layout, json, whyGaps, cabs,
         };
         command.Runs<CheckVerb>((verb, parsed, cancel) =>
-            Task.FromResult(verb.Run(parsed.GetRequiredValue(layout), (parsed.GetValue(json), parsed.GetValue(whyGaps)), cancel)));
+            Task.FromResult(verb.Run(
+                parsed.GetRequiredValue(layout), (parsed.GetValue(json), parsed.GetValue(whyGaps), parsed.GetValue(cabs)), cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, (bool Json, bool WhyGaps) asked, CancellationToken cancel)
+    private int Run(FileInfo file, (bool Json, bool WhyGaps, bool Cabs) asked, CancellationToken cancel)
     {
         Layout layout = files.Read(file);
         CheckReport report = Checker.Check(layout, cancel);
@@ -55,6 +59,11 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
                 results["gaps"] = ResultJson.Array(gaps, GapJson.One);
             }
 
+            if (asked.Cabs)
+            {
+                results["cab-borders"] = ResultJson.Array(report.Cabs.Borders, CabText.Json);
+            }
+
             terminal.Json(results);
         }
         else
@@ -62,6 +71,11 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
             if (asked.WhyGaps)
             {
                 GapText.Write(terminal, layout, gaps);
+            }
+
+            if (asked.Cabs)
+            {
+                CabText.Write(terminal, layout, report.Cabs);
             }
 
             FindingText.Write(terminal, report.Findings);
