@@ -12,6 +12,7 @@ internal sealed class FeedReach
     private readonly ImmutableArray<NetContact> _contacts;
     private readonly PositionSearchWorkspace _search;
     private readonly HashSet<int> _reached;
+    private readonly RailPairSearchWorkspace _pairs;
 
     internal FeedReach(RailGraph graph, SupplyRelations relations, int budget)
     {
@@ -20,6 +21,7 @@ internal sealed class FeedReach
         _contacts = PositionMeetingFinder.ContactsOf(graph, _nets);
         _search = new(_contacts, net => !_nets.IsFed(net), budget);
         _reached = Reached();
+        _pairs = new(_contacts, _nets, relations);
     }
 
     /// <summary>Lengths of rail that no feeder reaches in any position, section by section, first conductor first.</summary>
@@ -99,8 +101,8 @@ internal sealed class FeedReach
     private ImmutableSortedDictionary<PieceId, string> LiveWhen(int first, int second)
     {
         (int fed, int other) = _nets.IsFed(first) ? (first, second) : (second, first);
-        ImmutableArray<int>? way = null;
-        foreach (int contact in _search.Touching(other))
+        ImmutableArray<int>? way = _nets.IsFed(fed) ? null : _pairs.Find(first, second);
+        foreach (int contact in _nets.IsFed(fed) ? _search.Touching(other) : [])
         {
             ImmutableArray<int>? next = _search.Find(other, contact, goal => goal != other && _nets.IsFed(goal) && Serve(fed, goal));
             way = way is { } known && !(next?.Length < known.Length) ? way : next;
@@ -110,9 +112,9 @@ internal sealed class FeedReach
             .ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position);
     }
 
-    /// <summary>Whether a net may serve as the other rail beside a net: always when that one has no leg of its own.</summary>
+    /// <summary>Whether a net may serve as the other rail beside a fed one.</summary>
     private bool Serve(int fed, int other) =>
-        !_nets.IsFed(fed) || _nets.Legs[fed].Any(one => _nets.Legs[other].Any(leg => _relations.Between(one, leg) == MeetingKind.Short));
+        _nets.Legs[fed].Any(one => _nets.Legs[other].Any(leg => _relations.Between(one, leg) == MeetingKind.Short));
 
     private static void Add(ImmutableArray<SwitchedTrack>.Builder found, SwitchedTrack next)
     {

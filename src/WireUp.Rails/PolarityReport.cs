@@ -127,7 +127,7 @@ public sealed record UnfedRail(PieceId Section, RailSide Side, double FromMetres
 /// <param name="Section">The section.</param>
 /// <param name="FromMetres">Where it begins, from end a.</param>
 /// <param name="ToMetres">Where it ends, from end a.</param>
-/// <param name="LiveWhen">Positions in which it has current, the fewest that will do; empty when there are none.</param>
+/// <param name="LiveWhen">Positions in which it has current, the fewest that will do; empty when there are none, or none was found within the limits of the search.</param>
 public sealed record SwitchedTrack(
     PieceId Section, double FromMetres, double ToMetres, ImmutableSortedDictionary<PieceId, string> LiveWhen);
 

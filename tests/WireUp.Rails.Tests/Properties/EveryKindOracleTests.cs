@@ -136,7 +136,7 @@ public sealed class EveryKindOracleTests
             List<(string Rail, PieceId Section, RailSide Side, double Metres)> places = [.. each.MiddlesOfRails()];
             foreach (WalkOracle.Walk walk in each.Stands.Select(each.Oracle.In))
             {
-                wet.UnionWith(places.Select(place => place.Rail).Where(rail => !wet.Contains(rail) && walk.Legs(rail).Count > 0));
+                wet.UnionWith(places.Select(place => place.Rail).Where(rail => !wet.Contains(rail) && walk.IsFed(rail)));
             }
 
             foreach ((string rail, PieceId section, RailSide side, double metres) in places)
@@ -148,6 +148,32 @@ public sealed class EveryKindOracleTests
         }
 
         Assert.True(dry > Layouts / 5, $"{dry}");
+    }
+
+    [Fact]
+    public void Track_with_current_in_some_positions_only_is_told_with_the_fewest_positions_that_bring_it()
+    {
+        int switched = 0, several = 0, never = 0;
+        foreach (Case each in Cases)
+        {
+            foreach (Case.Place place in each.Places().Where(place => place.IsSwitched))
+            {
+                Assert.True(place.Told is not null, $"{each}: {place.Left} is switched");
+                Dictionary<PieceId, string>? fewest = each.Stands.FirstOrDefault(stand => each.Oracle.In(stand).IsLive(place.Left, place.Right));
+                switched++;
+                several += fewest?.Count > 1 ? 1 : 0;
+                never += fewest is null ? 1 : 0;
+                string what = $"{each}: {place.Left} in {Say(place.Told!.LiveWhen)}, but {Say(fewest)}";
+                Assert.True(fewest is null || place.Told.LiveWhen.Count is var told && told > 0 && told <= fewest.Count, what);
+                Assert.True(place.Told.LiveWhen.IsEmpty || each.Oracle.In(place.Told.LiveWhen).HasBothLegs(place.Left, place.Right), what);
+                Assert.All(fewest is null ? [] : place.Told.LiveWhen.Keys, owner =>
+                    Assert.False(each.Oracle.In(place.Told.LiveWhen.Remove(owner)).HasBothLegs(place.Left, place.Right), what));
+            }
+
+            Assert.All(each.Places().Where(place => !place.IsSwitched), place => Assert.True(place.Told is null, $"{each}: {place.Left} is not switched"));
+        }
+
+        Assert.True(switched > Layouts / 3 && several > Layouts / 100 && never > Layouts / 100, $"{switched} {several} {never}");
     }
 
     private static string Say(IReadOnlyDictionary<PieceId, string>? stand) =>
@@ -201,7 +227,7 @@ public sealed class EveryKindOracleTests
         {
             (RailSide first, RailSide second) = RailSides.Of(Layout.Control);
             return from section in Layout.Track.OfType<Piece.Section>()
-                   from metres in new[] { 0.25, 0.75, 1.5 }
+                   from metres in s_middles
                    from side in new[] { first, second }
                    select (Oracle.RailWithin(section.Id, metres, side == first), section.Id, side, metres);
         }
@@ -217,6 +243,40 @@ public sealed class EveryKindOracleTests
             from piece in Layout.Track
             from inner in s_inner
             select (piece.Id, inner.Engine, inner.Own);
+
+        /// <summary>Places of sections, three to each, and whether their current depends on positions: found by walking, and as told.</summary>
+        public ImmutableArray<Place> Places() => _places ??= [.. FindPlaces()];
+
+        private ImmutableArray<Place>? _places;
+
+        private IEnumerable<Place> FindPlaces()
+        {
+            HashSet<string> wet = [];
+            string[] rails = [.. MiddlesOfRails().Select(place => place.Rail).Distinct()];
+            foreach (WalkOracle.Walk walk in Stands.Select(Oracle.In))
+            {
+                wet.UnionWith(rails.Where(rail => !wet.Contains(rail) && walk.IsFed(rail)));
+            }
+
+            WalkOracle.Walk still = Oracle.In(new Dictionary<PieceId, string>());
+            foreach (Piece.Section section in Layout.Track.OfType<Piece.Section>())
+            {
+                foreach (double metres in s_middles)
+                {
+                    string left = Oracle.RailWithin(section.Id, metres, first: true), right = Oracle.RailWithin(section.Id, metres, first: false);
+                    yield return new(
+                        left,
+                        right,
+                        wet.Contains(left) && wet.Contains(right) && !(still.IsFed(left) && still.IsFed(right)),
+                        Report.Switched.FirstOrDefault(track => track.Section == section.Id && track.FromMetres < metres && track.ToMetres > metres));
+                }
+            }
+        }
+
+        private static readonly double[] s_middles = [0.25, 0.75, 1.5];
+
+        /// <summary>A place by its rails, whether positions decide about its current, and what the engine says of it.</summary>
+        public sealed record Place(string Left, string Right, bool IsSwitched, SwitchedTrack? Told);
 
         public override string ToString() => $"seed {Seed} ({string.Join(", ", Layout.Track.Where(piece => piece is not Piece.Section).Select(piece => piece.GetType().Name))})";
     }

@@ -207,6 +207,21 @@ internal sealed class WalkOracle
         /// <summary>Whether a wire A touches a wire B.</summary>
         public bool IsShort() => oracle._wires.Any(one => one.Leg == 'A' && oracle._wires.Any(other => other.Leg == 'B' && Find(metal, one.Node) == Find(metal, other.Node)));
 
+        /// <summary>Whether any wire reaches a rail.</summary>
+        public bool IsFed(string rail) => HasWire(rail, 'A') || HasWire(rail, 'B');
+
+        /// <summary>Whether leg A comes to one of the two rails and leg B to the other, be it through a short.</summary>
+        public bool HasBothLegs(string left, string right) => (HasWire(left, 'A') && HasWire(right, 'B')) || (HasWire(left, 'B') && HasWire(right, 'A'));
+
+        /// <summary>Whether a train finds current on the two rails: leg A and nothing else on one of them, leg B on the other.</summary>
+        public bool IsLive(string left, string right) => HasBothLegs(left, right) && !(HasWire(left, 'A') && HasWire(left, 'B')) && !(HasWire(right, 'A') && HasWire(right, 'B'));
+
+        private bool HasWire(string rail, char leg)
+        {
+            int root = Find(metal, oracle._numbers[rail]);
+            return oracle._wires.Exists(wire => wire.Leg == leg && Find(metal, wire.Node) == root);
+        }
+
         /// <summary>The districts and legs that reach a rail, as <c>d/A</c>.</summary>
         public SortedSet<string> Legs(string rail) =>
         [

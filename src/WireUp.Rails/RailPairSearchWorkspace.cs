@@ -1,0 +1,186 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+
+namespace WireUp.Rails;
+
+/// <summary>
+/// Finds positions that bring opposite legs to two rails at once, where neither has a feed of its own: a way from each rail to a fed net, no
+/// piece in two positions on both ways together.
+/// </summary>
+/// <remarks>
+/// Each rail takes its shortest way. Where the two ways want one piece in two positions, the search splits: the piece is in the one position,
+/// or it is not; fewest positions first. Steps are counted over all questions, and none is answered any more once they are spent.
+/// </remarks>
+internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contacts, RailNets nets, SupplyRelations relations)
+{
+    private const int StepsPerQuestion = 100_000;
+
+    private readonly ILookup<int, int> _touching = Enumerable.Range(0, contacts.Length)
+        .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
+        .ToLookup(pair => pair.Net, pair => pair.i);
+
+    private long _steps = 5_000_000;
+
+    /// <summary>The contacts of both ways, or null where there are none or none was found within the steps.</summary>
+    internal ImmutableArray<int>? Find(int first, int second)
+    {
+        long until = Math.Max(0, _steps - StepsPerQuestion);
+        ImmutableArray<int>? best = null;
+        foreach (FeederLeg leg in Reachable(first))
+        {
+            (int Net, Func<int, bool> IsGoal) one = (first, net => nets.Legs[net].Any(other => IsLike(other, leg)));
+            (int Net, Func<int, bool> IsGoal) two = (second, net => nets.Legs[net].Any(other => relations.Between(leg, other) == MeetingKind.Short));
+            foreach (Func<ImmutableArray<int>?> way in new[] { () => Cases(one, two, until), () => OfSettingsAtHand(one, two, until) })
+            {
+                ImmutableArray<int>? next = way();
+                best = best is { } known && !(next is { } found && Cost(found).CompareTo(Cost(known)) < 0) ? known : next;
+            }
+        }
+
+        return best;
+    }
+
+    /// <summary>
+    /// Ways for which one position will do that both rails have a contact of, or two, one of a contact of each. Among the ways that are
+    /// shortest rail by rail the one that takes fewer positions in all may be missing.
+    /// </summary>
+    private ImmutableArray<int>? OfSettingsAtHand((int Net, Func<int, bool> IsGoal) first, (int Net, Func<int, bool> IsGoal) second, long until)
+    {
+        ImmutableArray<int>? best = null;
+        foreach (int one in _touching[first.Net])
+        {
+            foreach (int other in _touching[second.Net].Where(_ => _steps > until))
+            {
+                bool IsSet(NetContact contact) => new[] { one, other }.Any(set => contacts[set].Piece == contact.Piece && contacts[set].Position == contact.Position);
+                bool agree = contacts[one].Piece != contacts[other].Piece || contacts[one].Position == contacts[other].Position;
+                bool mayBeBetter = agree && !(best is { } known && Cost(known).Positions <= Cost([one, other]).Positions);
+                if (mayBeBetter && Shortest(first, IsSet) is { } way && Shortest(second, IsSet) is { } beside)
+                {
+                    best = [.. way, .. beside];
+                }
+            }
+        }
+
+        return best;
+    }
+
+    /// <summary>The legs, one of each district and side, at the fed nets that a rail can be joined to.</summary>
+    private List<FeederLeg> Reachable(int start)
+    {
+        Dictionary<(string, Leg), FeederLeg> legs = [];
+        _ = Shortest((start, net =>
+        {
+            foreach (FeederLeg leg in nets.Legs[net])
+            {
+                legs.TryAdd((leg.District, leg.Leg), leg);
+            }
+
+            return false;
+        }), static _ => true);
+        return [.. legs.OrderBy(pair => pair.Key).Select(pair => pair.Value)];
+    }
+
+    private ImmutableArray<int>? Cases((int Net, Func<int, bool> IsGoal) first, (int Net, Func<int, bool> IsGoal) second, long until)
+    {
+        PriorityQueue<Case, (int, int, int)> cases = new();
+        int made = 0;
+        Consider(null);
+        while (cases.TryDequeue(out Case? most, out _))
+        {
+            if (Contradiction(most.Ways) is not { } position)
+            {
+                return most.Ways;
+            }
+
+            Consider(new(most, position.Piece, position.Position, Only: true));
+            Consider(new(most, position.Piece, position.Position, Only: false));
+        }
+
+        return null;
+
+        void Consider(Case? within)
+        {
+            bool Allows(NetContact contact) => Case.Allows(within, contact);
+            if (_steps > until && Shortest(first, Allows) is { } one && Shortest(second, Allows) is { } other)
+            {
+                ImmutableArray<int> ways = [.. one, .. other];
+                (int positions, int steps) = Cost(ways);
+                cases.Enqueue((within ?? new(null, default, "", Only: false)) with { Ways = ways }, (positions, steps, made++));
+            }
+        }
+    }
+
+    private (int Positions, int Steps) Cost(ImmutableArray<int> ways) => (ways.Select(contact => contacts[contact].Piece).Distinct().Count(), ways.Length);
+
+    private (PieceId Piece, string Position)? Contradiction(ImmutableArray<int> ways)
+    {
+        Dictionary<PieceId, string> positions = [];
+        foreach (NetContact contact in ways.Select(index => contacts[index]))
+        {
+            if (!positions.TryAdd(contact.Piece, contact.Position) && positions[contact.Piece] != contact.Position)
+            {
+                return (contact.Piece, contact.Position);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The contacts of a shortest way over contacts that are allowed; it passes through no net with a feed.</summary>
+    private ImmutableArray<int>? Shortest((int Net, Func<int, bool> IsGoal) way, Func<NetContact, bool> allows)
+    {
+        Dictionary<int, (int Contact, int From)> cameFrom = new() { [way.Net] = (-1, -1) };
+        Queue<int> queue = new([way.Net]);
+        while (_steps > 0 && queue.TryDequeue(out int net))
+        {
+            if (way.IsGoal(net))
+            {
+                return Back(net, cameFrom);
+            }
+
+            foreach (int contact in nets.IsFed(net) ? [] : _touching[net])
+            {
+                _steps--;
+                int next = contacts[contact].From == net ? contacts[contact].To : contacts[contact].From;
+                if (allows(contacts[contact]) && cameFrom.TryAdd(next, (contact, net)))
+                {
+                    queue.Enqueue(next);
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static ImmutableArray<int> Back(int net, Dictionary<int, (int Contact, int From)> cameFrom)
+    {
+        List<int> way = [];
+        for (int at = net; cameFrom[at].Contact >= 0; at = cameFrom[at].From)
+        {
+            way.Add(cameFrom[at].Contact);
+        }
+
+        return [.. way];
+    }
+
+    private static bool IsLike(FeederLeg one, FeederLeg other) => one.District == other.District && one.Leg == other.Leg;
+
+    /// <summary>What is settled: that a piece is in a position, or that it is not, and all that was settled before.</summary>
+    private sealed record Case(Case? Before, PieceId Piece, string Position, bool Only)
+    {
+        internal ImmutableArray<int> Ways { get; init; } = [];
+
+        internal static bool Allows(Case? settled, NetContact contact)
+        {
+            for (Case? part = settled; part is { Position.Length: > 0 }; part = part.Before)
+            {
+                if (part.Piece == contact.Piece && (part.Position == contact.Position) != part.Only)
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
+    }
+}
