@@ -12,6 +12,7 @@ internal static class BoxBodies
     private const double ScissorsHalf = 2.6;
     private const double HalfCrossing = 1.3, SharpestCrossing = 0.55;
     private const double HalfSlip = 1.6, UsualSlip = 0.5, SharpestSlip = 0.45, WidestSlip = 0.7;
+    private const int OutlineCorners = 20;
     private const double RoadsApart = 0.52, SmallestPit = 1.7, LargestPit = 4.5;
     private const double TableHalf = 2.2, LongestRow = 16, NarrowestRow = 0.5;
 
@@ -88,14 +89,20 @@ internal static class BoxBodies
             (double sin, double cos) = Math.SinCos(RoadHeading(table, end));
             return new BodyArm(0, radius * cos, radius * sin, RoadHeading(table, end));
         })];
-        return Body(arms, Math.Min(NeighbourLength, radius)) with { IsRound = true, HalfBox = (radius + Margin, radius + Margin) };
+        return Body(arms, Math.Min(NeighbourLength, radius)) with
+        {
+            IsRound = true,
+            HalfBox = (radius + Margin, radius + Margin),
+            Outline = [.. Enumerable.Range(0, OutlineCorners).Select(corner => Math.SinCos(2 * Math.PI * corner / OutlineCorners)).Select(at => (radius * at.Cos, radius * at.Sin))],
+        };
     }
 
     private static TrackBody TransferTable(Piece.TransferTable table, MapNode node)
     {
         (double half, Func<int, double> row) = TableRows(table, node.Turned);
         TrackBody body = Body([.. node.Arms.Select(end => Side(end[0] == 'e' ? 1 : -1, half, row(Number(end))))], NeighbourLength);
-        return body with { HalfBox = (half + Margin, Math.Abs(row(1)) + Margin + 0.5) };
+        double side = Math.Abs(row(1)) + Margin;
+        return body with { HalfBox = (half + Margin, side + 0.5), Outline = [(half, -side), (half, side), (-half, side), (-half, -side)] };
     }
 
     private static BodyArm Side(int side, double half, double left) => new(0, side * half, left, side > 0 ? 0 : Math.PI);

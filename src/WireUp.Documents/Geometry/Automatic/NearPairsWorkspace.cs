@@ -96,10 +96,13 @@ internal sealed class NearPairsWorkspace
         if (along >= NeighboursAlong) _pairs.Add(new(point, a, b, Math.Min(1, RoomPerDistance * along)));
     }
 
-    // What hangs so closely together that bending alone keeps it in order.
-    private static bool AreNeighbours(in NetPlace point, in NetPlace segment) => point.Edge < 0
+    // What hangs so closely together that bending alone keeps it in order; an outline and the tracks that begin at it.
+    private static bool AreNeighbours(in NetPlace point, in NetPlace segment) => OutlineOf(point, segment) || OutlineOf(segment, point) || (point.Edge < 0
         ? segment.Edge < 0 && point.NodeA == segment.NodeA
-        : point.Edge == segment.Edge && Math.Abs(point.Step - segment.Step) < NeighbourSteps;
+        : point.Edge == segment.Edge && Math.Abs(point.Step - segment.Step) < NeighbourSteps);
+
+    private static bool OutlineOf(in NetPlace outline, in NetPlace track) =>
+        outline.Edge == NetPlace.OnOutline && (outline.NodeA == track.NodeA || outline.NodeA == track.NodeB);
 
     private static double SquaredDistance(double[] x, double[] y, int p, (int A, int B) line)
     {

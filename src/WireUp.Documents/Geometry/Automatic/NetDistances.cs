@@ -1,13 +1,17 @@
 namespace WireUp.Documents.Geometry.Automatic;
 
 /// <summary>A place on the network: how far it is along track to the two nodes it lies between.</summary>
-/// <param name="Edge">The edge it lies on, or −1 for a place in a node.</param>
+/// <param name="Edge">The edge it lies on, −1 for a place in a node, −2 for one on the outline of a node.</param>
 /// <param name="NodeA">Node at which the edge begins.</param>
 /// <param name="ToA">Distance from the centre of that node.</param>
 /// <param name="NodeB">Node at which the edge ends.</param>
 /// <param name="ToB">Distance from the centre of that node.</param>
 /// <param name="Step">How many points it is from the beginning of the edge.</param>
-internal readonly record struct NetPlace(int Edge, int NodeA, double ToA, int NodeB, double ToB, double Step);
+internal readonly record struct NetPlace(int Edge, int NodeA, double ToA, int NodeB, double ToB, double Step)
+{
+    /// <summary>Stands for the edge of a place on the outline of a node.</summary>
+    public const int OnOutline = -2;
+}
 
 /// <summary>How far it is along the track from node to node.</summary>
 internal static class NetDistances

@@ -114,6 +114,15 @@ internal sealed class StripModel
             _inners[half] = AddCarried((node, bar), (x - (InnerPoint * Math.Cos(heading)), y - (InnerPoint * Math.Sin(heading))), pose);
             _segments.Add((middles[bar], _ends[half], new(-1, node, body.HalfLength / 2, node, body.HalfLength / 2, 0)));
         }
+
+        AddOutline(node, pose);
+    }
+
+    private void AddOutline(int node, NodePose pose)
+    {
+        NetPlace place = new(NetPlace.OnOutline, node, 0, node, 0, 0);
+        int[] corners = [.. Bodies[node].Outline.Select(corner => Add(pose.Point(0, corner.X, corner.Y), (node, 0), corner, place))];
+        for (int i = 0; i < corners.Length; i++) _segments.Add((corners[i], corners[(i + 1) % corners.Length], place));
     }
 
     private int AddCarried((int Node, int Bar) carrier, (double X, double Y) q, NodePose pose)

@@ -41,6 +41,9 @@ internal sealed record TrackBody(int Bars, ImmutableArray<BodyArm> Arms)
     /// <summary>Half the length and half the width of the box that it needs.</summary>
     public (double X, double Y) HalfBox { get; init; }
 
+    /// <summary>Corners of an outline that no other track may enter, ahead and left of the centre; empty where the arms are enough.</summary>
+    public ImmutableArray<(double X, double Y)> Outline { get; init; } = [];
+
     /// <summary>Whether its arms lie on a circle.</summary>
     public bool IsRound { get; init; }
 

@@ -99,6 +99,24 @@ public sealed class TrackworkPlanTests
     }
 
     [Fact]
+    public void No_other_track_runs_through_a_pit()
+    {
+        Layout layout = TrackKit.Of(
+            "shed",
+            [
+                new Piece.Turntable(new("TT"), 24, UnitsNet.Length.FromMeters(0.3)), new Piece.Turnout(new("T1"), TurnoutHand.Left, FrogKind.Insulated),
+                new Piece.Turnout(new("T2"), TurnoutHand.Right, FrogKind.Insulated),
+            ],
+            "main 1 T1.points", "T1.through east 1", "T1.diverging TT.t18", "TT.t6 T2.points", "T2.through a 0.4", "T2.diverging b 0.4", "TT.t5 c 0.4", "TT.t4 d 0.4");
+        PlanGeometry plan = PlanGeometry.Of(layout, TestContext.Current.CancellationToken);
+        PlanPoint centre = plan.PointAt(new(new("TT"), 0.15)).At;
+        double radius = Polyline.Distance(centre, plan.EndAt(new(new("TT"), "t5")).At);
+        Assert.All(
+            plan.Lines.Where(line => line.Piece.Name != "TT").SelectMany(line => line.Points),
+            point => Assert.InRange(Polyline.Distance(centre, point), radius * 0.999, double.PositiveInfinity));
+    }
+
+    [Fact]
     public void Roads_of_a_transfer_table_lie_opposite_each_other()
     {
         Layout layout = TrackKit.Of("opposite", [new Piece.TransferTable(new("TR"), 4, UnitsNet.Length.FromMeters(0.3))], "w 1 TR.w2", "TR.e2 e 1", "TR.e4 f 1");
