@@ -32,15 +32,23 @@ public static class Cabs
     {
         // Of three-rail track the centre rail alone tells the controllers apart.
         IEnumerable<GapFaces> faces = GapFaces.All(graph).Where(gap => gap.Side != RailSide.Running);
+        ILookup<GapPlace, Setting> closed = graph.Layout.Wiring.Gaps
+            .Where(gap => gap.BridgedWhen is not null)
+            .ToLookup(gap => PlaceOf(graph.Index, gap.At), gap => gap.BridgedWhen!.Value);
         return
         [
             .. from place in faces.GroupBy(gap => gap.At)
                let near = CabsAt(ways, boosters, place.Select(gap => gap.Near))
                let far = CabsAt(ways, boosters, place.Select(gap => gap.Far))
                where !near.IsEmpty && !far.IsEmpty
-               select new CabBorder(place.Key, near, far, Meetings(near, far)),
+               let meetings = Meetings(near, far).Where(pair => !closed[place.Key].Any(setting => pair.When.GetValueOrDefault(setting.Owner) == setting.Position))
+               select new CabBorder(place.Key, near, far, [.. meetings]),
         ];
     }
+
+    /// <summary>A gap's place as <see cref="GapFaces"/> names it: a joint by its first end.</summary>
+    private static GapPlace PlaceOf(LayoutIndex index, GapPlace at) =>
+        at is GapPlace.InJoint { End: var end } && index.JointAt(end) is { } joint ? new GapPlace.InJoint(joint.First) : at;
 
     private static ImmutableArray<CabFeed> CabsAt(FeedWays ways, FrozenDictionary<string, string> boosters, IEnumerable<int> nodes) =>
     [
@@ -68,7 +76,7 @@ public static class Cabs
     private static ImmutableArray<CabJoin> Joins(PolarityReport polarity, FeedWays ways, FrozenDictionary<string, string> boosters)
     {
         CabNetsWorkspace nets = new(ways, boosters);
-        return
+        ImmutableArray<CabJoin> joins =
         [
             .. from meeting in polarity.Standing.Concat(polarity.ByPosition)
                where meeting.Kind == MeetingKind.Joined && boosters.ContainsKey(meeting.From.District) && boosters.ContainsKey(meeting.To.District)
@@ -77,5 +85,26 @@ public static class Cabs
                where first != second
                select new CabJoin(meeting, first, second, nets.BothRailsJoin(first, second, meeting.Turnouts)),
         ];
+        return [.. joins, .. joins.GroupBy(join => Pair(join)).Select(InTwoPlaces).OfType<CabJoin>()];
+    }
+
+    private static (string, string) Pair(CabJoin join) =>
+        string.CompareOrdinal(join.First, join.Second) < 0 ? (join.First, join.Second) : (join.Second, join.First);
+
+    /// <summary>One rail joins the two cabs in one place and the other rail in another, in positions that can be together.</summary>
+    private static CabJoin? InTwoPlaces(IEnumerable<CabJoin> pair)
+    {
+        ImmutableArray<CabJoin> joins = [.. pair];
+        if (joins.Any(join => join.BothRails))
+        {
+            return null;
+        }
+
+        ILookup<Leg, CabJoin> byLeg = joins.ToLookup(join => join.First == joins[0].First ? join.Meeting.From.Leg : join.Meeting.To.Leg);
+        return (from one in byLeg[Leg.A]
+                from other in byLeg[Leg.B]
+                where FeedWays.Agree(one.Meeting.Turnouts, other.Meeting.Turnouts)
+                let meeting = one.Meeting with { Turnouts = one.Meeting.Turnouts.SetItems(other.Meeting.Turnouts) }
+                select one with { Meeting = meeting, BothRails = true }).FirstOrDefault();
     }
 }

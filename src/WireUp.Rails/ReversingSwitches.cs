@@ -8,6 +8,9 @@ namespace WireUp.Rails;
 /// </summary>
 public static class ReversingSwitches
 {
+    /// <summary>Every feeder that is one throw of such a switch, in the order of the layout.</summary>
+    public static IEnumerable<Feeder> Throws(Wiring wiring) => wiring.Feeders.Where(feeder => IsThrow(wiring, feeder));
+
     /// <summary>Whether a feeder is one throw of such a switch.</summary>
     public static bool IsThrow(Wiring wiring, Feeder feeder) => OtherThrow(wiring, feeder) is not null;
 

@@ -21,6 +21,7 @@ internal sealed class ReversingRuns
     private readonly ParityGraph _parity;
     private readonly FrozenPhases _phases;
     private readonly ILookup<string, int> _componentsFed;
+    private readonly ILookup<PieceId, int> _componentsThrown;
     private readonly ILookup<int, Meeting> _meetings;
     private readonly ILookup<int, PieceId> _pieces;
     private readonly ILookup<PieceId, int> _componentsOf;
@@ -29,15 +30,24 @@ internal sealed class ReversingRuns
     {
         (_context, _parity, _phases) = (context, context.Polarity.Parity, FrozenPhases.Of(context));
         _componentsFed = context.Wiring.Feeders.ToLookup(feeder => feeder.District, feeder => _parity.Components[_parity.PartAt(feeder.At)]);
+        _componentsThrown = ReversingSwitches.Throws(context.Wiring)
+            .ToLookup(feeder => feeder.When!.Value.Owner, feeder => _parity.Components[_parity.PartAt(feeder.At)]);
         _meetings = Meetings().Select((meeting, i) => meeting with { Order = i }).ToLookup(meeting => _parity.Components[meeting.Spot.Part]);
         _pieces = _parity.Parts.Select((part, i) => (part.Piece, Component: _parity.Components[i])).ToLookup(pair => pair.Component, pair => pair.Piece);
         _componentsOf = _parity.Parts.Select((part, i) => (part.Piece, Component: _parity.Components[i])).ToLookup(pair => pair.Piece, pair => pair.Component);
     }
 
     /// <summary>The drives through the sections of one reversing district, by the gap at which the train comes in.</summary>
-    internal IEnumerable<ReversingRun> Of(District district)
+    internal IEnumerable<ReversingRun> Of(District district) => Of([.. _componentsFed[district.Name]]);
+
+    /// <summary>The hand reversing switches, in the order of the layout.</summary>
+    internal IEnumerable<PieceId> Switches => _componentsThrown.Select(group => group.Key);
+
+    /// <summary>The drives through the track that a hand reversing switch feeds.</summary>
+    internal IEnumerable<ReversingRun> Of(PieceId reversingSwitch) => Of([.. _componentsThrown[reversingSwitch]]);
+
+    private IEnumerable<ReversingRun> Of(ImmutableSortedSet<int> components)
     {
-        ImmutableSortedSet<int> components = [.. _componentsFed[district.Name]];
         ImmutableArray<SectionBorder> borders = Borders(components);
         ImmutableHashSet<PieceId> within = Within(components);
         for (int i = 0; i < borders.Length; i++)
@@ -165,7 +175,7 @@ internal sealed class ReversingRuns
             ParityGraph parity = context.Polarity.Parity;
             HashSet<string> reversing = [.. context.Wiring.Districts.Where(district => district.Reversing).Select(district => district.Name)];
             return new(context.Wiring.Feeders
-                .Where(feeder => !reversing.Contains(feeder.District))
+                .Where(feeder => !reversing.Contains(feeder.District) && !ReversingSwitches.IsThrow(context.Wiring, feeder))
                 .Select(feeder => (Part: parity.PartAt(feeder.At), feeder.Swap))
                 .GroupBy(feeder => parity.Components[feeder.Part])
                 .ToImmutableDictionary(

@@ -102,6 +102,19 @@ public sealed class CabTests
         Assert.DoesNotContain(Checks.Of(plan), finding => finding.Severity == Severity.Error && finding.Code.StartsWith("WU3", StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData(1.4, Severity.Error, 1)] // the longest train is 1.5 m
+    [InlineData(1.6, Severity.Warning, 1)] // it fits, the margin of a tenth does not
+    [InlineData(1.7, Severity.Warning, 0)]
+    public void Loop_behind_a_reversing_switch_must_hold_the_longest_train(double metres, Severity severity, int told)
+    {
+        PlanBuilder plan = Cabs().Turnouts("T1").Sections("spur").Sections("loop", metres).Chain("T1.through > loop > T1.diverging").Chain("T1.points > spur")
+            .Gap("T1.through").Gap("T1.diverging").Switch("R", "normal reversed").Feed("cab-a", "spur@1", "loop@1?R.normal", "loop@1!?R.reversed");
+        ImmutableArray<Finding> found = Checks.Of(plan, "WU3006");
+        Assert.Equal(told, found.Length);
+        Assert.All(found, finding => Assert.Equal((severity, "R"), (finding.Severity, finding.Places[0])));
+    }
+
     private static bool IsOfCabs(Finding finding) => finding.Code.StartsWith("WU3", StringComparison.Ordinal);
 
     private static CabReport Borders(PlanBuilder plan)
