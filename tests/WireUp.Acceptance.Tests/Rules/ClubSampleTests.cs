@@ -90,7 +90,7 @@ public sealed class ClubSampleTests
         ImmutableArray<string> clockwise = piece switch
         {
             Piece.Turnout turnout => ["points", turnout.LeftLeg, turnout.RightLeg],
-            Piece.Crossing => ["a1", "b1", "a2", "b2"],
+            Piece.Crossing => ["a1", "b2", "a2", "b1"],
             _ => piece.EndNames,
         };
         return piece.End(clockwise[(clockwise.IndexOf(end.Name) + 1) % clockwise.Length]);
