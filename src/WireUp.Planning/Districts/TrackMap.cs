@@ -82,7 +82,7 @@ internal sealed class TrackMap
                 : Groups(piece, layout.Control).Select((ends, i) => new TrackSpot(spots.Count + i, piece.Id, 0, LengthOf(piece), ends, false)));
         }
 
-        return new(index, [.. spots]);
+        return new(index, [.. spots.Select((spot, i) => spot with { Index = i })]);
     }
 
     private static bool Parts(ControlSystem control, RailSet open) =>

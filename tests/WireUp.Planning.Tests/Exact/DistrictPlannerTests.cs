@@ -19,6 +19,29 @@ public sealed class DistrictPlannerTests
         Assert.All(plan.Districts, district => Assert.Equal(4, district.LengthMetres, 6));
     }
 
+    // The same line with a crossing in its middle: it goes on across it, whichever of the two tracks it lies on.
+    [Theory]
+    [InlineData("a")]
+    [InlineData("b")]
+    public void A_line_goes_on_across_a_crossing_on_either_track(string track)
+    {
+        TrackBuilder line = new TrackBuilder().Piece(new Piece.Crossing(new("X"), Angle.FromDegrees(30), FrogKind.Insulated)).Stop("end");
+        for (int i = 0; i < 12; i++)
+        {
+            line.Section($"s{i}", 1);
+            _ = i switch
+            {
+                0 => line,
+                6 => line.Join("s5.b", $"X.{track}1").Join($"X.{track}2", "s6.a"),
+                _ => line.Join($"s{i - 1}.b", $"s{i}.a"),
+            };
+        }
+
+        DistrictPlan plan = Plan(line.Build(), load: 6);
+        Assert.Equal(["s3.b", "s7.b"], plan.Borders.Select(border => border.At.ToString()));
+        Assert.All(plan.Districts.Where(district => district.LengthMetres > 1), district => Assert.Equal(4, district.LengthMetres, 6));
+    }
+
     [Fact]
     public void A_light_load_leaves_the_track_one_district_without_new_gaps()
     {
