@@ -113,7 +113,11 @@ public sealed record RailMeeting(MeetingKind Kind, FeederLeg From, FeederLeg To,
 
     /// <summary>The live turnouts whose frogs the path passes, in the order passed.</summary>
     public ImmutableArray<PieceId> Frogs =>
-        [.. Path.OfType<RailPoint.Inside>().Select(point => point.Owner).Distinct()];
+    [
+        .. Path.OfType<RailPoint.Inside>()
+            .Where(point => point.Name.StartsWith(TrackworkTable.Frog, StringComparison.Ordinal))
+            .Select(point => point.Owner).Distinct(),
+    ];
 }
 
 /// <summary>A length of one rail that no feeder reaches.</summary>

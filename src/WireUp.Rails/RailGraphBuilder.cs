@@ -269,24 +269,25 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
             if (!open.Holds(side))
             {
                 (int from, int to) = (Ends[new RailEnd(joint.First, side)], Ends[new RailEnd(joint.Second, side.Across())]);
-                Links.Add(LiftOutAt(joint) is { } bridge
-                    ? new RailLink.Contact(from, to, bridge, TrackworkRows.PlainTrack.In, 0)
-                    : new RailLink.Through(from, to, joint, side));
+                switch (LiftOutsAt(joint))
+                {
+                    case []:
+                        Links.Add(new RailLink.Through(from, to, joint, side));
+                        break;
+                    case [var only]:
+                        Links.Add(new RailLink.Contact(from, to, only, TrackworkRows.PlainTrack.In, 0));
+                        break;
+                    case [var one, var other, ..]:
+                        int between = NodeInside(other, $"edge {joint.Second.Name}/{RailSides.Word(side)}");
+                        Links.Add(new RailLink.Contact(from, between, one, TrackworkRows.PlainTrack.In, 0));
+                        Links.Add(new RailLink.Contact(between, to, other, TrackworkRows.PlainTrack.In, 0));
+                        break;
+                }
             }
         }
     }
 
-    /// <summary>The section that is lifted out of this joint, or null.</summary>
-    private PieceId? LiftOutAt(Joint joint)
-    {
-        foreach (TrackEnd end in new[] { joint.First, joint.Second })
-        {
-            if (index.Piece(end.Piece) is Piece.Section { LiftOut: true })
-            {
-                return end.Piece;
-            }
-        }
-
-        return null;
-    }
+    /// <summary>The sections that are lifted out of this joint, the one at its first end first.</summary>
+    private List<PieceId> LiftOutsAt(Joint joint) =>
+        [.. new[] { joint.First, joint.Second }.Select(end => end.Piece).Where(piece => index.Piece(piece) is Piece.Section { LiftOut: true })];
 }

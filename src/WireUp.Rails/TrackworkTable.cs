@@ -10,7 +10,7 @@ namespace WireUp.Rails;
 /// </summary>
 public static class TrackworkTable
 {
-    /// <summary>The inner conductor of a turnout with a metal frog.</summary>
+    /// <summary>The inner conductor of a turnout with a metal frog; those of other pieces have names that begin so.</summary>
     public const string Frog = "frog";
 
     /// <summary>The row for a piece.</summary>

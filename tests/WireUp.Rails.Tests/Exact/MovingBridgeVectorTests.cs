@@ -134,6 +134,17 @@ public sealed class MovingBridgeVectorTests
     }
 
     [Fact]
+    public void Bridge_on_the_way_of_a_meeting_is_no_frog()
+    {
+        RailGraph graph = new PlanBuilder().Piece(new Piece.Turntable(new("X"), 2, Length.FromMeters(0.3)) { Feed = BridgeFeed.Roads })
+            .Sections("w e").Chain("w > X.t1").Chain("X.t2 > e").Feed("one", "w@1").Feed("two", "e@1").Graph();
+        PolarityReport report = Polarity.Analyse(graph, cancellationToken: TestContext.Current.CancellationToken);
+        Assert.NotEmpty(report.ByPosition);
+        Assert.All(report.ByPosition, meeting => Assert.Contains(meeting.Path, point => point.ToString()!.StartsWith("X/head", StringComparison.Ordinal)));
+        Assert.All(report.ByPosition, meeting => Assert.Empty(meeting.Frogs));
+    }
+
+    [Fact]
     public void Feeders_of_a_split_ring_reach_each_road_that_wipers_would_in_the_phase_of_its_half()
     {
         RailGraph graph = new PlanBuilder()
