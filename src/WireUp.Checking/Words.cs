@@ -73,7 +73,7 @@ internal static class Words
     /// <summary>A length of track: the section, or the part of it.</summary>
     internal static string Stretch(Piece section, double fromMetres, double toMetres)
     {
-        bool whole = fromMetres <= 0 && section is Piece.Section { Length: var length } && toMetres >= length.Meters;
+        bool whole = fromMetres <= 0 && section.PlacesMetres is { } length && toMetres >= length;
         return whole
             ? Quote(section.Id)
             : string.Create(CultureInfo.InvariantCulture, $"{Quote(section.Id)} from {Say(fromMetres)} m to {Say(toMetres)} m");

@@ -3,7 +3,7 @@ using WireUp.Layouts;
 
 namespace WireUp.Rails;
 
-/// <summary>A part of the track that has one polarity: a piece, one track of a crossing, or a section between pairs of gaps.</summary>
+/// <summary>A part of the track that has one polarity: a piece, one track of a crossing, a section between pairs of gaps, a moving bridge.</summary>
 /// <param name="Piece">The piece.</param>
 /// <param name="Number">Which part of that piece, from 0.</param>
 /// <param name="PlusEnds">Its plus ends: a section's a, a turnout's points, a crossing's a1 or b1.</param>

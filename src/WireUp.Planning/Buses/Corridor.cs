@@ -10,11 +10,11 @@ internal readonly record struct CorridorEdge(int From, int To, double Metres);
 
 /// <summary>
 /// Where bus wire can run: along all track, whatever its gaps and districts, since the benchwork is under all of it.
-/// Points are piece ends, the middles of turnouts and crossings, and the places asked for.
+/// Points are piece ends, the middles of turnouts and other trackwork, and the places asked for.
 /// </summary>
 internal sealed class Corridor
 {
-    // A number six turnout is about three times six gauges long from points to heel; a crossing about nine gauges.
+    // A number six turnout is about three times six gauges long from points to heel; a crossing or slip about nine gauges; scissors two turnouts.
     private const double TurnoutGauges = 3, UsualNumber = 6, CrossingGauges = 9;
 
     private readonly FrozenDictionary<TrackPlace, int> _places;
@@ -66,7 +66,7 @@ internal sealed class Corridor
             }
             else
             {
-                builder.AddStar(piece, LengthOf(piece, gauge) / 2);
+                builder.AddStar(piece, LengthOf(piece, gauge) / 2, marks[piece.Id]);
             }
         }
 
@@ -160,8 +160,11 @@ internal sealed class Corridor
 
     private static double LengthOf(Piece piece, double gauge) => piece switch
     {
-        Piece.Turnout turnout => turnout.Length?.Meters ?? TurnoutGauges * (turnout.Number ?? UsualNumber) * gauge,
-        Piece.Crossing crossing => crossing.Length?.Meters ?? CrossingGauges * gauge,
+        { WayMetres: > 0 } => piece.WayMetres,
+        Piece.Turnout turnout => TurnoutGauges * (turnout.Number ?? UsualNumber) * gauge,
+        Piece.MultiTurnout => TurnoutGauges * UsualNumber * gauge,
+        Piece.Crossing or Piece.Slip => CrossingGauges * gauge,
+        Piece.Scissors => 2 * TurnoutGauges * UsualNumber * gauge,
         _ => 0,
     };
 
@@ -193,9 +196,15 @@ internal sealed class Corridor
             Add(before, End(section.End("b")), section.Length.Meters - at);
         }
 
-        public void AddStar(Piece piece, double arm)
+        /// <summary>Trackwork: wire to a place on a moving bridge goes to the middle of its pit, where the pivot and its rings are.</summary>
+        public void AddStar(Piece piece, double arm, IEnumerable<TrackPlace> marks)
         {
             int middle = PointCount++;
+            foreach (TrackPlace mark in marks)
+            {
+                Places[mark] = middle;
+            }
+
             foreach (TrackEnd end in piece.Ends)
             {
                 Add(middle, End(end), arm);

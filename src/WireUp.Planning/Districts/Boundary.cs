@@ -30,7 +30,7 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
 {
     private const int AtTurnoutCost = 120;
 
-    private readonly HashSet<PieceId> _noGap = [.. layout.NoGap];
+    private readonly HashSet<PieceId> _noGap = [.. layout.NoGap, .. layout.Track.OfType<Piece.Section>().Where(section => section.LiftOut).Select(section => section.Id)];
 
     /// <summary>The places of a run, in order along it.</summary>
     /// <param name="run">The run.</param>
@@ -147,7 +147,7 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
 
     private static int CostOf(TrackRun run, int cost) => cost + (run.IsTail ? 30 : 0);
 
-    private bool MayCut(RunPart part) => part.Spot.IsPlain && !_noGap.Contains(part.Spot.Piece);
+    private bool MayCut(RunPart part) => part.Spot is { IsPlain: true, IsBridge: false } && !_noGap.Contains(part.Spot.Piece);
 
     /// <summary>Distance along the run to the nearest turnout, crossing, cut or end of track.</summary>
     private static double Clearance(TrackRun run, double along)

@@ -47,7 +47,7 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     public static CellGraph Of(TrackMap map, Func<TrackRun, ImmutableArray<Boundary>> boundaries)
     {
         List<Lump> lumps = [.. map.Spots
-            .Where(spot => map.Index.Piece(spot.Piece) is Piece.Turnout)
+            .Where(spot => spot.IsJunction)
             .Select(spot => new Lump(spot, [(spot.Index, spot.Piece)], []))];
         Dictionary<int, int> turnouts = lumps.Select((lump, i) => (lump.Spot.Index, i)).ToDictionary(pair => pair.Index, pair => pair.i);
         List<(int From, int To)> joined = [];
@@ -61,6 +61,13 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
             edges.AddRange(cuts.Select((cut, i) => (first + i, i + 1 == cuts.Length && run.IsRing ? first : first + i + 1, cut)));
             Join(run.FromTurnout, first <= last ? first : null, run.ToTurnout);
             Join(run.ToTurnout, first <= last ? last : null, null);
+        }
+
+        foreach ((int bridge, int roads) in map.Bridges)
+        {
+            joined.AddRange(lumps.Select((lump, i) => (lump, i))
+                .Where(pair => pair.lump.Pieces.Any(piece => piece.Spot == bridge))
+                .Select(pair => (pair.i, lumps.FindIndex(lump => lump.Pieces.Any(piece => piece.Spot == roads)))));
         }
 
         return Contract(map, lumps, joined, edges);

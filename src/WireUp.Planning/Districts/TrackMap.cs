@@ -5,17 +5,32 @@ using WireUp.Rails;
 
 namespace WireUp.Planning.Districts;
 
-/// <summary>A part of the track that is not cut inside: a length of section between gaps, a turnout, one track of a crossing, a stop.</summary>
+/// <summary>
+/// A part of the track that is not cut inside: a length of section between gaps, a moving bridge, a stop, or the ends of a piece of
+/// trackwork that one supply feeds: all of a turnout, each track of an insulated crossing.
+/// </summary>
 /// <param name="Index">Its number in the map.</param>
 /// <param name="Piece">The piece.</param>
 /// <param name="FromMetres">Of a section: where it begins, from end a; else 0.</param>
-/// <param name="ToMetres">Of a section: where it ends; else the piece's length.</param>
+/// <param name="ToMetres">Of a section: where it ends; else the length of a way through the piece.</param>
 /// <param name="Ends">The ends of the piece that lie on it.</param>
-/// <param name="IsPlain">Whether it is a length of section.</param>
+/// <param name="IsPlain">Whether it is a length of section, or a bridge that is fed by itself.</param>
 internal sealed record TrackSpot(
     int Index, PieceId Piece, double FromMetres, double ToMetres, ImmutableArray<TrackEnd> Ends, bool IsPlain)
 {
     public double LengthMetres => ToMetres - FromMetres;
+
+    /// <summary>Whether it is a moving bridge that is fed by itself.</summary>
+    public bool IsBridge { get; init; }
+
+    /// <summary>Whether more than two ends come together here.</summary>
+    public bool IsJunction => Ends.Length > 2;
+
+    /// <summary>The end where its own distances begin, or null at a cut.</summary>
+    public TrackEnd? Back { get; init; } = !IsPlain && Ends.Length > 0 ? Ends[0] : null;
+
+    /// <summary>The end where they stop, or null at a cut or end of track.</summary>
+    public TrackEnd? Front { get; init; } = !IsPlain && Ends.Length > 1 ? Ends[1] : null;
 }
 
 /// <summary>Two spots that meet in a joint which does not part them.</summary>
@@ -37,9 +52,20 @@ internal sealed class TrackMap
         _byEnd = spots.SelectMany(spot => spot.Ends.Select(end => (end, spot.Index))).ToFrozenDictionary(pair => pair.end, pair => pair.Index);
         _byPiece = spots.GroupBy(spot => spot.Piece).ToFrozenDictionary(group => group.Key, group => group.ToImmutableArray());
         Links = [.. index.Layout.Joints
-            .Where(joint => !Parts(index.Layout.Control, index.OpenRails(joint.First)))
+            .Where(joint => !Parts(index.Layout.Control, index.AlwaysOpenRails(joint.First)))
             .Select(joint => new SpotLink(_byEnd[joint.First], joint.First, _byEnd[joint.Second], joint.Second))];
+        Bridges =
+        [
+            .. spots.Where(spot => spot.IsBridge)
+                .Where(spot => !MovingBridges.Reverses(index.Piece(spot.Piece), index.Layout.Control))
+                .Select(bridge => (bridge.Index, spots.First(spot => spot.Piece == bridge.Piece && spot.Ends.Length > 0).Index)),
+        ];
         DisjointSetsWorkspace zones = new(spots.Length);
+        foreach ((int bridge, int roads) in Bridges)
+        {
+            zones.Join(bridge, roads);
+        }
+
         foreach (SpotLink link in Links)
         {
             zones.Join(link.From, link.To);
@@ -54,6 +80,9 @@ internal sealed class TrackMap
     public ImmutableArray<TrackSpot> Spots { get; }
 
     public ImmutableArray<SpotLink> Links { get; }
+
+    /// <summary>Moving bridges that go with their roads, each with the spot of the roads.</summary>
+    public ImmutableArray<(int Bridge, int Roads)> Bridges { get; }
 
     /// <summary>Zones are numbered from 0 in the order of the track.</summary>
     public int ZoneCount { get; }
@@ -79,7 +108,7 @@ internal sealed class TrackMap
         {
             spots.AddRange(piece is Piece.Section section
                 ? Lengths(section, cuts[piece.Id], spots.Count)
-                : Groups(piece, layout.Control).Select((ends, i) => new TrackSpot(spots.Count + i, piece.Id, 0, LengthOf(piece), ends, false)));
+                : Trackwork(piece, layout.Control, spots.Count));
         }
 
         return new(index, [.. spots.Select((spot, i) => spot with { Index = i })]);
@@ -90,7 +119,7 @@ internal sealed class TrackMap
 
     private static ILookup<PieceId, double> Cuts(Layout layout) =>
         (from gap in layout.Wiring.Gaps
-         where gap.At is GapPlace.InSection
+         where gap is { At: GapPlace.InSection, BridgedWhen: null }
          let place = ((GapPlace.InSection)gap.At).Place
          group gap.Rails by (place.Section, Metres: Math.Round(place.MetresFromA, 6)) into rails
          where Parts(layout.Control, rails.Aggregate(RailSet.None, (all, one) => all | one))
@@ -102,19 +131,57 @@ internal sealed class TrackMap
         double[] marks = [0, .. cuts.Where(metres => metres > 1e-6 && metres < length - 1e-6).Order(), length];
         for (int i = 1; i < marks.Length; i++)
         {
-            IEnumerable<TrackEnd> ends = section.Ends.Where(end => end.Name == "a" ? i == 1 : i == marks.Length - 1);
-            yield return new(first + i - 1, section.Id, marks[i - 1], marks[i], [.. ends], true);
+            TrackEnd? back = i == 1 ? section.End("a") : null, front = i == marks.Length - 1 ? section.End("b") : null;
+            yield return new(first + i - 1, section.Id, marks[i - 1], marks[i], [.. new[] { back, front }.OfType<TrackEnd>()], true) { Back = back, Front = front };
         }
     }
 
-    /// <summary>The ends of a piece that trains, and so supplies, tie together: all of a turnout, each track of a crossing for itself.</summary>
+    /// <summary>
+    /// A bridge that is fed by itself comes first, so that places on it are found on it; then the ends of the piece in groups.
+    /// </summary>
+    private static IEnumerable<TrackSpot> Trackwork(Piece piece, ControlSystem control, int first)
+    {
+        if (MovingBridges.IsFedByItself(piece, control))
+        {
+            yield return new(first++, piece.Id, 0, piece.PlacesMetres!.Value, [], true) { IsBridge = true };
+        }
+
+        foreach (ImmutableArray<TrackEnd> ends in Groups(piece, control))
+        {
+            yield return new(first++, piece.Id, 0, ends.Length > 1 ? piece.WayMetres : 0, ends, false);
+        }
+    }
+
+    /// <summary>
+    /// The ends of a piece that one supply must feed: those that trains drive between (over the gap of a pit only where the bridge has
+    /// one supply with its roads), and on two-rail track those that metal joins whatever the position, as live frogs do.
+    /// </summary>
     private static IEnumerable<ImmutableArray<TrackEnd>> Groups(Piece piece, ControlSystem control)
     {
-        ImmutableArray<DrivableWay> ways = TrackworkTable.Of(piece, control).Ways;
         DisjointSetsWorkspace groups = new(piece.EndNames.Length);
-        foreach (DrivableWay way in ways)
+        void Join(string one, string other) => groups.Join(piece.EndNames.IndexOf(one), piece.EndNames.IndexOf(other));
+        Trackwork row = TrackworkTable.Of(piece, control);
+        if (MovingBridges.IsFedByItself(piece, control) && !MovingBridges.Reverses(piece, control))
         {
-            groups.Join(piece.EndNames.IndexOf(way.From), piece.EndNames.IndexOf(way.To));
+            foreach (string end in piece.EndNames)
+            {
+                Join(piece.EndNames[0], end);
+            }
+        }
+        else if (!MovingBridges.Reverses(piece, control))
+        {
+            foreach (DrivableWay way in row.Ways)
+            {
+                Join(way.From, way.To);
+            }
+        }
+
+        if (control != ControlSystem.ThreeRail)
+        {
+            foreach ((string one, string other) in JoinedByMetal(row))
+            {
+                Join(one, other);
+            }
         }
 
         int[] numbers = groups.Numbers();
@@ -123,11 +190,17 @@ internal sealed class TrackMap
             .Select(group => group.ToImmutableArray());
     }
 
-    private static double LengthOf(Piece piece) => piece switch
+    private static IEnumerable<(string One, string Other)> JoinedByMetal(Trackwork row)
     {
-        Piece.Section section => section.Length.Meters,
-        Piece.Turnout turnout => turnout.Length?.Meters ?? 0,
-        Piece.Crossing crossing => crossing.Length?.Meters ?? 0,
-        _ => 0,
-    };
+        PieceNode[] nodes = [.. row.Fixed.SelectMany(bond => new[] { bond.From, bond.To }).Distinct()];
+        DisjointSetsWorkspace metal = new(nodes.Length);
+        foreach (FixedBond bond in row.Fixed)
+        {
+            metal.Join(Array.IndexOf(nodes, bond.From), Array.IndexOf(nodes, bond.To));
+        }
+
+        return nodes.Where(node => node.Side is not null)
+            .GroupBy(node => metal.Find(Array.IndexOf(nodes, node)), node => node.Name)
+            .SelectMany(group => group.Skip(1).Select(name => (group.First(), name)));
+    }
 }

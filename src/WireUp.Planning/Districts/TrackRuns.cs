@@ -19,7 +19,7 @@ internal readonly record struct RunPart(TrackSpot Spot, bool Forward, double Sta
     public TrackEnd? Leaves => TrackRuns.OtherEnd(Spot, Forward);
 }
 
-/// <summary>Track without a turnout, from one turnout, cut or end of track to the next.</summary>
+/// <summary>Track without a junction, from one turnout or other junction, cut or end of track to the next.</summary>
 /// <param name="Parts">What it passes, in order; empty where two turnouts meet.</param>
 /// <param name="FromTurnout">Spot of the turnout it starts at, or null.</param>
 /// <param name="ToTurnout">Spot of the turnout it ends at, or null.</param>
@@ -45,11 +45,7 @@ internal static class TrackRuns
     public static ImmutableArray<TrackRun> Of(TrackMap map) => [.. new Walk(map).All()];
 
     /// <summary>The end at the far side of a spot with at most two ends, or null where it has a cut there.</summary>
-    internal static TrackEnd? OtherEnd(TrackSpot spot, bool forward)
-    {
-        string[] far = forward ? ["b", "a2", "b2"] : ["a", "a1", "b1"];
-        return spot.Ends.Where(end => far.Contains(end.Name)).Select(end => (TrackEnd?)end).FirstOrDefault();
-    }
+    internal static TrackEnd? OtherEnd(TrackSpot spot, bool forward) => forward ? spot.Front : spot.Back;
 
     private sealed class Walk(TrackMap map)
     {
@@ -62,7 +58,7 @@ internal static class TrackRuns
 
         public IEnumerable<TrackRun> All()
         {
-            foreach (TrackSpot turnout in map.Spots.Where(IsTurnout))
+            foreach (TrackSpot turnout in map.Spots.Where(spot => spot.IsJunction))
             {
                 foreach (TrackEnd end in turnout.Ends.Where(end => _across.ContainsKey(end) && !_tips.Contains(end)))
                 {
@@ -73,7 +69,7 @@ internal static class TrackRuns
 
             foreach (bool ring in new[] { false, true })
             {
-                foreach (TrackSpot spot in map.Spots.Where(spot => !IsTurnout(spot) && !_passed.Contains(spot.Index)))
+                foreach (TrackSpot spot in map.Spots.Where(spot => !spot.IsJunction && !_passed.Contains(spot.Index)))
                 {
                     if (!_passed.Contains(spot.Index) && (ring || StartsHere(spot) is not null))
                     {
@@ -82,8 +78,6 @@ internal static class TrackRuns
                 }
             }
         }
-
-        private bool IsTurnout(TrackSpot spot) => map.Index.Piece(spot.Piece) is Piece.Turnout;
 
         /// <summary>True or false for the direction in which a run can start here, null when both sides go on.</summary>
         private bool? StartsHere(TrackSpot spot) =>
@@ -113,7 +107,7 @@ internal static class TrackRuns
             while (leaves is { } end && _across.TryGetValue(end, out TrackEnd enters))
             {
                 TrackSpot spot = map.Spots[map.SpotOf(enters)];
-                if (IsTurnout(spot))
+                if (spot.IsJunction)
                 {
                     _tips.Add(enters);
                     return Run(parts, fromTurnout, spot.Index);
@@ -124,7 +118,7 @@ internal static class TrackRuns
                     break;
                 }
 
-                bool forward = enters.Name is "a" or "a1" or "b1";
+                bool forward = enters == spot.Back;
                 parts.Add(new(spot, forward, parts.Count == 0 ? 0 : parts[^1].EndMetres));
                 leaves = OtherEnd(spot, forward);
             }

@@ -1,6 +1,8 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Districts;
+using WireUp.Planning.Frogs;
 using WireUp.Rails;
 
 namespace WireUp.Planning.Feeders;
@@ -18,8 +20,9 @@ internal readonly record struct FeedSpan(PieceId Section, double FromMetres, dou
 }
 
 /// <summary>
-/// Which metal needs feeders and where they may be soldered. Metal that gets its polarity through blades or a frog contact
-/// needs none and must have none: a feeder there would meet the other polarity when the turnout is thrown.
+/// Which metal needs feeders and where they may be soldered. Metal that gets its polarity through blades, a contact, a switch or the
+/// road a bridge stands at needs none and must have none: a feeder there would meet the other polarity, or feed for good what is
+/// meant to be switched off.
 /// </summary>
 internal sealed class FeedableTrack
 {
@@ -32,8 +35,8 @@ internal sealed class FeedableTrack
         IslandOf = Islands(graph);
         _switched = SwitchedNodes(graph, IslandOf);
         _links = PairLinks(graph);
-        Spans = [.. graph.Layout.Track.OfType<Piece.Section>()
-            .Where(section => !graph.Layout.NoFeeder.Contains(section.Id))
+        Spans = [.. graph.Layout.Track
+            .Where(piece => MovingBridges.TakesFeeders(piece, graph.Layout.Control) && !graph.Layout.NoFeeder.Contains(piece.Id))
             .SelectMany(section => SpansOf(section, marginMetres))];
     }
 
@@ -52,10 +55,10 @@ internal sealed class FeedableTrack
     public IEnumerable<int> DemandLinks => Enumerable.Range(0, Graph.Links.Length)
         .Where(link => Graph.Links[link] is RailLink.Rail rail && !_switched[rail.From]);
 
-    /// <summary>Rail ends of turnouts and crossings that must be fed: indices of nodes.</summary>
+    /// <summary>Rail ends of trackwork that must be fed: indices of nodes. Roads at a moving bridge end in plain track, which is fed.</summary>
     public IEnumerable<int> DemandNodes => Enumerable.Range(0, Graph.Nodes.Length)
         .Where(node => !_switched[node] && Graph.Nodes[node] is RailPoint.AtEnd end
-            && Graph.Index.Piece(end.Piece) is Piece.Turnout or Piece.Crossing);
+            && Graph.Index.Piece(end.Piece) is { PlacesMetres: null } and not Piece.Stop);
 
     /// <summary>The links of both rails at a place that is no gap.</summary>
     public (int First, int Second) LinksAt(TrackPlace place)
@@ -72,7 +75,7 @@ internal sealed class FeedableTrack
         throw new ArgumentOutOfRangeException(nameof(place), place, "beyond the section's end");
     }
 
-    private IEnumerable<FeedSpan> SpansOf(Piece.Section section, double marginMetres)
+    private IEnumerable<FeedSpan> SpansOf(Piece section, double marginMetres)
     {
         ImmutableArray<Station> stations = Graph.Stations(section.Id);
         ImmutableArray<Station> cuts = [.. stations.Where((station, i) => i == 0 || i == stations.Length - 1
@@ -102,11 +105,37 @@ internal sealed class FeedableTrack
 
     private static bool[] SwitchedNodes(RailGraph graph, int[] islandOf)
     {
-        HashSet<int> frogs = [.. graph.Layout.Track
-            .Select(piece => graph.NodeInside(piece.Id, TrackworkTable.Frog))
-            .OfType<int>()
-            .Select(node => islandOf[node])];
-        return [.. islandOf.Select(frogs.Contains)];
+        Layout layout = graph.Layout;
+        IEnumerable<int> frogs = layout.Track
+            .SelectMany(piece => FollowingConductor.Of(piece, layout.Control))
+            .Select(frog => graph.NodeInside(frog.Piece.Id, frog.Names[0])!.Value);
+        IEnumerable<int> bridges = layout.Track
+            .Where(piece => piece.PlacesMetres is not null && !MovingBridges.TakesFeeders(piece, layout.Control))
+            .SelectMany(piece => graph.Stations(piece.Id))
+            .SelectMany(station => new[] { station.FirstTowardsB, station.SecondTowardsB });
+        HashSet<int> switched = [.. frogs.Concat(bridges).Concat(BehindSwitches(graph, islandOf)).Select(node => islandOf[node])];
+        return [.. islandOf.Select(switched.Contains)];
+    }
+
+    /// <summary>
+    /// Rails that a switch feeds: where switched feeders are soldered, and beyond a gap that a switch bridges, on the side that has less
+    /// rail.
+    /// </summary>
+    private static IEnumerable<int> BehindSwitches(RailGraph graph, int[] islandOf)
+    {
+        ILookup<int, double> metres = graph.Links.OfType<RailLink.Rail>().ToLookup(rail => islandOf[rail.From], rail => rail.LengthMetres);
+        HashSet<PieceId> owners = [.. graph.Layout.Wiring.Gaps.Select(gap => gap.BridgedWhen?.Owner).OfType<PieceId>()];
+        foreach (RailLink.Contact contact in graph.Links.OfType<RailLink.Contact>())
+        {
+            if (graph.Nodes[contact.From] is RailPoint.AtWire)
+            {
+                yield return contact.To;
+            }
+            else if (owners.Contains(contact.Piece) && graph.Nodes[contact.From] is not RailPoint.Inside && graph.Nodes[contact.To] is not RailPoint.Inside)
+            {
+                yield return metres[islandOf[contact.From]].Sum() < metres[islandOf[contact.To]].Sum() ? contact.From : contact.To;
+            }
+        }
     }
 
     private static FrozenDictionary<PieceId, ImmutableArray<(int First, int Second)>> PairLinks(RailGraph graph)

@@ -82,7 +82,7 @@ internal sealed class FeederCandidates(FeedableTrack track, TrustedReach reach)
     private IEnumerable<TrackPlace> Chain(TrackPlace place)
     {
         double step = 2 * track.Graph.Layout.MaxFeederDistance.Meters;
-        double length = ((Piece.Section)track.Graph.Index.Piece(place.Section)).Length.Meters;
+        double length = track.Graph.Index.Piece(place.Section).PlacesMetres!.Value;
         for (double metres = place.MetresFromA % step; metres <= length; metres += step)
         {
             yield return place with { MetresFromA = metres };

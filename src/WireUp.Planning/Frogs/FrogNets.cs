@@ -13,7 +13,7 @@ internal sealed class FrogNetsWorkspace
     private readonly RailGraph _graph;
     private readonly SignUnionWorkspace _joined;
     private readonly Dictionary<int, bool> _fed = [];
-    private readonly Dictionary<int, ImmutableHashSet<PieceId>> _frogs = [];
+    private readonly Dictionary<int, ImmutableHashSet<(PieceId, string)>> _frogs = [];
 
     /// <param name="layout">The layout with every possible heel gap cut.</param>
     /// <param name="following">Sections that get no feeders because they follow the points.</param>
@@ -26,17 +26,15 @@ internal sealed class FrogNetsWorkspace
             _ = _joined.Join(link.From, link.To, differ: false);
         }
 
-        foreach (int node in WiredNodes().Concat(RailsToBeFed(following)))
+        foreach (int node in WiredNodes().Concat(BehindContacts()).Concat(RailsToBeFed(following)))
         {
             _fed[Net(node)] = true;
         }
 
-        foreach (PieceId turnout in layout.Track.Select(piece => piece.Id))
+        foreach (FollowingConductor frog in layout.Track.SelectMany(piece => FollowingConductor.Of(piece, layout.Control)))
         {
-            if (_graph.NodeInside(turnout, TrackworkTable.Frog) is { } frog)
-            {
-                _frogs[Net(frog)] = _frogs.GetValueOrDefault(Net(frog), []).Add(turnout);
-            }
+            int net = Net(_graph.NodeInside(frog.Piece.Id, frog.Names[0])!.Value);
+            _frogs[net] = _frogs.GetValueOrDefault(net, []).Add((frog.Piece.Id, frog.Names[0]));
         }
     }
 
@@ -47,7 +45,7 @@ internal sealed class FrogNetsWorkspace
     internal bool TryJoin(HeelGap gap)
     {
         (int near, int beyond) = (Net(_graph.NodeAt(gap.Rail)), Net(_graph.NodeAt(gap.Beyond)));
-        ImmutableHashSet<PieceId> frogs = _frogs.GetValueOrDefault(near, []).Union(_frogs.GetValueOrDefault(beyond, []));
+        ImmutableHashSet<(PieceId, string)> frogs = _frogs.GetValueOrDefault(near, []).Union(_frogs.GetValueOrDefault(beyond, []));
         bool fed = _fed.GetValueOrDefault(near) || _fed.GetValueOrDefault(beyond);
         if (near != beyond && (fed || frogs.Count > 1 || FaceEachOther(near, beyond)))
         {
@@ -83,14 +81,35 @@ internal sealed class FrogNetsWorkspace
         .Select(feeder => _graph.StationAt(feeder.At))
         .SelectMany(station => new[] { station.FirstTowardsA, station.SecondTowardsA });
 
-    /// <summary>Every length of rail that could strand the shortest engine gets a feeder, unless it may have none.</summary>
+    /// <summary>
+    /// Rails that something other than a frog's contact feeds in some position: at the edge of a lift-out section or of a pit, behind a
+    /// switch, beyond the blades of a power-routing turnout.
+    /// </summary>
+    private IEnumerable<int> BehindContacts()
+    {
+        foreach (RailLink.Contact contact in _graph.Links.OfType<RailLink.Contact>())
+        {
+            bool from = IsFrog(contact.From), to = IsFrog(contact.To);
+            if (!from && !to)
+            {
+                yield return contact.From;
+                yield return contact.To;
+            }
+        }
+    }
+
+    private bool IsFrog(int node) => _graph.Nodes[node] is RailPoint.Inside { Owner: var owner } && _graph.Index.Piece(owner).PlacesMetres is null;
+
+    /// <summary>
+    /// Every length of rail that could strand the shortest engine gets a feeder, and every section that lifts out, unless it may have none.
+    /// </summary>
     private IEnumerable<int> RailsToBeFed(IReadOnlySet<PieceId> following)
     {
         Layout layout = _graph.Layout;
         double strands = layout.ShortestPickup.Meters;
         return _graph.Links.OfType<RailLink.Rail>()
             .GroupBy(rail => (rail.Section, Net: Net(rail.From)))
-            .Where(rails => rails.Sum(rail => rail.LengthMetres) > strands)
+            .Where(rails => rails.Sum(rail => rail.LengthMetres) > strands || _graph.Index.Piece(rails.Key.Section) is Piece.Section { LiftOut: true })
             .Where(rails => !layout.NoFeeder.Contains(rails.Key.Section) && !following.Contains(rails.Key.Section))
             .Select(rails => rails.Key.Net);
     }

@@ -4,8 +4,8 @@ using WireUp.Layouts;
 namespace WireUp.Planning.Frogs;
 
 /// <summary>What the frogs of a layout need.</summary>
-/// <param name="Gaps">Gaps in the joints of turnout legs, each in the inner rail, which comes from the frog.</param>
-/// <param name="Contacts">Turnouts whose isolated frog is to be fed by a changeover contact, by name.</param>
+/// <param name="Gaps">Gaps in joints of trackwork, each in one rail, which comes from a frog.</param>
+/// <param name="Contacts">Pieces whose frogs are to be fed by a changeover, by name.</param>
 public sealed record FrogPlan(ImmutableArray<Gap> Gaps, ImmutableArray<PieceId> Contacts)
 {
     /// <summary>One proposal for each gap and contact.</summary>
@@ -17,9 +17,7 @@ public sealed record FrogPlan(ImmutableArray<Gap> Gaps, ImmutableArray<PieceId> 
     /// <summary>The layout with the gaps cut and the contacts fitted.</summary>
     public Layout ApplyTo(Layout layout) => layout with
     {
-        Track = [.. layout.Track.Select(piece => piece is Piece.Turnout turnout && Contacts.Contains(turnout.Id)
-            ? turnout with { Feed = FrogFeed.Contact }
-            : piece)],
+        Track = [.. layout.Track.Select(piece => Contacts.Contains(piece.Id) ? DeadFrog.Fed(piece, DeadFrog.FeedFor(piece)) : piece)],
         Wiring = layout.Wiring with { Gaps = [.. layout.Wiring.Gaps, .. Gaps] },
     };
 }

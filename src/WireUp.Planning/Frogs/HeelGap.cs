@@ -3,35 +3,35 @@ using WireUp.Layouts;
 
 namespace WireUp.Planning.Frogs;
 
-/// <summary>A place where a live frog's inner rail could be parted from what lies beyond: in the joint of a leg.</summary>
-/// <param name="Turnout">The live turnout.</param>
-/// <param name="Rail">The inner rail, looking out of the leg: the right rail of the left leg, the left rail of the right leg.</param>
+/// <summary>A place where a rail that is one with a frog could be parted from what lies beyond: in the joint of an end of the piece.</summary>
+/// <param name="Frog">The frog.</param>
+/// <param name="From">The rail that comes from it, looking out of the piece.</param>
 /// <param name="Beyond">The rail that it meets.</param>
-internal sealed record HeelGap(Piece.Turnout Turnout, RailEnd Rail, RailEnd Beyond)
+internal sealed record HeelGap(FollowingConductor Frog, FollowingRail From, RailEnd Beyond)
 {
-    /// <summary>The leg set against this one, in which position the frog carries the polarity of the other rail.</summary>
-    public string OtherLeg => Rail.End.Name == Turnout.LeftLeg ? Turnout.RightLeg : Turnout.LeftLeg;
+    /// <summary>The rail that comes from the frog.</summary>
+    public RailEnd Rail => From.Rail;
+
+    /// <summary>The piece.</summary>
+    public Piece Piece => Frog.Piece;
 
     /// <summary>The gap as the layout records it.</summary>
     public Gap Gap => new(new GapPlace.InJoint(Rail.End), Rail.Side == RailSide.Left ? RailSet.Left : RailSet.Right);
 
     /// <summary>
-    /// Every such place that is joined and not parted yet, in order of turnout and leg. Where two live turnouts meet heel to heel
-    /// on the same rail, one place stands for both.
+    /// Every such place that is joined and not parted yet, in order of piece and of the trackwork table. Where two frogs meet heel to
+    /// heel on the same rail, one place stands for both.
     /// </summary>
     internal static ImmutableArray<HeelGap> All(LayoutIndex index)
     {
         List<HeelGap> found = [];
-        IEnumerable<Piece.Turnout> live = index.Layout.Track.OfType<Piece.Turnout>().Where(turnout => turnout.Frog == FrogKind.Live);
-        foreach (Piece.Turnout turnout in live.OrderBy(turnout => turnout.Id))
+        foreach (FollowingConductor frog in index.Layout.Track.OrderBy(piece => piece.Id).SelectMany(piece => FollowingConductor.Of(piece, index.Layout.Control)))
         {
-            RailEnd ofLeftLeg = new(turnout.End(turnout.LeftLeg), RailSide.Right);
-            RailEnd ofRightLeg = new(turnout.End(turnout.RightLeg), RailSide.Left);
-            foreach (RailEnd rail in new[] { ofLeftLeg, ofRightLeg })
+            foreach (FollowingRail from in frog.Rails)
             {
-                if (index.Opposite(rail.End) is { } opposite && !index.OpenRails(rail.End).Holds(rail.Side))
+                if (index.Opposite(from.Rail.End) is { } opposite && !index.OpenRails(from.Rail.End).Holds(from.Rail.Side))
                 {
-                    HeelGap gap = new(turnout, rail, new(opposite, rail.Side.Across()));
+                    HeelGap gap = new(frog, from, new(opposite, from.Rail.Side.Across()));
                     if (!found.Any(other => other.Rail == gap.Beyond))
                     {
                         found.Add(gap);

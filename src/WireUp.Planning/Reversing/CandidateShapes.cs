@@ -22,6 +22,7 @@ internal sealed class CandidateShapes
         _spots = new(map, clearances);
         _obstacles = built.Borders.Select(border => (border.Run, border.Position, Keep: clearances.Buffer))
             .Concat(options.Rework ? [] : built.Feeders.Select(feeder => (feeder.At.Run, feeder.At.Position, Keep: clearances.RailEnd)))
+            .Concat(map.PitEdges().Select(edge => (edge.Run, edge.Position, Keep: clearances.Buffer)))
             .ToLookup(obstacle => obstacle.Run, obstacle => (obstacle.Position, obstacle.Keep));
         _onlyJoint = [.. map.Runs.Select(_spots.OnlyJoint)];
     }

@@ -15,9 +15,6 @@ namespace WireUp.Planning.Reversing;
 internal sealed record Clearances(
     double Frog, double? Clear, double Gauge, double Buffer, double Required, double Train, double JointReach, double RailEnd)
 {
-    /// <summary>Frog number taken where a turnout names none.</summary>
-    private const double UsualFrogNumber = 6;
-
     /// <summary>Tracks this many gauges apart, centre to centre, pass clear of each other: common practice, no published source.</summary>
     private const double GaugesApart = 3;
 
@@ -47,8 +44,9 @@ internal sealed record Clearances(
     internal double ClearOf(RunMap map, Tip tip) => map.PortAt(tip) switch
     {
         null => 0,
-        { IsPoints: true } => Frog,
-        { } leg => Math.Max(Frog, Clear ?? (GaugesApart - 1) * Gauge * (map.Junctions[leg.Junction].Turnout.Number ?? UsualFrogNumber)),
+        { } port when map.Junctions[port.Junction].NumberBeside(port.Index) is { } number =>
+            Math.Max(Frog, Clear ?? (GaugesApart - 1) * Gauge * number),
+        _ => Frog,
     };
 
     internal Clearances ForTrain(double train) => this with { Train = train, Required = Required / Train * train };

@@ -50,11 +50,11 @@ internal sealed record CoreDrives(ImmutableArray<ImmutableArray<Drive>> Between,
             }
 
             Junction junction = map.Junctions[here.At.Junction];
-            foreach (int port in Junction.WaysFrom(here.At.Index))
+            foreach (int port in junction.WaysFrom(here.At.Index))
             {
                 Tip tip = junction.Tips[port];
                 double along = metres + junction.LengthMetres;
-                bool mainWay = here.MainWay && !junction.IsDiverging(port) && !junction.IsDiverging(here.At.Index);
+                bool mainWay = here.MainWay && junction.IsMainWay(here.At.Index, port);
                 if (core.Exits.Contains(tip))
                 {
                     _ = exits.TryAdd(tip, new(along, mainWay));

@@ -5,7 +5,7 @@ namespace WireUp.Planning.Reversing;
 /// <summary>Finds where along a run both rails may be parted: in plain track that may be cut, or in a joint of it.</summary>
 internal sealed class CutSpots(RunMap map, Clearances clearances)
 {
-    private readonly HashSet<PieceId> _noGap = [.. map.Index.Layout.NoGap];
+    private readonly HashSet<PieceId> _noGap = [.. map.Index.Layout.NoGap, .. map.Index.Layout.Track.OfType<Piece.Section>().Where(section => section.LiftOut).Select(section => section.Id)];
 
     /// <summary>
     /// The first spot from one position towards another, both ends included. A joiner a little farther on wins over a saw cut.

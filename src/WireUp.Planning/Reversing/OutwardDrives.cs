@@ -44,7 +44,7 @@ internal sealed record OutwardDrives(
                     _ = Junctions.Add(port.Junction);
                 }
 
-                foreach (int way in Junction.WaysFrom(port.Index))
+                foreach (int way in junction.WaysFrom(port.Index))
                 {
                     Tip tip = junction.Tips[way];
                     Along(tip.Opposite, tip.Side == 0 ? 0 : map.Runs[tip.Run].Length, metres + junction.LengthMetres);

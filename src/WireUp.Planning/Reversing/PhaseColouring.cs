@@ -51,7 +51,11 @@ internal sealed class PhaseColouring
         return LeftIsB(Outside(first)) ^ LeftIsB(Outside(second)) ^ first.InsideLeft ^ second.InsideLeft;
     }
 
-    private bool LeftIsB(int cell) => _parity.Find(cell).Differs ^ _parity.Find(_cells.Count).Differs;
+    /// <summary>
+    /// Whether the left rail of a cell's frame carries B; a junction is the cell of its own number. Meaningful once
+    /// <see cref="Stretches"/> has settled track that no feeder speaks for.
+    /// </summary>
+    internal bool LeftIsB(int cell) => _parity.Find(cell).Differs ^ _parity.Find(_cells.Count).Differs;
 
     private void JoinTrack()
     {
@@ -92,7 +96,7 @@ internal sealed class PhaseColouring
     private IEnumerable<(TrackStretch Stretch, int Cell, bool Forward)> Parts(Run run)
     {
         ImmutableArray<double> cuts = _cells.CutsOf(run.Index);
-        foreach (RunPiece piece in run.Pieces.Where(piece => piece.IsSection))
+        foreach (RunPiece piece in run.Pieces.Where(piece => piece.TakesFeeders))
         {
             (double low, double high) = (piece.Start + CellMap.SamePlaceMetres, piece.End - CellMap.SamePlaceMetres);
             double[] marks = [piece.Start, .. cuts.Where(cut => cut > low && cut < high), piece.End];

@@ -6,7 +6,7 @@ namespace WireUp.Planning.Reversing;
 
 /// <summary>Which reversing sections a layout needs, and how every piece of its track is to be fed.</summary>
 /// <param name="Sections">The new sections, in order of name.</param>
-/// <param name="Phases">Every stretch of plain track between new double gaps, by section and distance.</param>
+/// <param name="Phases">Every stretch of plain track between new double gaps, and every moving bridge that is fed by itself, by section and distance.</param>
 public sealed record ReversingPlan(ImmutableArray<ReversingSection> Sections, ImmutableArray<PhaseStretch> Phases)
 {
     /// <summary>One proposal for each section and one for each of its gaps, in the order of work.</summary>
@@ -44,8 +44,8 @@ public sealed record ReversingPlan(ImmutableArray<ReversingSection> Sections, Im
 
 /// <summary>A new reversing section. Its device is a district of its name with <c>reversing: true</c>.</summary>
 /// <param name="Name">Name of the section and of its district, for instance <c>turn-1</c>.</param>
-/// <param name="Turnouts">Turnouts inside, by name.</param>
-/// <param name="Stretches">Plain track inside, by section and distance.</param>
+/// <param name="Turnouts">Turnouts and other trackwork inside, by name.</param>
+/// <param name="Stretches">Plain track and moving bridges inside, by section and distance.</param>
 /// <param name="Borders">Where it ends: both rails parted.</param>
 public sealed record ReversingSection(
     string Name, ImmutableArray<PieceId> Turnouts, ImmutableArray<TrackStretch> Stretches, ImmutableArray<ReversingBorder> Borders)
@@ -58,6 +58,9 @@ public sealed record ReversingSection(
 
     /// <summary>Whether trains can pass it only by changing direction inside, as in the tail of a wye.</summary>
     public required bool TurnsByReversing { get; init; }
+
+    /// <summary>Whether it is the bridge of a turntable, which the air gaps at the pit's edge bound.</summary>
+    public bool IsBridge { get; init; }
 
     /// <summary>The gaps to be cut: those of <see cref="Borders"/> that are not there yet.</summary>
     public ImmutableArray<Gap> NewGaps => [.. Borders.Where(border => !border.Exists).Select(border => new Gap(border.At, RailSet.Both))];

@@ -11,7 +11,7 @@ internal static class ReversingProof
     internal static ImmutableArray<PieceId> Shorted(Layout layout, IEnumerable<GapPlace> gaps)
     {
         RailGraph graph = RailGraph.Build(HealedLayout.With(layout, gaps));
-        int[] conductor = Conductors(graph);
+        int[] conductor = Conductors(layout, graph);
         return
         [
             .. layout.Track.OfType<Piece.Section>()
@@ -29,7 +29,7 @@ internal static class ReversingProof
     internal static ImmutableArray<PieceId> Walk(Layout layout, IEnumerable<GapPlace> gaps, TrackPlace at)
     {
         RailGraph graph = RailGraph.Build(HealedLayout.With(layout, gaps), [at]);
-        ILookup<int, int> next = graph.Links
+        ILookup<int, int> next = HealedLayout.Links(layout, graph)
             .SelectMany(link => new[] { (link.From, link.To), (From: link.To, To: link.From) })
             .ToLookup(pair => pair.From, pair => pair.To);
         Station station = graph.StationAt(at);
@@ -63,12 +63,12 @@ internal static class ReversingProof
     }
 
     /// <summary>Union–find over everything that always conducts.</summary>
-    private static int[] Conductors(RailGraph graph)
+    private static int[] Conductors(Layout layout, RailGraph graph)
     {
         SignUnionWorkspace joined = new(graph.Nodes.Length);
-        foreach (RailLink link in graph.Links.Where(link => link is not RailLink.Contact))
+        foreach ((int from, int to) in HealedLayout.Links(layout, graph))
         {
-            _ = joined.Join(link.From, link.To, differ: false);
+            _ = joined.Join(from, to, differ: false);
         }
 
         return [.. Enumerable.Range(0, graph.Nodes.Length).Select(node => joined.Find(node).Root)];

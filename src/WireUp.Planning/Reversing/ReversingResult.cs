@@ -1,19 +1,20 @@
 using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts;
+using WireUp.Planning.Districts;
 
 namespace WireUp.Planning.Reversing;
 
 /// <summary>Turns what the search found into a plan in the words of the layout, and proves it on the rails.</summary>
-internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances asked)
+internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBridges bridges, Clearances asked)
 {
     private readonly Layout _layout = map.Index.Layout;
 
-    /// <summary>All plain track as one phase.</summary>
+    /// <summary>All plain track and every moving bridge as one phase.</summary>
     internal static IEnumerable<PhaseStretch> Unswapped(Layout layout) => layout.Track
-        .OfType<Piece.Section>()
-        .OrderBy(section => section.Id)
-        .Select(section => new PhaseStretch(new(section.Id, 0, section.Length.Meters), Swap: false));
+        .Where(piece => piece.PlacesMetres is not null)
+        .OrderBy(piece => piece.Id)
+        .Select(piece => new PhaseStretch(new(piece.Id, 0, piece.PlacesMetres!.Value), Swap: false));
 
     internal ReversingPlan Of(ImmutableArray<GroupResult> groups)
     {
@@ -21,18 +22,27 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
             .SelectMany(group => (group.Choice?.Chosen ?? []).Select(candidate => (Candidate: candidate, Group: group)))
             .OrderBy(pair => FirstName(pair.Candidate))
             .ToImmutableArray();
-        ImmutableArray<string> names = [.. FreeNames().Take(chosen.Length)];
+        ImmutableArray<string> names = [.. FreeNames().Take(chosen.Length + bridges.Unfed.Length)];
         PhaseColouring phases = new(map, built, [.. chosen.Select(pair => (pair.Candidate, pair.Group.Clearances.Required))]);
-        ImmutableArray<PhaseStretch> stretches = phases.Stretches();
-        ImmutableArray<ReversingSection> sections = [.. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases))];
+        ImmutableArray<PhaseStretch> stretches =
+        [
+            .. phases.Stretches(),
+            .. bridges.All.Select(bridge => new PhaseStretch(ReversingBridges.StretchOf(bridge), Swap: false)),
+            .. bridges.WithRoads(map, phases.LeftIsB),
+        ];
+        ImmutableArray<ReversingSection> sections =
+        [
+            .. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases)),
+            .. bridges.Unfed.Select((bridge, i) => Bridge(names[chosen.Length + i], bridge)),
+        ];
         ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);
         return new(sections, stretches)
         {
             Proposals = [.. sections.SelectMany(words.Proposals)],
-            Objectives = [Total("reversing-sections", groups, ChoiceLevel.Sections), Total("reversing-gaps", groups, ChoiceLevel.Gaps)],
+            Objectives = [Total("reversing-sections", groups, ChoiceLevel.Sections, bridges.Unfed.Length), Total("reversing-gaps", groups, ChoiceLevel.Gaps)],
             Remains =
             [
-                .. groups.SelectMany(group => words.Remains(group, map, [.. sections.Where((_, i) => chosen[i].Group == group)])),
+                .. groups.SelectMany(group => words.Remains(group, map, [.. sections.Take(chosen.Length).Where((_, i) => chosen[i].Group == group)])),
                 .. words.Proof(phases.WrongFeeders),
             ],
         };
@@ -43,8 +53,8 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
         BorderPair[] driven = [.. candidate.Pairs.Where(pair => pair.Inside < double.PositiveInfinity && phases.Swaps(candidate, pair))];
         return new(
             name,
-            [.. candidate.Junctions.Select(junction => map.Junctions[junction].Turnout.Id).Order()],
-            [.. candidate.Stretches.SelectMany(Track).OrderBy(stretch => stretch.Section).ThenBy(stretch => stretch.FromMetres)],
+            [.. candidate.Junctions.Select(junction => map.Junctions[junction].Id).Order()],
+            [.. candidate.Stretches.SelectMany(Track).Concat(BridgesAt(candidate)).OrderBy(stretch => stretch.Section).ThenBy(stretch => stretch.FromMetres)],
             [.. candidate.Borders.Select(border => new ReversingBorder(border.Spot.Place, border.Spot.Exists))])
         {
             Drivable = Length.FromMeters(Math.Round(driven.Length > 0 ? driven.Min(pair => pair.Inside) : candidate.TailMetres, 4)),
@@ -54,9 +64,22 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
         };
     }
 
+    /// <summary>A bridge by itself: no gap is cut, and what turns on it is as long as it is at most.</summary>
+    private static ReversingSection Bridge(string name, Piece bridge) => new(name, [], [ReversingBridges.StretchOf(bridge)], [])
+    {
+        Drivable = Length.FromMeters(bridge.PlacesMetres!.Value),
+        TurnsByReversing = false,
+        IsBridge = true,
+    };
+
+    private IEnumerable<TrackStretch> BridgesAt(Candidate candidate) => candidate.Junctions
+        .Select(junction => map.Junctions[junction].Piece)
+        .Where(piece => MovingBridges.IsFedByItself(piece, _layout.Control))
+        .Select(ReversingBridges.StretchOf);
+
     private IEnumerable<TrackStretch> Track(RunStretch stretch)
     {
-        foreach (RunPiece piece in map.Runs[stretch.Run].Pieces.Where(piece => piece.IsSection))
+        foreach (RunPiece piece in map.Runs[stretch.Run].Pieces.Where(piece => piece.TakesFeeders))
         {
             RunStretch common = new(stretch.Run, Math.Max(stretch.From, piece.Start), Math.Min(stretch.To, piece.End));
             if (common.Length > CellMap.SamePlaceMetres)
@@ -70,7 +93,7 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
     private PieceId FirstName(Candidate candidate) => candidate.Stretches
         .SelectMany(Track)
         .Select(stretch => stretch.Section)
-        .Concat(candidate.Junctions.Select(junction => map.Junctions[junction].Turnout.Id))
+        .Concat(candidate.Junctions.Select(junction => map.Junctions[junction].Id))
         .Min();
 
     private IEnumerable<string> FreeNames()
@@ -79,9 +102,9 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, Clearances 
         return Enumerable.Range(1, int.MaxValue - 1).Select(number => $"turn-{number}").Where(name => !taken.Contains(name));
     }
 
-    private static Objective Total(string name, ImmutableArray<GroupResult> groups, ChoiceLevel level)
+    private static Objective Total(string name, ImmutableArray<GroupResult> groups, ChoiceLevel level, int always = 0)
     {
         LevelValue[] values = [.. groups.Select(group => group.Choice).OfType<SectionChoice>().Select(choice => choice[level])];
-        return new(name, values.Sum(value => value.Value), values.Sum(value => value.Bound));
+        return new(name, always + values.Sum(value => value.Value), always + values.Sum(value => value.Bound));
     }
 }

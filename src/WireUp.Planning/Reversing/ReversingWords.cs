@@ -13,9 +13,19 @@ internal sealed class ReversingWords(
         + "through a device that swaps polarity, both rails gapped at every end, longer than the longest train. "
         + "Common practice, no published standard.";
 
+    private const string BridgeRule =
+        "A bridge that turns in a pit is a reversing section by itself, unless a split ring exchanges its rails half way round or the roads feed "
+        + "it. Common practice, no published standard.";
+
     /// <summary>One proposal for the section and one for each gap to be cut.</summary>
     internal IEnumerable<Proposal> Proposals(ReversingSection section)
     {
+        if (section.IsBridge)
+        {
+            yield return OfBridge(section);
+            yield break;
+        }
+
         yield return new(section.Name, ProposalKind.ReversingSection, Where(section), Reason(section), Rule, Cost: 20)
         {
             Working = [.. Working(section)],
@@ -31,6 +41,23 @@ internal sealed class ReversingWords(
                     + "Common practice, no published standard.",
                 Cost: 2);
         }
+    }
+
+    private static Proposal OfBridge(ReversingSection section)
+    {
+        TrackStretch bridge = section.Stretches[0];
+        TrackPlace middle = new(bridge.Section, bridge.ToMetres / 2);
+        return new(
+            section.Name,
+            ProposalKind.ReversingSection,
+            middle.ToString(),
+            $"The bridge of '{bridge.Section}' meets each road either way round, its rails exchanged by half a turn: feed it at {middle} through a device that "
+                + $"swaps polarity, and no other track from it. It is {Metres(section.Drivable.Meters)} long; no wheel of what turns on it may stand on a road.",
+            BridgeRule,
+            Cost: 20)
+        {
+            Working = [$"no gaps to cut: the rails end at the pit's edge; longest that turns = {Metres(section.Drivable.Meters)}"],
+        };
     }
 
     /// <summary>What remains of a group of conflicts that the longest train has no section for.</summary>
@@ -108,7 +135,7 @@ internal sealed class ReversingWords(
 
     private static string Names(GroupResult group, RunMap map) =>
         List(TurnoutSets.TurnoutsOf(map, group.Blocks.SelectMany(block => block.Runs))
-            .Select(junction => map.Junctions[junction].Turnout.Id));
+            .Select(junction => map.Junctions[junction].Id));
 
     private static string List<T>(IEnumerable<T> names) => string.Join(", ", names.Select(name => $"'{name}'"));
 

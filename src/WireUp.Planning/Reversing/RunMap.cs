@@ -1,37 +1,66 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Districts;
 
 namespace WireUp.Planning.Reversing;
 
 /// <summary>
-/// The track with everything between turnouts drawn together: junctions (turnouts) joined by runs (sections and crossing tracks end
-/// to end). This is the signed graph on which reversing is decided.
+/// The track with everything between junctions drawn together: junctions (turnouts and other trackwork of which more than two ends
+/// hang together in polarity) joined by runs (sections, and tracks of trackwork that lead from one end to one other). This is the
+/// signed graph on which reversing is decided; what hangs together is told by the trackwork table.
 /// </summary>
 /// <param name="Index">The layout and its look-ups.</param>
-/// <param name="Junctions">Turnouts, in order of name.</param>
+/// <param name="Junctions">Junctions, in order of name.</param>
 /// <param name="Runs">Runs, in the order in which a walk over the junctions meets them.</param>
 internal sealed record RunMap(LayoutIndex Index, ImmutableArray<Junction> Junctions, ImmutableArray<Run> Runs)
 {
     /// <summary>The junction port at a tip of a run, or null where the track ends there.</summary>
     public Port? PortAt(Tip tip) => tip.Side == 0 ? Runs[tip.Run].Port0 : Runs[tip.Run].Port1;
 
+    /// <summary>The end of a piece at a port.</summary>
+    public TrackEnd EndAt(Port port) => Junctions[port.Junction].Piece.End(Junctions[port.Junction].Ends[port.Index]);
+
     /// <summary>
     /// Whether the frame of a run (looking from its tip 0 to its tip 1) has its left rail on the rail that is left in the frame of
-    /// the junction at that tip (looking from the points to the frog).
+    /// the junction at that tip (looking in at a plus end: at the points of a turnout, towards the frog).
     /// </summary>
-    public bool SameFrame(Tip tip) => PortAt(tip) is { } port && port.IsPoints == (tip.Side == 1);
+    public bool SameFrame(Tip tip) => PortAt(tip) is { } port && port.IsPlus == (tip.Side == 1);
+
+    /// <summary>Where runs end at the pit of a bridge that is a reversing section by itself.</summary>
+    public IEnumerable<(int Run, double Position)> PitEdges()
+    {
+        foreach (Run run in Runs.Where(run => !run.IsRing))
+        {
+            TrackEnd? back = run.Pieces is [var first, ..] ? new(first.Piece, first.Enters) : null;
+            TrackEnd? front = run.Pieces is [.., var last] ? new(last.Piece, last.Leaves) : run.Port0 is { } port ? EndAt(port) : null;
+            if (run.Port0 is null && back is { } start && Index.Opposite(start) is { } before && IsAtPit(before))
+            {
+                yield return (run.Index, 0);
+            }
+
+            if (run.Port1 is null && front is { } end && Index.Opposite(end) is { } after && IsAtPit(after))
+            {
+                yield return (run.Index, run.Length);
+            }
+        }
+    }
+
+    private bool IsAtPit(TrackEnd end) => MovingBridges.Reverses(Index.Piece(end.Piece), Index.Layout.Control);
 
     /// <summary>Whether a feeder brings A to the left rail of its run's frame.</summary>
     public static bool LeftCarriesA(Feeder feeder, RunPlace at) => !feeder.Swap == at.Forward;
 
-    /// <summary>Where a place of a section lies: its run, the distance along it, and whether the run goes from a to b there.</summary>
+    /// <summary>
+    /// Where a place of a section lies: its run, the distance along it, and whether the run goes from a to b there; null for a place
+    /// on a bridge with more roads than two.
+    /// </summary>
     public RunPlace? Find(TrackPlace place)
     {
         foreach (Run run in Runs)
         {
             foreach (RunPiece piece in run.Pieces)
             {
-                if (piece.IsSection && piece.Piece == place.Section)
+                if (piece.TakesFeeders && piece.Piece == place.Section)
                 {
                     return new(run.Index, piece.PositionOf(place.MetresFromA), piece.Forward);
                 }
@@ -42,28 +71,11 @@ internal sealed record RunMap(LayoutIndex Index, ImmutableArray<Junction> Juncti
     }
 }
 
-/// <summary>A turnout. Ports: 0 is the points, 1 and 2 are the legs.</summary>
-internal sealed record Junction(int Index, Piece.Turnout Turnout, ImmutableArray<Tip> Tips)
-{
-    /// <summary>The end's name of a port.</summary>
-    public string EndOf(int port) => Turnout.EndNames[port];
-
-    /// <summary>Ports a train can leave by when it entered at a port.</summary>
-    public static ImmutableArray<int> WaysFrom(int port) => port == 0 ? [1, 2] : [0];
-
-    /// <summary>Whether a port is a leg that curves away; both legs of a wye do.</summary>
-    public bool IsDiverging(int port) => port == 2 || (port == 1 && Turnout.Hand == TurnoutHand.Wye);
-
-    /// <summary>Driven length from points to heel in metres; zero when the layout gives none.</summary>
-    public double LengthMetres => Turnout.Length?.Meters ?? 0;
-}
-
 /// <summary>One end of a junction.</summary>
-internal readonly record struct Port(int Junction, int Index)
-{
-    /// <summary>Whether it is the points end.</summary>
-    public bool IsPoints => Index == 0;
-}
+/// <param name="Junction">The junction.</param>
+/// <param name="Index">Its number there.</param>
+/// <param name="IsPlus">Whether it is a plus end: the left rail seen from there inward is the left rail of the junction's frame.</param>
+internal readonly record struct Port(int Junction, int Index, bool IsPlus);
 
 /// <summary>One tip of a run: side 0 is where its distances start.</summary>
 internal readonly record struct Tip(int Run, int Side)
@@ -79,11 +91,11 @@ internal readonly record struct RunPlace(int Run, double Position, bool Forward)
     public RunStretch Spot => new(Run, Position - 1e-5, Position + 1e-5);
 }
 
-/// <summary>Track without a turnout in it, from one junction (or end of track) to the next.</summary>
+/// <summary>Track without a junction in it, from one junction (or end of track) to the next.</summary>
 /// <param name="Index">Its index in the map.</param>
 /// <param name="Port0">Junction where it starts, or null at an end of track.</param>
 /// <param name="Port1">Junction where it ends, or null at an end of track.</param>
-/// <param name="Pieces">Sections and crossing tracks in the order they are passed; none where two turnouts meet.</param>
+/// <param name="Pieces">Sections and tracks of trackwork in the order they are passed; none where two junctions meet.</param>
 /// <param name="IsRing">Whether it closes on itself without any turnout.</param>
 internal sealed record Run(int Index, Port? Port0, Port? Port1, ImmutableArray<RunPiece> Pieces, bool IsRing)
 {
@@ -100,7 +112,7 @@ internal sealed record Run(int Index, Port? Port0, Port? Port1, ImmutableArray<R
     public bool IsThrough => Port0 is not null && Port1 is not null;
 }
 
-/// <summary>A section, or one track of a crossing, as a run passes it.</summary>
+/// <summary>A section, or one track of a piece of trackwork, as a run passes it.</summary>
 /// <param name="Piece">The piece.</param>
 /// <param name="Enters">The end by which the run enters.</param>
 /// <param name="Leaves">The end by which it leaves.</param>
@@ -109,10 +121,13 @@ internal sealed record Run(int Index, Port? Port0, Port? Port1, ImmutableArray<R
 internal sealed record RunPiece(PieceId Piece, string Enters, string Leaves, double Start, double Length)
 {
     /// <summary>Whether it is plain track, which can be cut and fed.</summary>
-    public bool IsSection => Enters is "a" or "b";
+    public required bool IsSection { get; init; }
 
-    /// <summary>Whether the run passes it in the direction in which its own places are counted.</summary>
-    public bool Forward => Enters is "a" or "a1" or "b1";
+    /// <summary>Whether feeders can be soldered to it: plain track, or a moving bridge that is fed by itself.</summary>
+    public required bool TakesFeeders { get; init; }
+
+    /// <summary>Whether the run passes it in the direction in which its own places are counted: it enters at the plus end.</summary>
+    public required bool Forward { get; init; }
 
     /// <summary>Distance of the leaving end from the start of the run.</summary>
     public double End => Start + Length;

@@ -1,39 +1,67 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Districts;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Reversing;
 
-/// <summary>Draws a layout together into a <see cref="RunMap"/>; the result does not depend on the order of the file.</summary>
+/// <summary>Draws a layout together into a <see cref="RunMap"/>; the result does not depend on the order of the file. Which ends of a piece hang
+/// together is taken from the trackwork table.</summary>
 internal sealed class RunMapBuilder(LayoutIndex index)
 {
     private readonly List<Run> _runs = [];
     private readonly SortedDictionary<TrackEnd, Tip> _tips = [];
-    private readonly HashSet<(PieceId, string)> _passed = [];
+    private readonly HashSet<(PieceId, int)> _passed = [];
     private readonly Dictionary<TrackEnd, Port> _ports = [];
+    private readonly Dictionary<TrackEnd, TrackThrough> _through = [];
 
     internal RunMap Build()
     {
         Piece[] pieces = [.. index.Layout.Track.OrderBy(piece => piece.Id)];
-        Piece.Turnout[] turnouts = [.. pieces.OfType<Piece.Turnout>()];
-        for (int i = 0; i < turnouts.Length; i++)
+        List<(Piece Piece, ImmutableArray<string> Ends, Trackwork Row)> found = [];
+        foreach (Piece piece in pieces)
         {
-            for (int port = 0; port < turnouts[i].EndNames.Length; port++)
+            Trackwork row = TrackworkTable.Of(piece, index.Layout.Control);
+            for (int number = 0; number < row.Phases.Length; number++)
             {
-                _ports[turnouts[i].End(turnouts[i].EndNames[port])] = new(i, port);
+                Sort(piece, row, number, found);
             }
         }
 
-        foreach (TrackEnd end in turnouts.SelectMany(turnout => turnout.Ends).Where(end => !_tips.ContainsKey(end)))
+        foreach (TrackEnd end in found.SelectMany(one => one.Ends.Select(one.Piece.End)).Where(end => !_tips.ContainsKey(end)))
         {
             AddFrom(end);
         }
 
-        AddTrackWithoutTurnouts(pieces);
+        AddTrackWithoutJunctions(pieces);
         ImmutableArray<Junction> junctions =
         [
-            .. turnouts.Select((turnout, i) => new Junction(i, turnout, [.. turnout.Ends.Select(end => _tips[end])])),
+            .. found.Select((one, i) => new Junction(i, one.Piece, one.Ends, [.. one.Ends.Select(end => _tips[one.Piece.End(end)])]) { Ways = one.Row.Ways }),
         ];
         return new(index, junctions, [.. _runs]);
+    }
+
+    /// <summary>
+    /// Ends of a piece that hang together: two that a train drives between are track of a run, more are a junction, one is an end of track.
+    /// </summary>
+    private void Sort(Piece piece, Trackwork row, int number, List<(Piece Piece, ImmutableArray<string> Ends, Trackwork Row)> junctions)
+    {
+        PhaseGroup group = row.Phases[number];
+        ImmutableArray<string> ends = [.. piece.EndNames.Where(end => group.Plus.Contains(end) || group.Minus.Contains(end))];
+        if (group is { Plus: [var plus], Minus: [var minus] })
+        {
+            _through[piece.End(plus)] = new(number, minus, Forward: true);
+            _through[piece.End(minus)] = new(number, plus, Forward: false);
+        }
+        else if (ends.Length > 1)
+        {
+            for (int port = 0; port < ends.Length; port++)
+            {
+                _ports[piece.End(ends[port])] = new(junctions.Count, port, group.Plus.Contains(ends[port]));
+            }
+
+            junctions.Add((piece, ends, row));
+        }
     }
 
     private void AddFrom(TrackEnd start)
@@ -54,7 +82,7 @@ internal sealed class RunMapBuilder(LayoutIndex index)
 
     private void Add(Run run) => _runs.Add(run with { DoubleGaps = [.. ExistingGaps(run).OrderBy(spot => spot.Position)] });
 
-    /// <summary>Walks from an end, out of its piece, to the next turnout or the end of track.</summary>
+    /// <summary>Walks from an end, out of its piece, to the next junction or the end of track.</summary>
     private (List<RunPiece> Pieces, TrackEnd? Last) Follow(TrackEnd start)
     {
         List<RunPiece> pieces = [];
@@ -62,30 +90,41 @@ internal sealed class RunMapBuilder(LayoutIndex index)
         TrackEnd? at = index.Opposite(start);
         while (at is { } enters && !_ports.ContainsKey(enters))
         {
-            if (Across(enters) is not { } leaves || !_passed.Add(TrackOf(enters)))
+            if (!_through.TryGetValue(enters, out TrackThrough track) || !_passed.Add((enters.Piece, track.Number)))
             {
                 return (pieces, null);
             }
 
-            double length = LengthOf(index.Piece(enters.Piece));
-            pieces.Add(new(enters.Piece, enters.Name, leaves, along, length));
-            along += length;
-            at = index.Opposite(new(enters.Piece, leaves));
+            RunPiece piece = Passed(enters, track, along);
+            pieces.Add(piece);
+            along += piece.Length;
+            at = index.Opposite(new(enters.Piece, track.Leaves));
         }
 
         return (pieces, at);
     }
 
-    /// <summary>Track that meets no turnout: from an open end first, then rings.</summary>
-    private void AddTrackWithoutTurnouts(IEnumerable<Piece> pieces)
+    private RunPiece Passed(TrackEnd enters, TrackThrough track, double start)
     {
-        TrackEnd[] ends = [.. pieces.Where(piece => piece is Piece.Section or Piece.Crossing).SelectMany(piece => piece.Ends)];
-        foreach (TrackEnd end in ends.Where(end => EndsHere(end) && !_passed.Contains(TrackOf(end))))
+        Piece piece = index.Piece(enters.Piece);
+        return new(piece.Id, enters.Name, track.Leaves, start, piece.WayMetres)
+        {
+            IsSection = piece is Piece.Section,
+            TakesFeeders = MovingBridges.TakesFeeders(piece, index.Layout.Control),
+            Forward = track.Forward,
+        };
+    }
+
+    /// <summary>Track that meets no junction: from an open end first, then rings.</summary>
+    private void AddTrackWithoutJunctions(IEnumerable<Piece> pieces)
+    {
+        TrackEnd[] ends = [.. pieces.SelectMany(piece => piece.Ends).Where(_through.ContainsKey)];
+        foreach (TrackEnd end in ends.Where(end => EndsHere(end) && !IsPassed(end)))
         {
             AddLoose(end, isRing: false);
         }
 
-        foreach (TrackEnd end in ends.Where(end => !_passed.Contains(TrackOf(end))))
+        foreach (TrackEnd end in ends.Where(end => !IsPassed(end)))
         {
             AddLoose(end, isRing: true);
         }
@@ -93,35 +132,22 @@ internal sealed class RunMapBuilder(LayoutIndex index)
 
     private void AddLoose(TrackEnd start, bool isRing)
     {
-        string leaves = Across(start)!;
-        _passed.Add(TrackOf(start));
-        RunPiece first = new(start.Piece, start.Name, leaves, 0, LengthOf(index.Piece(start.Piece)));
-        (List<RunPiece> rest, _) = Follow(new(start.Piece, leaves));
+        TrackThrough track = _through[start];
+        _passed.Add((start.Piece, track.Number));
+        RunPiece first = Passed(start, track, 0);
+        (List<RunPiece> rest, _) = Follow(new(start.Piece, track.Leaves));
         Add(new(_runs.Count, null, null, [first, .. rest.Select(piece => piece with { Start = piece.Start + first.Length })], isRing));
     }
 
-    private bool EndsHere(TrackEnd end) => index.Opposite(end) is not { } opposite || Across(opposite) is null;
+    private bool EndsHere(TrackEnd end) => index.Opposite(end) is not { } opposite || !_through.ContainsKey(opposite);
 
-    private string? Across(TrackEnd end) => index.Piece(end.Piece) is Piece.Stop
-        ? null
-        : end.Name switch { "a" => "b", "b" => "a", "a1" => "a2", "a2" => "a1", "b1" => "b2", "b2" => "b1", _ => null };
-
-    /// <summary>A crossing is two tracks, told apart by the first letter of their ends; a section is one.</summary>
-    private (PieceId, string) TrackOf(TrackEnd end) =>
-        (end.Piece, index.Piece(end.Piece) is Piece.Crossing ? end.Name[..1] : "");
-
-    private static double LengthOf(Piece piece) => piece switch
-    {
-        Piece.Section section => section.Length.Meters,
-        Piece.Crossing crossing => crossing.Length?.Meters ?? 0,
-        _ => 0,
-    };
+    private bool IsPassed(TrackEnd end) => _passed.Contains((end.Piece, _through[end].Number));
 
     private IEnumerable<Spot> ExistingGaps(Run run)
     {
         foreach (RunPiece piece in run.Pieces)
         {
-            if (index.OpenRails(new(piece.Piece, piece.Enters)) == RailSet.Both)
+            if (index.AlwaysOpenRails(new(piece.Piece, piece.Enters)) == RailSet.Both)
             {
                 yield return new(run.Index, piece.Start, new GapPlace.InJoint(new(piece.Piece, piece.Enters)), Exists: true);
             }
@@ -134,7 +160,7 @@ internal sealed class RunMapBuilder(LayoutIndex index)
         }
 
         TrackEnd? tail = run.BareJoint ?? (run is { IsRing: false, Pieces: [.., var last] } ? new(last.Piece, last.Leaves) : null);
-        if (tail is { } end && index.OpenRails(end) == RailSet.Both)
+        if (tail is { } end && index.AlwaysOpenRails(end) == RailSet.Both)
         {
             yield return new(run.Index, run.Length, new GapPlace.InJoint(end), Exists: true);
         }
@@ -170,9 +196,16 @@ internal sealed class RunMapBuilder(LayoutIndex index)
     }
 
     private IEnumerable<(double Metres, RailSet Rails)> CutsByPlace(PieceId section) => index.Layout.Wiring.Gaps
+        .Where(gap => gap.BridgedWhen is null)
         .Select(gap => (gap.Rails, Place: (gap.At as GapPlace.InSection)?.Place))
         .Where(gap => gap.Place?.Section == section)
         .GroupBy(gap => Math.Round(gap.Place!.Value.MetresFromA, 6), gap => gap.Rails)
         .OrderBy(place => place.Key)
         .Select(place => (place.Key, place.Aggregate(RailSet.None, (all, one) => all | one)));
+
+    /// <summary>A track that leads from one end of a piece to one other.</summary>
+    /// <param name="Number">Number of the phase group, so that the two tracks of a crossing are told apart.</param>
+    /// <param name="Leaves">The other end.</param>
+    /// <param name="Forward">Whether that is from plus to minus.</param>
+    private readonly record struct TrackThrough(int Number, string Leaves, bool Forward);
 }

@@ -73,7 +73,7 @@ internal static class TurnoutSets
 
             set = set.Add(port.Junction);
             yield return set;
-            foreach (int way in Junction.WaysFrom(port.Index))
+            foreach (int way in map.Junctions[port.Junction].WaysFrom(port.Index))
             {
                 Tip next = map.Junctions[port.Junction].Tips[way];
                 open.Enqueue(next, (reached.Metres + map.Runs[next.Run].Length, next.Run));

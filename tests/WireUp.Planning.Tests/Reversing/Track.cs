@@ -8,7 +8,7 @@ namespace WireUp.Planning.Tests.Reversing;
 internal static class Track
 {
     /// <summary>A layout for a 1 m train.</summary>
-    /// <param name="pieces">For instance <c>"loop 5.4; T1 right; X crossing"</c>; a frog kind may follow a turnout's hand.</param>
+    /// <param name="pieces">For instance <c>"loop 5.4; T1 right; X crossing"</c>; a frog kind may follow the kind.</param>
     /// <param name="chains">For instance <c>"T1.through > loop > T1.diverging"</c>; sections are passed from a to b.</param>
     public static Layout Of(string pieces, params string[] chains) => new()
     {
@@ -42,11 +42,25 @@ internal static class Track
             "right" => new Piece.Turnout(id, TurnoutHand.Right, Frog(words)),
             "left" => new Piece.Turnout(id, TurnoutHand.Left, Frog(words)),
             "wye" => new Piece.Turnout(id, TurnoutHand.Wye, Frog(words)),
-            "crossing" => new Piece.Crossing(id, Angle.FromDegrees(30), FrogKind.Insulated),
+            "crossing" => new Piece.Crossing(id, Angle.FromDegrees(30), Frog(words)) { OppositePhase = words.Contains("opposite") },
+            "slip" => new Piece.Slip(id, Double: true, Frog(words)),
+            "single-slip" => new Piece.Slip(id, Double: false, Frog(words)),
+            "scissors" => new Piece.Scissors(id, Frog(words)),
+            "three-way" => new Piece.MultiTurnout(id, 3, Frog(words)),
+            "turntable" => new Piece.Turntable(id, int.Parse(words[2], CultureInfo.InvariantCulture), Length.FromMeters(0.3)) { Feed = Bridge(words) },
+            "transfer" => new Piece.TransferTable(id, int.Parse(words[2], CultureInfo.InvariantCulture), Length.FromMeters(0.3)) { Feed = Bridge(words) },
+            "lift-out" => new Piece.Section(id, Length.FromMeters(double.Parse(words[2], CultureInfo.InvariantCulture))) { LiftOut = true },
             "stop" => new Piece.Stop(id),
             _ => new Piece.Section(id, Length.FromMeters(double.Parse(words[1], CultureInfo.InvariantCulture))),
         };
     }
+
+    private static BridgeFeed Bridge(string[] words) => words[^1] switch
+    {
+        "roads" => BridgeFeed.Roads,
+        "split" => BridgeFeed.SplitRing,
+        _ => BridgeFeed.Wires,
+    };
 
     private static FrogKind Frog(string[] words) =>
         words.Length > 2 ? Enum.Parse<FrogKind>(words[2], ignoreCase: true) : FrogKind.Insulated;
