@@ -12,12 +12,12 @@ internal static class MovingBridges
         && TrackworkTable.Of(piece, control).Wheels.Any(wheel => wheel.Kind == WheelBridgeKind.PitEdge);
 
     /// <summary>
-    /// Whether a bridge meets its roads either way round, so that it must be a reversing district of its own: fed by itself, and no two
-    /// of its roads hang together in polarity.
+    /// Whether a bridge meets its roads either way round, so that it must be a reversing district of its own: fed by itself, and not in
+    /// phase with its roads.
     /// </summary>
     public static bool Reverses(Piece piece, ControlSystem control) =>
         control != ControlSystem.ThreeRail && IsFedByItself(piece, control)
-        && TrackworkTable.Of(piece, control).Phases.All(group => group.Plus.Length + group.Minus.Length == 1);
+        && !TrackworkTable.Of(piece, control).BridgeInPhase;
 
     /// <summary>Whether feeders may be soldered to places of a piece: plain track, and a bridge that roads do not feed.</summary>
     public static bool TakesFeeders(Piece piece, ControlSystem control) => piece is Piece.Section || IsFedByItself(piece, control);

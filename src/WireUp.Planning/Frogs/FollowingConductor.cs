@@ -63,12 +63,20 @@ internal sealed record FollowingConductor(
         private FollowingConductor? Make(int metal, ImmutableArray<string> names)
         {
             (PieceNode Rail, Polarity Polarity)[] own = [.. RailsOf(metal)];
+            if (own.Select(rail => rail.Polarity).Distinct().Count() == 1)
+            {
+                // One with rails of one polarity only: it keeps that, and what it is bonded to follows it.
+                return null;
+            }
+
             (string Position, Polarity Polarity)[] fed =
             [
                 .. _row.Switched
                     .Where(bond => (MetalOf(bond.From) == metal) != (MetalOf(bond.To) == metal))
                     .Select(bond => (bond.Position, Other: MetalOf(bond.From) == metal ? MetalOf(bond.To) : MetalOf(bond.From)))
-                    .SelectMany(bond => RailsOf(bond.Other).Select(rail => (bond.Position, rail.Polarity)).Distinct()),
+                    .Select(bond => (bond.Position, Keeps: RailsOf(bond.Other).Select(rail => rail.Polarity).Distinct().ToArray()))
+                    .Where(bond => bond.Keeps.Length == 1)
+                    .Select(bond => (bond.Position, bond.Keeps[0])),
             ];
             return own.Select(rail => rail.Polarity).Concat(fed.Select(one => one.Polarity)).Distinct().Count() < 2
                 ? null

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Reversing;
 using WireUp.Rails;
 
 namespace WireUp.Planning.Frogs;
@@ -106,7 +107,7 @@ internal sealed class FrogNetsWorkspace
     private IEnumerable<int> RailsToBeFed(IReadOnlySet<PieceId> following)
     {
         Layout layout = _graph.Layout;
-        double strands = layout.ShortestPickup.Meters;
+        double strands = layout.ShortestPickup.Meters + CellMap.SamePlaceMetres;
         return _graph.Links.OfType<RailLink.Rail>()
             .GroupBy(rail => (rail.Section, Net: Net(rail.From)))
             .Where(rails => rails.Sum(rail => rail.LengthMetres) > strands || _graph.Index.Piece(rails.Key.Section) is Piece.Section { LiftOut: true })

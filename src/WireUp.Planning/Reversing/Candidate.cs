@@ -52,6 +52,9 @@ internal sealed record Candidate
     /// <summary>Dead-end roads inside beyond those allowed.</summary>
     public required int ExtraRoads { get; init; }
 
+    /// <summary>Roads beside one another, on which trains could pass or wait, wholly inside or enclosed.</summary>
+    public required int PassingRoads { get; init; }
+
     /// <summary>Rails to be cut: two a border, none where both are parted already.</summary>
     public required int Gaps { get; init; }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Layouts;
 
 namespace WireUp.Planning.Reversing;
 
@@ -63,6 +64,7 @@ internal sealed class CandidateFinder
         return TurnoutSets.Small(_map, nearOdd, usable, _options.SetBudget / 2)
             .Concat(TurnoutSets.Small(_map, turnouts, usable, _options.SetBudget / 2))
             .Concat(oddBlocks.SelectMany(block => TurnoutSets.SidesOfTwoRunCuts(_map, block)))
+            .Concat(TurnoutSets.Joining(_map, oddBlocks, _shapes.CanTakeIn))
             .Concat(growing);
     }
 
@@ -84,8 +86,11 @@ internal sealed class CandidateFinder
         return found;
     }
 
+    /// <summary>A split ring ties its roads to its own two halves; with its bridge in a section the ring would be of no use.</summary>
+    private bool MayHold(Core core) => !core.Junctions.Any(junction => _map.Junctions[junction].Piece is Piece.Turntable);
+
     private List<Candidate> Around(Core? core, HashSet<string> seenCores) =>
-        core is not null && seenCores.Add($"{TurnoutSets.KeyOf(core.Junctions)}/{TurnoutSets.KeyOf(core.Runs)}")
+        core is not null && MayHold(core) && seenCores.Add($"{TurnoutSets.KeyOf(core.Junctions)}/{TurnoutSets.KeyOf(core.Runs)}")
             ? [.. _shapes.Around(core)]
             : [];
 

@@ -22,11 +22,15 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
         double tail = core.Exits.Select((_, i) => drives.ToEndOfTrack[i]).DefaultIfEmpty().Max();
         IEnumerable<RunStretch> whole = core.Runs.Select(run => new RunStretch(run, 0, map.Runs[run].Length));
         return Finish(
-            new(borders, [.. whole, .. stubs], core.Junctions, core.Roads, tail),
+            new(borders, [.. whole, .. stubs], core.Junctions, core.Roads, tail) { PassingRoads = PassingRoads(core) },
             (i, j) => drives.Between[i][j] is { Metres: < double.PositiveInfinity } drive
                 ? drive with { Metres = drive.Metres + ends[i].Extent + ends[j].Extent }
                 : Drive.None);
     }
+
+    /// <summary>Rings of runs inside, and runs between two different turnouts inside that are left out: a train could wait on either.</summary>
+    private int PassingRoads(Core core) => core.Runs.Count(run => map.Runs[run].IsThrough) - core.Junctions.Length + 1
+        + core.Exits.GroupBy(exit => exit.Run, exit => map.PortAt(exit)!.Value.Junction).Count(run => run.Distinct().Count() == 2);
 
     /// <summary>Part of one run, from one spot to another.</summary>
     internal Candidate? FromRun(Spot from, Spot to) => Finish(
@@ -60,6 +64,7 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
             Halo = [.. outward.SelectMany(one => one.Halo)],
             HaloJunctions = [.. outward.SelectMany(one => one.Junctions).Distinct().Order()],
             ExtraRoads = Math.Max(0, draft.Roads - options.DeadEndRoads),
+            PassingRoads = draft.PassingRoads,
             Gaps = 2 * draft.Borders.Count(border => !border.Spot.Exists),
             Penalty = CandidatePenalty.Of(map, clearances, draft),
             TailMetres = draft.TailMetres,
@@ -88,4 +93,8 @@ internal sealed class CandidateMaker(RunMap map, Clearances clearances, Reversin
 
 /// <summary>A candidate in the making.</summary>
 internal sealed record Draft(
-    ImmutableArray<Border> Borders, ImmutableArray<RunStretch> Stretches, ImmutableArray<int> Junctions, int Roads, double TailMetres);
+    ImmutableArray<Border> Borders, ImmutableArray<RunStretch> Stretches, ImmutableArray<int> Junctions, int Roads, double TailMetres)
+{
+    /// <summary>Rings of runs inside.</summary>
+    public int PassingRoads { get; init; }
+}

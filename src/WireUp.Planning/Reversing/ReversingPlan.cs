@@ -59,6 +59,11 @@ public sealed record ReversingSection(
     /// <summary>Whether trains can pass it only by changing direction inside, as in the tail of a wye.</summary>
     public required bool TurnsByReversing { get; init; }
 
+    /// <summary>
+    /// A single section that would do in place of this one and its companions, and why it is not proposed; null where there is none.
+    /// </summary>
+    public string? Instead { get; init; }
+
     /// <summary>Whether it is the bridge of a turntable, which the air gaps at the pit's edge bound.</summary>
     public bool IsBridge { get; init; }
 

@@ -32,7 +32,7 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBr
         ];
         ImmutableArray<ReversingSection> sections =
         [
-            .. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases)),
+            .. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases) with { Instead = Instead(pair.Group) }),
             .. bridges.Unfed.Select((bridge, i) => Bridge(names[chosen.Length + i], bridge)),
         ];
         ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);
@@ -62,6 +62,19 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBr
             FeedersToMove =
                 [.. built.Feeders.Where(feeder => candidate.Stretches.Any(feeder.At.Spot.Overlaps)).Select(feeder => feeder.Feeder.Name)],
         };
+    }
+
+    private string? Instead(GroupResult group)
+    {
+        if (group is not { Instead: { } single, Choice: { } choice })
+        {
+            return null;
+        }
+
+        string inside = string.Join(", ", single.Junctions.Select(junction => $"'{map.Junctions[junction].Id}'"));
+        string waiting = single.PassingRoads > 0 ? "trains pass and wait in it" : "trains stand on its dead-end roads";
+        return $"One section that holds {inside} and the track between them would do in place of these {choice.Chosen.Length}, with one device; it is not "
+            + $"proposed because {waiting}, and it would swap under them for every train that comes or goes.";
     }
 
     /// <summary>A bridge by itself: no gap is cut, and what turns on it is as long as it is at most.</summary>

@@ -8,13 +8,18 @@ namespace WireUp.Planning.Reversing;
 /// <param name="Choice">The best choice, or null when there is none even for the shortest train.</param>
 /// <param name="Clearances">The lengths it was made for; shorter than asked when the longest train does not fit.</param>
 /// <param name="Proved">Whether the search for the asked length ended with an answer rather than at its budget.</param>
-internal sealed record GroupResult(ImmutableArray<Block> Blocks, SectionChoice? Choice, Clearances Clearances, bool Proved);
+internal sealed record GroupResult(ImmutableArray<Block> Blocks, SectionChoice? Choice, Clearances Clearances, bool Proved)
+{
+    /// <summary>A single section that would do in place of several, but on which more than one train has to be reckoned with; or null.</summary>
+    public Candidate? Instead { get; init; }
+}
 
 /// <summary>Settles every odd block of a map, together where they could get in each other's way, else apart.</summary>
 internal sealed class ReversingSearch(
     RunMap map, BuiltWiring built, ReversingOptions options, ImmutableArray<Block> blocks, CancellationToken cancellation)
 {
     private const double LengthStepMetres = 0.01;
+    private const int MostTried = 5;
     private readonly ImmutableArray<Block> _odd = [.. blocks.Where(block => block.IsOdd)];
 
     /// <summary>The best choice for each group, in the order of their first blocks.</summary>
@@ -22,21 +27,59 @@ internal sealed class ReversingSearch(
     {
         ImmutableArray<Candidate> candidates = CandidatesFor(_odd, clearances);
         List<GroupResult> results = [];
-        foreach (ImmutableArray<Block> group in Groups(candidates))
+        foreach (ImmutableArray<Block> group in Groups(_odd, candidates))
         {
-            ImmutableArray<Candidate> ofGroup = [.. candidates.Where(candidate => BlocksOf(candidate).Any(group.Contains))];
-            (SectionChoice? choice, bool proved) = Choose(group, ofGroup, clearances);
-            results.Add(new(group, choice, clearances, proved));
+            results.AddRange(Settle(group, [.. candidates.Where(candidate => BlocksOf(candidate).Any(group.Contains))], clearances));
         }
 
         Candidate[] taken = [.. results.SelectMany(result => result.Choice?.Chosen ?? [])];
         return [.. results.Select(result => result.Choice is null ? Shorter(result, taken) : result)];
     }
 
+    /// <summary>
+    /// The best choice for a group; where it has none, because one conflict lacks room, the best for each part of it that need not be
+    /// settled together with the others.
+    /// </summary>
+    private IEnumerable<GroupResult> Settle(ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
+    {
+        (SectionChoice? choice, bool proved) = Choose(group, candidates, clearances);
+        ImmutableArray<Candidate> ofOneBlock = [.. candidates.Where(candidate => !BlocksOf(candidate).Skip(1).Any()).Select((candidate, i) => candidate with { Index = i })];
+        ImmutableArray<Block>[] parts = choice is null && group.Length > 1 ? [.. Groups(group, ofOneBlock)] : [];
+        return parts.Length > 1
+            ? parts.SelectMany(part => Settle(part, [.. ofOneBlock.Where(candidate => BlocksOf(candidate).Any(part.Contains))], clearances))
+            : [new(group, choice, clearances, proved) { Instead = choice?.Chosen.Length > 1 ? Instead(group, candidates, clearances) : null }];
+    }
+
     private ImmutableArray<Candidate> CandidatesFor(IReadOnlyCollection<Block> group, Clearances clearances) =>
         new CandidateFinder(map, built, clearances, options, blocks).Find(group, cancellation);
 
+    /// <summary>Sections that hold the ways between several conflicts and trains besides are a last resort.</summary>
     private (SectionChoice? Choice, bool Proved) Choose(
+        ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
+    {
+        ImmutableArray<Candidate> spared = [.. candidates.Where(candidate => !IsCrowded(candidate))];
+        (SectionChoice? choice, bool proved) = ChooseAmong(group, spared, clearances);
+        return choice is null && spared.Length < candidates.Length ? ChooseAmong(group, candidates, clearances) : (choice, proved);
+    }
+
+    /// <summary>
+    /// Whether a section takes in the track between two conflicts together with passing roads or more dead-end roads than allowed: trains
+    /// would wait on it while another makes it swap.
+    /// </summary>
+    private bool IsCrowded(Candidate candidate) =>
+        (candidate.ExtraRoads > 0 || candidate.PassingRoads > 0) && BlocksOf(candidate).Skip(1).Any();
+
+    private Candidate? Instead(ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
+    {
+        EffectSpace effects = new(map, group);
+        return candidates
+            .Where(candidate => IsCrowded(candidate) && effects.CuresAll(candidate, clearances.Required))
+            .OrderBy(candidate => candidate.ExtraRoads).ThenBy(candidate => candidate.Gaps).ThenBy(candidate => candidate.Penalty)
+            .Take(MostTried)
+            .FirstOrDefault(candidate => ChooseAmong(group, [candidate], clearances).Choice is not null);
+    }
+
+    private (SectionChoice? Choice, bool Proved) ChooseAmong(
         ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances)
     {
         HashSet<int> elsewhere = [.. _odd.Except(group).SelectMany(block => block.Runs)];
@@ -88,7 +131,7 @@ internal sealed class ReversingSearch(
     }
 
     /// <summary>Blocks whose candidates share a block or touch each other belong together.</summary>
-    private IEnumerable<ImmutableArray<Block>> Groups(ImmutableArray<Candidate> candidates)
+    private IEnumerable<ImmutableArray<Block>> Groups(ImmutableArray<Block> blocks, ImmutableArray<Candidate> candidates)
     {
         SignUnionWorkspace together = new(_odd.Length);
         void Join(IEnumerable<Block> some)
@@ -110,7 +153,7 @@ internal sealed class ReversingSearch(
             Join(BlocksOf(candidates[one]).Concat(BlocksOf(candidates[other])));
         }
 
-        return _odd
+        return blocks
             .GroupBy(block => together.Find(_odd.IndexOf(block)).Root)
             .OrderBy(group => group.Key)
             .Select(group => group.ToImmutableArray());

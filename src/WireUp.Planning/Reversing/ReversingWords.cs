@@ -115,7 +115,7 @@ internal sealed class ReversingWords(
         string alone = inside > 2 * asked.Train
             ? $" It holds {Metres(inside)} of track, room for a second train: let only one move in it or pass its gaps at a time."
             : " One train at a time may pass its gaps.";
-        return shorts + room + alone + move;
+        return shorts + room + alone + move + (section.Instead is { } instead ? $" {instead}" : "");
     }
 
     private IEnumerable<string> Working(ReversingSection section)

@@ -7,6 +7,7 @@ namespace WireUp.Planning.Reversing;
 internal static class TurnoutSets
 {
     private const int MostTurnouts = 60;
+    private const int MostJoined = 12;
 
     /// <summary>
     /// Every set of turnouts connected by the given runs with at least one of the seeds in it, the small ones first, until the
@@ -79,6 +80,47 @@ internal static class TurnoutSets
                 open.Enqueue(next, (reached.Metres + map.Runs[next.Run].Length, next.Run));
             }
         }
+    }
+
+    /// <summary>
+    /// Of every two blocks the turnouts on a way from one to the other with the fewest runs, and all such ways together: the main line between two
+    /// loops, with whatever lies along it.
+    /// </summary>
+    internal static IEnumerable<ImmutableSortedSet<int>> Joining(RunMap map, IReadOnlyCollection<Block> blocks, Func<int, bool> canTakeIn)
+    {
+        ImmutableArray<ImmutableSortedSet<int>> ends = [.. blocks.Take(MostJoined).Select(block => TurnoutsOf(map, block.Runs).ToImmutableSortedSet())];
+        List<ImmutableSortedSet<int>> ways =
+        [
+            .. from i in Enumerable.Range(0, ends.Length)
+               from j in Enumerable.Range(i + 1, ends.Length - i - 1)
+               let way = Way(map, ends[i], ends[j], canTakeIn)
+               where way is { Count: <= MostTurnouts }
+               select way,
+        ];
+        return ways.Count > 1 ? ways.Append(ways.Aggregate(ImmutableSortedSet<int>.Empty, (all, way) => all.Union(way))) : ways;
+    }
+
+    private static ImmutableSortedSet<int>? Way(RunMap map, ImmutableSortedSet<int> from, ImmutableSortedSet<int> to, Func<int, bool> canTakeIn)
+    {
+        Dictionary<int, ImmutableSortedSet<int>> ways = from.ToDictionary(junction => junction, junction => ImmutableSortedSet.Create(junction));
+        Queue<int> open = new(from);
+        while (open.TryDequeue(out int junction))
+        {
+            if (to.Contains(junction))
+            {
+                return ways[junction];
+            }
+
+            foreach (Tip tip in map.Junctions[junction].Tips.Where(tip => canTakeIn(tip.Run)))
+            {
+                if (map.PortAt(tip.Opposite) is { } port && ways.TryAdd(port.Junction, ways[junction].Add(port.Junction)))
+                {
+                    open.Enqueue(port.Junction);
+                }
+            }
+        }
+
+        return null;
     }
 
     /// <summary>The turnouts at the tips of runs, ascending.</summary>

@@ -89,4 +89,38 @@ internal static class Classics
         "north 5; mid 5; south 5; stem 3; a 0.5; b 0.5; T1 right; T2 right; T3 right; F right",
         "T1.through > north > T2.points", "T2.through > mid > T3.points", "T3.through > south > T1.points",
         "T1.diverging > stem > F.points", "F.through > a > T2.diverging", "F.diverging > b > T3.diverging");
+
+    /// <summary>A figure of eight lying down, its loops to the left and right of the crossing, with a double slip in place of the crossing.</summary>
+    public static Layout FigureEightWithSlip(double lobe = 5) => Track.Of(
+        $"east {lobe}; west {lobe}; X slip", "X.a2 > east > X.b2", "X.b1 > west > X.a1");
+
+    /// <summary>The same over a crossing with live frogs.</summary>
+    public static Layout FigureEightOverLiveFrogs(bool opposite) => Track.Of(
+        $"east 5; west 5; X crossing live {(opposite ? "opposite" : "same")}", "X.a2 > east > X.b2", "X.b1 > west > X.a1");
+
+    /// <summary>The folded oval with scissors crossovers in its waist.</summary>
+    public static Layout FoldedOvalWithScissors(double loop = 8) => Track.Of(
+        $"east {loop}; west {loop}; S scissors", "S.a2 > east > S.b2", "S.b1 > west > S.a1");
+
+    /// <summary>A balloon at each end of a main line with a passing siding half way.</summary>
+    public static Layout LoopToLoopWithSiding(double loop = 5, double main = 3) => Track.Of(
+        $"westloop {loop}; m1 {main}; m2 {main}; r1 3; r2 3; eastloop {loop}; T1 wye; T2 wye; P1 right; P2 left",
+        "T1.left > westloop > T1.right", "T1.points > m1 > P1.points", "P1.through > r1 > P2.through", "P1.diverging > r2 > P2.diverging",
+        "P2.points > m2 > T2.points", "T2.left > eastloop > T2.right");
+
+    /// <summary>A balloon at each end of a main line with some spurs along it.</summary>
+    public static Layout LoopToLoopWithSpurs(int spurs)
+    {
+        string pieces = string.Join("; ", Enumerable.Range(1, spurs).Select(i => $"S{i} right; spur{i} 1; m{i} 2"));
+        string main = string.Join(" ", Enumerable.Range(1, spurs).Select(i => $"m{i} > S{i}.points|S{i}.through >")) + " m0 > T2.points";
+        return Track.Of(
+            $"westloop 5; eastloop 5; T1 wye; T2 wye; m0 2; {pieces}",
+            ["T1.left > westloop > T1.right", "T2.left > eastloop > T2.right", .. $"T1.points > {main}".Split('|'), .. Enumerable.Range(1, spurs).Select(i => $"S{i}.diverging > spur{i}")]);
+    }
+
+    /// <summary>The engine terminal of the classics: a wye whose tail leads to a turntable.</summary>
+    public static Layout WyeWithTurntableTail(double tail = 3) => Track.Of(
+        $"west 3; east 3; main 5; left 5; right 5; tail {tail}; stall 1; TT turntable 6; T1 left; T2 right; T3 wye",
+        "west > T1.points", "T1.through > main > T2.through", "east > T2.points",
+        "T1.diverging > left > T3.right", "T2.diverging > right > T3.left", "T3.points > tail > TT.t1", "TT.t3 > stall");
 }

@@ -17,11 +17,17 @@ internal static class Fed
             Boosters = [new("booster", ElectricPotential.FromVolts(15), ElectricCurrent.FromAmperes(5), ElectricResistance.FromOhms(0.1))],
             Districts = [District("main"), .. reversing.Sections.Select(section => District(section.Name) with { Reversing = true })],
             Feeders = [.. reversing.Phases
-                .Where(phase => phase.Stretch.ToMetres - phase.Stretch.FromMetres > layout.ShortestPickup.Meters)
+                .Where(phase => phase.Stretch.ToMetres - phase.Stretch.FromMetres > layout.ShortestPickup.Meters + 1e-6)
                 .Where(phase => !layout.NoFeeder.Contains(phase.Stretch.Section))
                 .Select((phase, i) => Feeder(phase, i, reversing))],
         });
     }
+
+    /// <summary>The layout without sections too short to be fed, on which a frog could hang without meeting anything.</summary>
+    public static Layout Everywhere(Layout layout) => layout with
+    {
+        Track = [.. layout.Track.Select(piece => piece is Piece.Section { Length.Meters: < 0.1 } section ? section with { Length = Length.FromMeters(0.4) } : piece)],
+    };
 
     private static District District(string name) =>
         new(name, "booster", ElectricCurrent.FromAmperes(3), ElectricResistance.FromMilliohms(50));

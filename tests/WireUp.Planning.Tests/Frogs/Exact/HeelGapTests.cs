@@ -94,4 +94,45 @@ public sealed class HeelGapTests
     [Fact]
     public void Three_rail_frogs_need_nothing() => Assert.Empty(GapsOf(
         Track.Of("toe 2; main 2; T1 right live", "toe > T1.points", "T1.through > main") with { Control = ControlSystem.ThreeRail }));
+
+    [Theory]
+    [InlineData("same", new[] { "X.a1 Left", "X.b1 Right", "X.a2 Left", "X.b2 Right" })]
+    [InlineData("opposite", new[] { "X.a1 Right", "X.b2 Left", "X.b1 Left", "X.a2 Right" })]
+    public void Live_crossing_gets_four_gaps_at_the_two_frogs_that_follow_the_route(string phase, string[] gaps) => Assert.Equal(
+        gaps, GapsOf(Track.Of($"p 2; q 2; r 2; s 2; X crossing live {phase}", "p > X.a1", "X.a2 > q", "r > X.b1", "X.b2 > s")));
+
+    [Theory]
+    [InlineData("slip")]
+    [InlineData("single-slip")]
+    public void Live_slip_gets_four_gaps(string kind) => Assert.Equal(
+        ["X.a1 Left", "X.b1 Right", "X.a2 Left", "X.b2 Right"],
+        GapsOf(Track.Of($"p 2; q 2; r 2; s 2; X {kind} live", "p > X.a1", "X.a2 > q", "r > X.b1", "X.b2 > s")));
+
+    [Fact]
+    public void Live_three_way_turnout_gets_four_gaps() => Assert.Equal(
+        ["W.left Right", "W.through Left", "W.through Right", "W.right Left"],
+        GapsOf(Track.Of("toe 2; l 2; m 2; r 2; W three-way live", "toe > W.points", "W.left > l", "W.through > m", "W.right > r")));
+
+    [Theory]
+    [InlineData("insulated")]
+    [InlineData("isolated")]
+    [InlineData("live")]
+    public void Scissors_carry_their_cuts_inside_and_need_none_outside(string frog) => Assert.Empty(
+        GapsOf(Track.Of($"p 2; q 2; r 2; s 2; S scissors {frog}", "p > S.a1", "S.a2 > q", "r > S.b1", "S.b2 > s")));
+
+    [Fact]
+    public void Isolated_frog_that_is_one_with_the_rails_beyond_it_needs_gaps_like_a_live_one()
+    {
+        var layout = Track.Of("toe 2; main 2; side 2; T1 right isolated", "toe > T1.points", "T1.through > main", "T1.diverging > side");
+        layout = layout with { Track = [.. layout.Track.Select(piece => piece is Piece.Turnout turnout ? turnout with { HeelInFrog = true } : piece)] };
+        Assert.Equal(["T1.through Right", "T1.diverging Left"], GapsOf(layout));
+    }
+
+    [Fact]
+    public void A_gap_says_in_which_positions_it_is_needed()
+    {
+        var layout = Track.Of("toe 2; l 2; m 2; r 2; W three-way live", "toe > W.points", "W.left > l", "W.through > m", "W.right > r");
+        var proposal = FrogPlanner.Plan(layout).Proposals.Single(one => one.At == "W.through/left");
+        Assert.Contains("when set for 'left',", proposal.Reason, StringComparison.Ordinal);
+    }
 }

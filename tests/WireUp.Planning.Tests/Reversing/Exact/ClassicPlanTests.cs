@@ -109,6 +109,46 @@ public sealed class ClassicPlanTests
         Assert.Equal(4, section.Borders.Length);
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void Loop_to_loop_takes_the_main_line_with_a_few_spurs_along_it(int spurs)
+    {
+        var layout = Classics.LoopToLoopWithSpurs(spurs);
+        var plan = Plan(layout);
+        var section = Assert.Single(plan.Sections);
+        Assert.Equal(2 + spurs, section.Turnouts.Length);
+        Assert.Empty(Validity.Broken(layout, PlanDrawing.Of(plan)));
+    }
+
+    [Fact]
+    public void Loop_to_loop_keeps_two_sections_where_many_spurs_lie_between_and_says_that_one_would_do()
+    {
+        var plan = Plan(Classics.LoopToLoopWithSpurs(5));
+        Assert.Equal(2, plan.Sections.Length);
+        Assert.All(plan.Sections, section => Assert.Contains("in place of these 2, with one device", section.Instead, StringComparison.Ordinal));
+        Assert.Contains(plan.Proposals, proposal => proposal.Reason.Contains("trains stand on its dead-end roads", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Loop_to_loop_keeps_two_sections_where_trains_pass_between_and_says_that_one_would_do()
+    {
+        var plan = Plan(Classics.LoopToLoopWithSiding());
+        Assert.Equal(2, plan.Sections.Length);
+        Assert.Contains("trains pass and wait in it", plan.Sections[0].Instead, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_main_line_of_a_folded_oval_does_not_swap_for_trains_that_go_round()
+    {
+        // The crossover's turnout with a stretch of its main is the section: the ring keeps its polarity on both sides of it.
+        var plan = Plan(Classics.FoldedOvalWithCrossover());
+        bool west = plan.SwapAt(new(new("upwest"), 0.1)), east = plan.SwapAt(new(new("upeast"), 4.9));
+        bool downEast = plan.SwapAt(new(new("downeast"), 0.1)), downWest = plan.SwapAt(new(new("downwest"), 4.9));
+        Assert.Equal(west, east);
+        Assert.Equal(downEast, downWest);
+    }
+
     [Fact]
     public void Loop_to_loop_takes_both_loops_when_the_main_line_is_shorter_than_the_train()
     {
