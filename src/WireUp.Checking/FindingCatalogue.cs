@@ -38,6 +38,7 @@ public static class FindingCatalogue
         new SuppliesOutOfPhase(),
         new ProgrammingTrackJoined(),
         new ProgrammingBufferShort(),
+        new ReversingSectionsNear(),
         new CoinTestFails(),
         new FaultCurrentLow(),
         new DropTooLarge(),

@@ -10,6 +10,14 @@ namespace WireUp.Checking.Rules;
 /// <param name="LengthMetres">Distance between the two.</param>
 internal sealed record ReversingRun(string From, string To, double LengthMetres);
 
+/// <summary>Track of fixed polarity between two reversing districts.</summary>
+/// <param name="One">One district.</param>
+/// <param name="Other">The other.</param>
+/// <param name="From">The gap towards the one.</param>
+/// <param name="To">The gap towards the other.</param>
+/// <param name="LengthMetres">Distance between the two gaps, as a train drives.</param>
+internal sealed record ReversingBuffer(string One, string Other, string From, string To, double LengthMetres);
+
 /// <summary>
 /// Finds such drives. Borders whose outside is fed by a fixed district ask the section for one phase or the other; between two that
 /// ask for different phases the train must fit. A drive with a change of direction inside is left out: for that the whole
@@ -57,6 +65,41 @@ internal sealed class ReversingRuns
                 if (borders[i].Phase != borders[j].Phase && Distance(_context, borders[i], borders[j], within) is { } metres)
                 {
                     yield return new(borders[i].Place, borders[j].Place, metres);
+                }
+            }
+        }
+    }
+
+    /// <summary>The shortest track that a train drives from a section of one reversing district to one of another, for every two that have such.</summary>
+    internal IEnumerable<ReversingBuffer> Buffers()
+    {
+        ImmutableSortedDictionary<int, string> districts = _context.Wiring.Districts.Where(district => district.Reversing)
+            .SelectMany(district => _componentsFed[district.Name].Distinct().Select(component => (component, district.Name)))
+            .GroupBy(pair => pair.component, pair => pair.Name)
+            .ToImmutableSortedDictionary(group => group.Key, group => group.First());
+        return
+        [
+            .. from component in _meetings.Select(meetings => meetings.Key).Order()
+               where !districts.ContainsKey(component)
+               from buffer in BuffersOver(component, districts)
+               group buffer by (buffer.One, buffer.Other) into pair
+               select pair.MinBy(buffer => buffer.LengthMetres),
+        ];
+    }
+
+    private IEnumerable<ReversingBuffer> BuffersOver(int component, ImmutableSortedDictionary<int, string> districts)
+    {
+        Meeting[] borders = [.. _meetings[component].Where(meeting => districts.ContainsKey(_parity.Components[meeting.Outside]))];
+        ImmutableHashSet<PieceId> pieces = Within([component]);
+        foreach (Meeting one in borders)
+        {
+            foreach (Meeting other in borders)
+            {
+                (string from, string to) = (districts[_parity.Components[one.Outside]], districts[_parity.Components[other.Outside]]);
+                if (string.CompareOrdinal(from, to) < 0
+                    && Distance(_context, new(one.Place, 0, one.Spot), new(other.Place, 0, other.Spot), pieces) is { } metres)
+                {
+                    yield return new(from, to, one.Place, other.Place, metres);
                 }
             }
         }

@@ -20,6 +20,7 @@ internal sealed class ReversingSearch(
 {
     private const double LengthStepMetres = 0.01;
     private const int MostTried = 5;
+    private const int MostTold = 12;
     private readonly ImmutableArray<Block> _odd = [.. blocks.Where(block => block.IsOdd)];
 
     /// <summary>The best choice for each group, in the order of their first blocks.</summary>
@@ -59,7 +60,27 @@ internal sealed class ReversingSearch(
     {
         ImmutableArray<Candidate> spared = [.. candidates.Where(candidate => !IsCrowded(candidate))];
         (SectionChoice? choice, bool proved) = ChooseAmong(group, spared, clearances);
-        return choice is null && spared.Length < candidates.Length ? ChooseAmong(group, candidates, clearances) : (choice, proved);
+        if (choice is null)
+        {
+            return spared.Length < candidates.Length ? ChooseAmong(group, candidates, clearances) : (choice, proved);
+        }
+
+        ImmutableArray<Candidate> apart = choice.Chosen.Any(Joins) ? [.. spared.Where(candidate => !Joins(candidate))] : [];
+        (SectionChoice? Choice, bool Proved) without = apart.IsEmpty ? (null, true) : ChooseAmong(group, apart, clearances);
+        return IsNoWorse(without.Choice, choice) ? without : (choice, proved);
+    }
+
+    /// <summary>A section that joins conflicts with further junctions between them saves a device; it is not worth more cuts.</summary>
+    private static bool IsNoWorse(SectionChoice? apart, SectionChoice joined) =>
+        apart is not null
+        && apart[ChoiceLevel.WrongFeeders].Value <= joined[ChoiceLevel.WrongFeeders].Value
+        && apart[ChoiceLevel.Gaps].Value < joined[ChoiceLevel.Gaps].Value;
+
+    /// <summary>Whether a section takes in two conflicts and junctions that lie in neither.</summary>
+    private bool Joins(Candidate candidate)
+    {
+        Block[] conflicts = [.. BlocksOf(candidate)];
+        return conflicts.Length > 1 && candidate.Junctions.Except(TurnoutSets.TurnoutsOf(map, conflicts.SelectMany(block => block.Runs))).Any();
     }
 
     /// <summary>
@@ -73,7 +94,7 @@ internal sealed class ReversingSearch(
     {
         EffectSpace effects = new(map, group);
         return candidates
-            .Where(candidate => IsCrowded(candidate) && effects.CuresAll(candidate, clearances.Required))
+            .Where(candidate => candidate.Junctions.Length <= MostTold && IsCrowded(candidate) && effects.CuresAll(candidate, clearances.Required))
             .OrderBy(candidate => candidate.ExtraRoads).ThenBy(candidate => candidate.Gaps).ThenBy(candidate => candidate.Penalty)
             .Take(MostTried)
             .FirstOrDefault(candidate => ChooseAmong(group, [candidate], clearances).Choice is not null);

@@ -12,10 +12,30 @@ public sealed class ExhaustiveChoiceTests
     [Fact]
     public void The_choice_is_the_best_of_all_subsets_on_random_layouts()
     {
+        (int compared, int withTwo, int impossible, _) = Compare(Enumerable.Range(1, 300).Select(seed => RandomTrack.Of(seed, 2 + (seed % 4))));
+        Assert.True(compared >= 40, $"only {compared} compared");
+        Assert.True(withTwo >= 5, $"only {withTwo} with more than one section");
+        Assert.True(impossible >= 3, $"only {impossible} without any choice");
+    }
+
+    [Fact]
+    public void The_choice_is_the_best_of_all_subsets_on_random_layouts_of_every_kind_of_trackwork()
+    {
+        (int compared, int withTwo, int impossible, HashSet<string> kinds) =
+            Compare(Enumerable.Range(1, 300).Select(seed => RandomTrackwork.Of(seed, 1 + (seed % 4))));
+        TestContext.Current.TestOutputHelper!.WriteLine($"{compared} compared, {withTwo} with more than one section, {impossible} impossible: {string.Join(", ", kinds.Order())}");
+        Assert.True(compared >= 60, $"only {compared} compared");
+        Assert.True(withTwo >= 5, $"only {withTwo} with more than one section");
+        Assert.True(impossible >= 3, $"only {impossible} without any choice");
+        Assert.Superset(new HashSet<string> { "Turnout", "MultiTurnout", "Crossing", "Slip", "Scissors", "Turntable", "TransferTable" }, kinds);
+    }
+
+    private static (int Compared, int WithTwo, int Impossible, HashSet<string> Kinds) Compare(IEnumerable<Layout> layouts)
+    {
         int compared = 0, withTwo = 0, impossible = 0;
-        for (int seed = 1; seed <= 300; seed++)
+        HashSet<string> kinds = [];
+        foreach (Layout layout in layouts)
         {
-            var layout = RandomTrack.Of(seed, 2 + (seed % 4));
             if (Prepared(layout) is not { } problem || problem.Candidates.Length > MostCandidates)
             {
                 continue;
@@ -23,15 +43,14 @@ public sealed class ExhaustiveChoiceTests
 
             var found = Solve(problem);
             var best = Best(problem, new(layout, problem.Required), mostSections: 3);
-            Assert.True(best == found, $"seed {seed}: all subsets {best}, solver {found}");
+            Assert.True(best == found, $"{layout.Name}: all subsets {best}, solver {found}: {RandomTrackwork.Describe(layout)}");
+            kinds.UnionWith(layout.Track.Select(piece => piece.GetType().Name));
             compared++;
             withTwo += best?.Sections > 1 ? 1 : 0;
             impossible += best is null ? 1 : 0;
         }
 
-        Assert.True(compared >= 40, $"only {compared} compared");
-        Assert.True(withTwo >= 5, $"only {withTwo} with more than one section");
-        Assert.True(impossible >= 3, $"only {impossible} without any choice");
+        return (compared, withTwo, impossible, kinds);
     }
 
     private static Problem? Prepared(Layout layout)

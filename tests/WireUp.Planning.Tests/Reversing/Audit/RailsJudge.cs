@@ -20,7 +20,7 @@ internal sealed class RailsJudge(Layout layout, double requiredMetres)
 
         Layout cut = HealedLayout.With(layout, chosen.SelectMany(candidate => candidate.Borders).Select(border => border.Spot.Place));
         RailGraph graph = RailGraph.Build(cut);
-        int[] net = Nets(graph);
+        int[] net = Nets(graph, [.. BridgedTrack.Ties(layout, graph)]);
         (int Left, int Right)[] tracks = [.. Tracks(graph).Select(track => (net[track.Left], net[track.Right])).Distinct()];
         if (tracks.Any(track => track.Left == track.Right))
         {
@@ -120,10 +120,12 @@ internal sealed class RailsJudge(Layout layout, double requiredMetres)
         return parts;
     }
 
-    private static int[] Nets(RailGraph graph)
+    private static int[] Nets(RailGraph graph, (int From, int To)[] ties)
     {
         int[] net = [.. Enumerable.Repeat(-1, graph.Nodes.Length)];
         ILookup<int, int> next = graph.Links.Where(link => link is not RailLink.Contact)
+            .Select(link => (link.From, link.To))
+            .Concat(ties)
             .SelectMany(link => new[] { (link.From, link.To), (From: link.To, To: link.From) })
             .ToLookup(pair => pair.From, pair => pair.To);
         for (int start = 0; start < net.Length; start++)
