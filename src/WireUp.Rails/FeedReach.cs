@@ -12,6 +12,8 @@ internal sealed class FeedReach
     private readonly ImmutableArray<NetContact> _contacts;
     private readonly PositionSearchWorkspace _search;
     private readonly HashSet<int> _reached;
+    private readonly SortedSet<PieceId> _undecided = [];
+    private bool _gaveUp;
     private readonly RailPairSearchWorkspace _pairs;
 
     internal FeedReach(RailGraph graph, SupplyRelations relations, int budget)
@@ -42,15 +44,23 @@ internal sealed class FeedReach
             {
                 int first = _nets.NetOf[from.FirstTowardsB], second = _nets.NetOf[from.SecondTowardsB];
                 bool switches = _reached.Contains(first) && _reached.Contains(second) && !(_nets.IsFed(first) && _nets.IsFed(second));
-                if (switches)
+                SwitchedTrack? track = switches ? new(section.Id, from.Metres, to.Metres, LiveWhen(first, second)) : null;
+                if (track is { LiveWhen.IsEmpty: true } && _gaveUp)
                 {
-                    Add(found, new(section.Id, from.Metres, to.Metres, LiveWhen(first, second)));
+                    _undecided.Add(section.Id);
+                }
+                else if (track is not null)
+                {
+                    Add(found, track);
                 }
             }
         }
 
         return found.ToImmutable();
     }
+
+    /// <summary>Sections of which it was not found out in which positions they have current; known once <see cref="Switched"/> was asked.</summary>
+    internal IEnumerable<PieceId> Undecided => _undecided;
 
     private IEnumerable<(Station From, Station To)> Stretches(PieceId section)
     {
@@ -102,9 +112,11 @@ internal sealed class FeedReach
     {
         (int fed, int other) = _nets.IsFed(first) ? (first, second) : (second, first);
         ImmutableArray<int>? way = _nets.IsFed(fed) ? null : _pairs.Find(first, second);
+        _gaveUp = !_nets.IsFed(fed) && _pairs.GaveUp;
         foreach (int contact in _nets.IsFed(fed) ? _search.Touching(other) : [])
         {
             ImmutableArray<int>? next = _search.Find(other, contact, goal => goal != other && _nets.IsFed(goal) && Serve(fed, goal));
+            _gaveUp |= _search.GaveUp;
             way = way is { } known && !(next?.Length < known.Length) ? way : next;
         }
 

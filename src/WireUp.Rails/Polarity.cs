@@ -21,6 +21,7 @@ public static class Polarity
 
         GapFinder gaps = new(graph, nets, relations);
         FeedReach reach = new(graph, relations, budget);
+        ImmutableArray<SwitchedTrack> switched = reach.Switched();
         ImmutableArray<GapMeeting> acrossGaps = gaps.AcrossGaps();
         WheelFinder wheels = new(mended);
         ImmutableArray<WheelMeeting> underWheels = wheels.Find(acrossGaps);
@@ -39,7 +40,8 @@ public static class Polarity
             UnderVehicles = wheels.FindLong(acrossGaps, underWheels),
             OneSided = gaps.OneSided(),
             Unfed = reach.Unfed(),
-            Switched = reach.Switched(),
+            Switched = switched,
+            UndecidedFeed = [.. reach.Undecided],
         };
     }
 

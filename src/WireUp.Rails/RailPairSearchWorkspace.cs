@@ -19,11 +19,23 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
         .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
         .ToLookup(pair => pair.Net, pair => pair.i);
 
+    private readonly ILookup<Setting, int> _ofSetting =
+        Enumerable.Range(0, contacts.Length).ToLookup(i => new Setting(contacts[i].Piece, contacts[i].Position));
+
     private long _steps = 5_000_000;
+
+    /// <summary>Whether the last question was given up because the steps were spent.</summary>
+    internal bool GaveUp { get; private set; }
 
     /// <summary>The contacts of both ways, or null where there are none or none was found within the steps.</summary>
     internal ImmutableArray<int>? Find(int first, int second)
     {
+        GaveUp = false;
+        if (OfOneFeeder(first, second) is { } least)
+        {
+            return least;
+        }
+
         long until = Math.Max(0, _steps - StepsPerQuestion);
         ImmutableArray<int>? best = null;
         foreach (FeederLeg leg in Reachable(first))
@@ -37,8 +49,31 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
             }
         }
 
+        GaveUp = best is null && _steps <= until;
         return best;
     }
+
+    /// <summary>One position that joins each rail to a fed net over one contact: nothing can take fewer. A feeder with a contact is such.</summary>
+    private ImmutableArray<int>? OfOneFeeder(int first, int second)
+    {
+        foreach (int one in _touching[first])
+        {
+            foreach (int other in _ofSetting[new(contacts[one].Piece, contacts[one].Position)])
+            {
+                if (Beyond(one, first) is { } from && Beyond(other, second) is { } to
+                    && nets.Legs[from].Any(leg => nets.Legs[to].Any(beside => relations.Between(leg, beside) == MeetingKind.Short)))
+                {
+                    return [one, other];
+                }
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The net at the other side of a contact, or null where the contact does not touch the net.</summary>
+    private int? Beyond(int contact, int net) =>
+        contacts[contact].From == net ? contacts[contact].To : contacts[contact].To == net ? contacts[contact].From : null;
 
     /// <summary>
     /// Ways for which one position will do that both rails have a contact of, or two, one of a contact of each. Among the ways that are

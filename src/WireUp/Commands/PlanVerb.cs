@@ -97,6 +97,11 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         terminal.Markup(plan.IsFinished
             ? "[bold]The plan passes its own checks: no error, and a coin trips every breaker.[/]"
             : "[bold red]The plan is not finished.[/]");
+        bool forOneCab = plan.Before is { Control: ControlSystem.Direct, Wiring.Switches.IsEmpty: true };
+        if (forOneCab)
+        {
+            terminal.Note("Planned for one cab. Blocks and selectors for more are for you to write: see docs/control-systems.md and the sample two-cabs.");
+        }
     }
 
     private sealed record Wish(DirectoryInfo? Folder, bool Write, PaperSize Paper, string? Date, bool Json);

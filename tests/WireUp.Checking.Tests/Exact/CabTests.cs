@@ -115,6 +115,20 @@ public sealed class CabTests
         Assert.All(found, finding => Assert.Equal((severity, "R"), (finding.Severity, finding.Places[0])));
     }
 
+    [Fact]
+    public void Common_rail_that_hundreds_of_contacts_touch_is_searched_to_the_end()
+    {
+        PlanBuilder plan = Cabs();
+        string[] names = [.. Enumerable.Range(0, 300).Select(i => $"s{i.ToString(System.Globalization.CultureInfo.InvariantCulture)}")];
+        plan.Sections(string.Join(' ', names)).Chain(string.Join(" > ", names));
+        foreach (string name in names)
+        {
+            plan.Switch($"B{name}", "a b").Feed("cab-a", $"{name}@1?B{name}.a").Feed("cab-b", $"{name}@1?B{name}.b").Gap($"{name}.b", RailSet.Left);
+        }
+
+        Assert.DoesNotContain(Checks.Of(plan), IsOfCabs);
+    }
+
     private static bool IsOfCabs(Finding finding) => finding.Code.StartsWith("WU3", StringComparison.Ordinal);
 
     private static CabReport Borders(PlanBuilder plan)
