@@ -14,6 +14,7 @@ public static class FindingCatalogue
         new FrogJoinsRails(),
         new SlipFrogsOfOwnEnd(),
         new SlipPositionToAvoid(),
+        new DeadStretch(),
         new FoilNotCut(),
         new StandingShort(),
         new ShortByPosition(),

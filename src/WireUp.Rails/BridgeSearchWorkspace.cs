@@ -26,7 +26,7 @@ internal sealed class BridgeSearchWorkspace
     internal BridgeSearchWorkspace(RailGraph graph, RailNets nets, SupplyRelations relations)
     {
         (_nets, _relations) = (nets, relations);
-        _contacts = [.. PositionMeetingFinder.ContactsOf(graph, nets).Where(contact => !Moment.Is(contact.Position))];
+        _contacts = PositionMeetingFinder.StandingContactsOf(graph, nets);
         _touching = Enumerable.Range(0, _contacts.Length)
             .SelectMany(i => new[] { (Net: _contacts[i].From, i), (Net: _contacts[i].To, i) })
             .ToLookup(pair => pair.Net, pair => pair.i);

@@ -15,21 +15,24 @@ internal sealed class FeedReach
     private readonly SortedSet<PieceId> _undecided = [];
     private bool _gaveUp;
     private readonly RailPairSearchWorkspace _pairs;
+    private readonly FeedStates _states;
+    private readonly Dictionary<(int, int), ImmutableSortedDictionary<PieceId, string>?> _deadWhen = [];
 
     internal FeedReach(RailGraph graph, SupplyRelations relations, int budget)
     {
         (_graph, _relations) = (graph, relations);
         _nets = RailNets.Of(graph, graph.Links.Where(link => link is not RailLink.Contact), FedNode.All(graph));
-        _contacts = PositionMeetingFinder.ContactsOf(graph, _nets);
+        _contacts = PositionMeetingFinder.StandingContactsOf(graph, _nets);
         _search = new(_contacts, net => !_nets.IsFed(net), budget);
         _reached = Reached();
         _pairs = new(_contacts, _nets, relations);
+        _states = new(graph, _nets, new(graph, _nets, relations));
     }
 
     /// <summary>Lengths of rail that no feeder reaches in any position, section by section, first conductor first.</summary>
     internal ImmutableArray<UnfedRail> Unfed() =>
     [
-        .. from section in _graph.Layout.Track.OfType<Piece.Section>()
+        .. from section in Places
            from rail in UnfedOf(section.Id)
            select rail,
     ];
@@ -38,7 +41,7 @@ internal sealed class FeedReach
     internal ImmutableArray<SwitchedTrack> Switched()
     {
         ImmutableArray<SwitchedTrack>.Builder found = ImmutableArray.CreateBuilder<SwitchedTrack>();
-        foreach (Piece.Section section in _graph.Layout.Track.OfType<Piece.Section>())
+        foreach (Piece section in Places)
         {
             foreach ((Station from, Station to) in Stretches(section.Id))
             {
@@ -51,7 +54,7 @@ internal sealed class FeedReach
                 }
                 else if (track is not null)
                 {
-                    Add(found, track);
+                    Add(found, track with { DeadWhen = DeadWhen(first, second) });
                 }
             }
         }
@@ -61,6 +64,19 @@ internal sealed class FeedReach
 
     /// <summary>Sections of which it was not found out in which positions they have current; known once <see cref="Switched"/> was asked.</summary>
     internal IEnumerable<PieceId> Undecided => _undecided;
+
+    /// <summary>Sections and moving bridges.</summary>
+    private IEnumerable<Piece> Places => _graph.Layout.Track.Where(piece => piece.PlacesMetres is not null);
+
+    private ImmutableSortedDictionary<PieceId, string>? DeadWhen(int first, int second)
+    {
+        if (!_deadWhen.TryGetValue((first, second), out ImmutableSortedDictionary<PieceId, string>? positions))
+        {
+            _deadWhen[(first, second)] = positions = _states.TrackDeadWhen(first, second);
+        }
+
+        return positions;
+    }
 
     private IEnumerable<(Station From, Station To)> Stretches(PieceId section)
     {

@@ -17,18 +17,17 @@ internal sealed class FeedStates(RailGraph graph, RailNets nets, BridgeSearchWor
     /// The fewest positions, besides those given, in which a net has no current; null where it has some in all that were tried: up to
     /// three positions more than given.
     /// </summary>
-    internal ImmutableSortedDictionary<PieceId, string>? DeadWhen(int net, ImmutableSortedDictionary<PieceId, string> given)
-    {
-        for (int more = 0; more <= MostPositions && !nets.IsFed(net); more++)
-        {
-            if (Dead(net, given, more) is { } found)
-            {
-                return found;
-            }
-        }
+    internal ImmutableSortedDictionary<PieceId, string>? DeadWhen(int net, ImmutableSortedDictionary<PieceId, string> given) =>
+        nets.IsFed(net) ? null : Fewest(settled => Ways([.. search.FedFrom(net, settled).Take(1)]), given);
 
-        return null;
-    }
+    /// <summary>
+    /// The fewest positions in which two rails do not have opposite legs of one supply; null where they have in all that were tried.
+    /// </summary>
+    internal ImmutableSortedDictionary<PieceId, string>? TrackDeadWhen(int first, int second) => Fewest(
+        settled => search.Worst(first, second, settled, (kind, _, _) => kind == MeetingKind.Short) is { } live
+            ? Ways([live.Near, live.Far])
+            : null,
+        Anything);
 
     /// <summary>Positions in which exactly one of two nets has current, or null.</summary>
     internal ImmutableSortedDictionary<PieceId, string>? OneOnly(int first, int second)
@@ -49,19 +48,39 @@ internal sealed class FeedStates(RailGraph graph, RailNets nets, BridgeSearchWor
 
     private static ImmutableSortedDictionary<PieceId, string> Anything => ImmutableSortedDictionary<PieceId, string>.Empty;
 
-    private ImmutableSortedDictionary<PieceId, string>? Dead(int net, ImmutableSortedDictionary<PieceId, string> given, int more)
+    /// <summary>The pieces on which some ways depend, or null where there is no way.</summary>
+    private ImmutableArray<PieceId>? Ways(ImmutableArray<NetWay> ways) => ways.IsEmpty
+        ? null
+        : [.. ways.SelectMany(way => way.Contacts).Select(contact => search.Contacts[contact].Piece).Distinct()];
+
+    private ImmutableSortedDictionary<PieceId, string>? Fewest(
+        Func<ImmutableSortedDictionary<PieceId, string>, ImmutableArray<PieceId>?> way, ImmutableSortedDictionary<PieceId, string> given)
     {
-        ImmutableArray<NetWay> ways = search.FedFrom(net, given);
-        if (ways.IsEmpty)
+        for (int more = 0; more <= MostPositions; more++)
+        {
+            if (Without(way, given, more) is { } found)
+            {
+                return found;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Positions in which there is no way: every way that there is must be broken at one of the pieces it depends on.</summary>
+    private ImmutableSortedDictionary<PieceId, string>? Without(
+        Func<ImmutableSortedDictionary<PieceId, string>, ImmutableArray<PieceId>?> way, ImmutableSortedDictionary<PieceId, string> given, int more)
+    {
+        if (way(given) is not { } pieces)
         {
             return given;
         }
 
-        foreach (PieceId piece in more == 0 ? [] : ways[0].Contacts.Select(contact => search.Contacts[contact].Piece).Distinct())
+        foreach (PieceId piece in more == 0 ? [] : pieces)
         {
             foreach (string position in given.ContainsKey(piece) ? [] : PositionsOf(piece))
             {
-                if (Dead(net, given.Add(piece, position), more - 1) is { } found)
+                if (Without(way, given.Add(piece, position), more - 1) is { } found)
                 {
                     return found;
                 }

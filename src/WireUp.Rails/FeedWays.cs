@@ -25,7 +25,7 @@ public sealed class FeedWays
     private FeedWays(RailGraph graph)
     {
         _nets = RailNets.Of(graph, graph.Links.Where(link => link is not RailLink.Contact), FedNode.All(graph));
-        _contacts = [.. PositionMeetingFinder.ContactsOf(graph, _nets).Where(contact => !Moment.Is(contact.Position))];
+        _contacts = [.. PositionMeetingFinder.StandingContactsOf(graph, _nets).Where(contact => !Moment.Is(contact.Position))];
         _search = new(_contacts, net => !_nets.IsFed(net), Budget);
         _districts = [.. graph.Layout.Wiring.Districts.Select(district => district.Name)];
     }

@@ -18,15 +18,13 @@ internal sealed class LongBridgeFinderWorkspace(
     private readonly double _longest = rails.Graph.Layout.LongestTrain.Meters;
     private readonly Dictionary<(int, int), LongBridge> _found = [];
 
-    /// <summary>Finds them, shortest first; gaps that are bad under one wheel already are left out.</summary>
-    internal ImmutableArray<LongBridge> Find(ImmutableHashSet<RailPoint> bad)
-    {
-        if (_graph.Layout.Control == ControlSystem.ThreeRail)
-        {
-            return [];
-        }
+    private readonly Dictionary<(int, int), DeadLength> _dead = [];
+    private readonly Dictionary<int, bool> _isEverFed = [];
 
-        foreach (GapFaces gap in GapFaces.All(_graph).Where(gap => !bad.Contains(_graph.Nodes[gap.Near]) && !bad.Contains(_graph.Nodes[gap.Far])))
+    /// <summary>Finds them, shortest first; gaps that are bad under one wheel already are left out of the bridges.</summary>
+    internal (ImmutableArray<LongBridge> Bridges, ImmutableArray<DeadLength> Dead) Find(ImmutableHashSet<RailPoint> bad)
+    {
+        foreach (GapFaces gap in _graph.Layout.Control == ControlSystem.ThreeRail ? [] : GapFaces.All(_graph))
         {
             foreach (ImmutableSortedDictionary<PieceId, string> given in stands.At(gap.At))
             {
@@ -34,11 +32,14 @@ internal sealed class LongBridgeFinderWorkspace(
             }
         }
 
-        return
+        return (
         [
             .. _found.Values.Where(bridge => !bad.Contains(bridge.From) && !bad.Contains(bridge.To))
                 .OrderBy(bridge => bridge.Metres).ThenBy(bridge => bridge.From.ToString(), StringComparer.Ordinal).ThenBy(bridge => bridge.To.ToString(), StringComparer.Ordinal),
-        ];
+        ],
+        [
+            .. _dead.Values.OrderBy(dead => dead.Metres).ThenBy(dead => dead.From.ToString(), StringComparer.Ordinal).ThenBy(dead => dead.To.ToString(), StringComparer.Ordinal),
+        ]);
     }
 
     private void Start(GapFaces gap, ImmutableSortedDictionary<PieceId, string> given)
@@ -51,15 +52,15 @@ internal sealed class LongBridgeFinderWorkspace(
             {
                 if (stations[i].Metres == place.MetresFromA)
                 {
-                    Along(new(gap.Near, left, given, 0, 0), place.Section, i, 1);
-                    Along(new(gap.Far, !left, given, 0, 0), place.Section, i, -1);
+                    Along(new(gap.Near, left, given, 0, 0, []), place.Section, i, 1);
+                    Along(new(gap.Far, !left, given, 0, 0, []), place.Section, i, -1);
                 }
             }
         }
         else if (gap.At is GapPlace.InJoint { End: var end })
         {
-            Enter(new(gap.Near, left, given, 0, 0), _graph.Index.Opposite(end)!.Value);
-            Enter(new(gap.Far, !left, given, 0, 0), end);
+            Enter(new(gap.Near, left, given, 0, 0, []), _graph.Index.Opposite(end)!.Value);
+            Enter(new(gap.Far, !left, given, 0, 0, []), end);
         }
     }
 
@@ -159,11 +160,18 @@ internal sealed class LongBridgeFinderWorkspace(
 
     /// <summary>The walk, with the positions it takes for the rail at a node to be dead, or null where it is not.</summary>
     private Walk? Dead(Walk walk, int node) =>
-        _states.DeadWhen(_nets.NetOf[node], walk.Given) is { } given ? walk with { Given = given } : null;
+        _states.DeadWhen(_nets.NetOf[node], walk.Given) is { } given
+            ? walk with { Given = given, Nodes = walk.Nodes.Add(node) }
+            : null;
 
     private void Reach(Walk walk, int last, int beyond)
     {
         (int, int) key = (Math.Min(walk.Start, beyond), Math.Max(walk.Start, beyond));
+        if (walk.Metres > 0 && !_dead.ContainsKey(key) && IsFed(walk.Start) && IsFed(beyond) && !walk.Nodes.Append(last).Any(IsEverFed))
+        {
+            _dead[key] = new(_graph.Nodes[walk.Start], _graph.Nodes[beyond], walk.Metres, [.. walk.Nodes.Append(last).Distinct().Select(node => _graph.Nodes[node])]);
+        }
+
         bool bridges = walk.Metres > 0 && last != walk.Start && !_found.ContainsKey(key);
         if (bridges && meetingOf(walk.Start, beyond, walk.Given) is { } meeting)
         {
@@ -171,6 +179,19 @@ internal sealed class LongBridgeFinderWorkspace(
         }
     }
 
-    /// <summary>Where a walk began, on which rail seen in its direction it is, what it has settled, and how far it has come.</summary>
-    private sealed record Walk(int Start, bool Left, ImmutableSortedDictionary<PieceId, string> Given, double Metres, int Steps);
+    private bool IsFed(int node) => _nets.IsFed(_nets.NetOf[node]);
+
+    private bool IsEverFed(int node)
+    {
+        int net = _nets.NetOf[node];
+        if (!_isEverFed.TryGetValue(net, out bool fed))
+        {
+            _isEverFed[net] = fed = _states.IsEverFed(net);
+        }
+
+        return fed;
+    }
+
+    /// <summary>Where a walk began, on which rail seen in its direction it is, what it has settled, how far it has come, and over what.</summary>
+    private sealed record Walk(int Start, bool Left, ImmutableSortedDictionary<PieceId, string> Given, double Metres, int Steps, ImmutableArray<int> Nodes);
 }

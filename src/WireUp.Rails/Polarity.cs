@@ -25,6 +25,7 @@ public static class Polarity
         ImmutableArray<GapMeeting> acrossGaps = gaps.AcrossGaps();
         WheelFinder wheels = new(mended);
         ImmutableArray<WheelMeeting> underWheels = wheels.Find(acrossGaps);
+        (ImmutableArray<LongBridge> bridges, ImmutableArray<DeadLength> dead) = wheels.FindLong(acrossGaps, underWheels);
         cancellationToken.ThrowIfCancellationRequested();
         return new(graph, mended.Parity, nets)
         {
@@ -37,7 +38,8 @@ public static class Polarity
             Undecided = undecided,
             AcrossGaps = acrossGaps,
             UnderWheels = underWheels,
-            UnderVehicles = wheels.FindLong(acrossGaps, underWheels),
+            UnderVehicles = bridges,
+            DeadLengths = dead,
             OneSided = gaps.OneSided(),
             Unfed = reach.Unfed(),
             Switched = switched,

@@ -47,6 +47,9 @@ public sealed record PolarityReport
     /// <summary>Gaps one behind the other that something longer than a wheel cannot cross without making a short; shortest first.</summary>
     public ImmutableArray<LongBridge> UnderVehicles { get; init; } = [];
 
+    /// <summary>Lengths of rail without any feed, with fed rail at both ends, no longer than the longest train; shortest first.</summary>
+    public ImmutableArray<DeadLength> DeadLengths { get; init; } = [];
+
     /// <summary>Track whose two rails carry the same leg always, so that nothing can run on it.</summary>
     public ImmutableArray<OneSidedTrack> OneSided { get; init; } = [];
 
@@ -136,7 +139,14 @@ public sealed record UnfedRail(PieceId Section, RailSide Side, double FromMetres
 /// <param name="ToMetres">Where it ends, from end a.</param>
 /// <param name="LiveWhen">Positions in which it has current, the fewest that will do; empty when there are none, or none was found within the limits of the search.</param>
 public sealed record SwitchedTrack(
-    PieceId Section, double FromMetres, double ToMetres, ImmutableSortedDictionary<PieceId, string> LiveWhen);
+    PieceId Section, double FromMetres, double ToMetres, ImmutableSortedDictionary<PieceId, string> LiveWhen)
+{
+    /// <summary>
+    /// Positions in which it has none, the fewest that will do; null where some contact or other brings current in all positions that
+    /// were tried, as to a bridge with a split ring.
+    /// </summary>
+    public ImmutableSortedDictionary<PieceId, string>? DeadWhen { get; init; }
+}
 
 /// <summary>A gap that a wheel cannot cross without making a short.</summary>
 /// <param name="Near">One face.</param>

@@ -25,6 +25,10 @@ internal sealed class PositionMeetingFinder
         _wires = fed.ToLookup(wire => wire.Node, wire => wire.Wire);
     }
 
+    /// <summary>The contacts that conduct while everything stands in some position, none of those that do so in mid-throw only.</summary>
+    internal static ImmutableArray<NetContact> StandingContactsOf(RailGraph graph, RailNets nets) =>
+        [.. ContactsOf(graph, nets).Where(contact => !Moment.Is(contact.Position))];
+
     internal static ImmutableArray<NetContact> ContactsOf(RailGraph graph, RailNets nets) =>
     [
         .. from link in graph.Links.OfType<RailLink.Contact>()

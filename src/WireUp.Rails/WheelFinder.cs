@@ -50,9 +50,10 @@ internal sealed class WheelFinder
         ];
     }
 
-    /// <summary>Shorts of vehicles that bridge two gaps or more with dead rails between them, up to the longest train.</summary>
-    internal ImmutableArray<LongBridge> FindLong(IEnumerable<GapMeeting> always, IEnumerable<WheelMeeting> underWheels) => _rails.Fed.IsEmpty
-        ? []
+    /// <summary>Dead rails between two gaps, up to the longest train, and the shorts of what bridges them.</summary>
+    internal (ImmutableArray<LongBridge> Bridges, ImmutableArray<DeadLength> Dead) FindLong(
+        IEnumerable<GapMeeting> always, IEnumerable<WheelMeeting> underWheels) => _rails.Fed.IsEmpty
+        ? ([], [])
         : new LongBridgeFinderWorkspace(_rails, _search, _stands, Meeting).Find(
             [.. always.SelectMany(meeting => new[] { meeting.Near, meeting.Far }), .. underWheels.SelectMany(meeting => new[] { meeting.Near, meeting.Far })]);
 

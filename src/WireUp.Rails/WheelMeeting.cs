@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace WireUp.Rails;
 
 /// <summary>Where a metal wheel joins two rails that no metal of the track joins.</summary>
@@ -28,3 +30,10 @@ public sealed record WheelMeeting(WheelPlace Place, RailPoint Near, RailPoint Fa
 /// <param name="Metres">How far it is from the first gap to the last one.</param>
 /// <param name="Meeting">As under one wheel.</param>
 public sealed record LongBridge(RailPoint From, RailPoint To, double Metres, RailMeeting Meeting);
+
+/// <summary>A length of rail without any feed between two rails that have one.</summary>
+/// <param name="From">The fed rail before it.</param>
+/// <param name="To">The fed rail beyond it.</param>
+/// <param name="Metres">How long it is, along the way that trains drive.</param>
+/// <param name="Points">The rail points passed that have no feed.</param>
+public sealed record DeadLength(RailPoint From, RailPoint To, double Metres, ImmutableArray<RailPoint> Points);

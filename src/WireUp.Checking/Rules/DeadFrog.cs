@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
@@ -5,8 +6,8 @@ using WireUp.Layouts.Reference;
 namespace WireUp.Checking.Rules;
 
 /// <summary>
-/// A frog without current that is longer than the wheel base over which the shortest engine picks current up. Where the layout
-/// gives no length it is estimated: see <see cref="EstimateMetres"/>.
+/// Frogs without current that are longer than the wheel base over which some engine picks current up. Where the layout gives no length it
+/// is estimated: see <see cref="EstimateMetres"/>. A frog that a contact or a sensor feeds is not dead, and a live one neither.
 /// </summary>
 internal sealed class DeadFrog : Rule
 {
@@ -18,14 +19,14 @@ internal sealed class DeadFrog : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context)
     {
-        Length pickup = ShortestPickup(context.Layout);
         foreach (Piece piece in context.Layout.Control == ControlSystem.ThreeRail ? [] : context.Layout.Track)
         {
-            if (DeadLength(piece, context.Scale) is { } dead && dead.Length >= pickup)
+            if (DeadFrogsOf(piece, context.Scale) is { } frogs && Stopped(context.Layout, frogs.Length) is { } stopped)
             {
-                string how = dead.IsGiven ? "" : ", as estimated from its number and the gauge,";
+                string how = frogs.IsGiven ? "" : ", as estimated from its number and the gauge,";
+                string which = frogs.Count == 1 ? $"The dead frog of {Words.Quote(piece.Id)}" : $"Each of the {frogs.Count} dead frogs of {Words.Quote(piece.Id)}";
                 yield return Say(
-                    $"The dead frog of {Words.Quote(piece.Id)} is {Words.Say(dead.Length)} long{how} and the shortest pick-up wheel base is {Words.Say(pickup)}.",
+                    $"{which} is {Words.Say(frogs.Length)} long{how} and {stopped}.",
                     Remedy(piece),
                     piece.Id.ToString());
             }
@@ -44,29 +45,39 @@ internal sealed class DeadFrog : Rule
     internal static double EstimateMetres(double number, double gaugeMetres) =>
         number * gaugeMetres * Constants.Get("dead-frog-spread-over-gauge").Value;
 
-    private static Length ShortestPickup(Layout layout) => layout.Stock.Locomotives
-        .Select(locomotive => locomotive.Pickup)
-        .Where(pickup => pickup > Length.Zero)
-        .Append(layout.ShortestPickup)
-        .Min();
-
-    private static (Length Length, bool IsGiven)? DeadLength(Piece piece, ScaleRow scale) => piece switch
+    /// <summary>Who stops on a dead length, in words, or null when nobody does: each kind of engine, or where none is listed the shortest pick-up.</summary>
+    internal static string? Stopped(Layout layout, Length dead)
     {
-        Piece.Turnout { Frog: FrogKind.Live } or Piece.Turnout { Frog: FrogKind.Isolated, Feed: FrogFeed.Contact } => null,
-        Piece.Turnout turnout => Given(turnout.DeadLength) ?? Estimate(turnout.Number ?? AssumedNumber, scale),
-        Piece.Crossing crossing => Given(crossing.DeadLength) ?? Estimate(NumberOf(crossing.Angle), scale),
+        ImmutableArray<Locomotive> engines = UnderWheels.Engines(layout, pickup => pickup <= dead.Meters);
+        return (engines.IsEmpty, layout.ShortestPickup <= dead) switch
+        {
+            (false, _) => $"has no current for {Words.List(engines.Select(engine => engine.Name))}, whose pick-up wheel base is {string.Join(", ", engines.Select(engine => Words.Say(engine.Pickup)).Distinct())}",
+            (true, true) => $"the shortest pick-up wheel base is {Words.Say(layout.ShortestPickup)}",
+            _ => null,
+        };
+    }
+
+    private static (int Count, Length Length, bool IsGiven)? DeadFrogsOf(Piece piece, ScaleRow scale) => piece switch
+    {
+        Piece.Turnout turnout when IsDead(turnout.Frog, turnout.Feed) => Of(1, turnout.DeadLength, turnout.Number ?? AssumedNumber, scale),
+        Piece.MultiTurnout turnout when IsDead(turnout.Frog, turnout.Feed) =>
+            Of(turnout.LegCount * (turnout.LegCount - 1) / 2, turnout.DeadLength, AssumedNumber, scale),
+        Piece.Crossing crossing when IsDead(crossing.Frog, crossing.Feed) => Of(4, crossing.DeadLength, NumberOf(crossing.Angle), scale),
+        Piece.Slip slip when IsDead(slip.Frog, slip.Feed) => Of(4, slip.DeadLength, NumberOf(slip.Angle), scale),
+        Piece.Scissors scissors when IsDead(scissors.Frog, scissors.Feed) => Of(8, scissors.DeadLength, NumberOf(scissors.Angle), scale),
         _ => null,
     };
 
-    private static (Length, bool)? Given(Length? length) => length is { } given ? (given, true) : null;
+    private static bool IsDead(FrogKind frog, FrogFeed feed) => frog == FrogKind.Insulated || (frog == FrogKind.Isolated && feed == FrogFeed.None);
 
-    private static (Length, bool)? Estimate(double number, ScaleRow scale) =>
-        (Length.FromMeters(EstimateMetres(number, scale.Gauge.Meters)), false);
+    private static (int, Length, bool) Of(int count, Length? given, double number, ScaleRow scale) =>
+        (count, given ?? Length.FromMeters(EstimateMetres(number, scale.Gauge.Meters)), given is not null);
 
     /// <summary>The frog number of two tracks that cross at an angle: one over twice the tangent of half of it.</summary>
-    private static double NumberOf(Angle angle) => 1 / (2 * Math.Tan(angle.Radians / 2));
+    private static double NumberOf(Angle? angle) => angle is { } known ? 1 / (2 * Math.Tan(known.Radians / 2)) : AssumedNumber;
 
-    private static string Remedy(Piece piece) => piece is Piece.Turnout { Frog: FrogKind.Isolated }
+    private static string Remedy(Piece piece) => piece is Piece.Turnout { Frog: FrogKind.Isolated } or Piece.MultiTurnout { Frog: FrogKind.Isolated }
+        or Piece.Slip { Frog: FrogKind.Isolated } or Piece.Crossing { Frog: FrogKind.Isolated } or Piece.Scissors { Frog: FrogKind.Isolated }
         ? $"Feed the frog of {Words.Quote(piece.Id)} through a contact that moves with its points."
         : $"Keep engines that short off {Words.Quote(piece.Id)}, or lay one whose frog can be fed.";
 }

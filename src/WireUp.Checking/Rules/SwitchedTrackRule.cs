@@ -16,7 +16,7 @@ internal sealed class SwitchedTrackRule : Rule
     internal override IEnumerable<Finding> Check(CheckContext context) => context.Layout.Control != ControlSystem.Command
         ? []
         : context.Polarity.Switched
-            .Where(track => !track.LiveWhen.IsEmpty && !track.LiveWhen.All(setting => OnPurpose.Is(context.Layout, new(setting.Key, setting.Value))))
+            .Where(track => !track.LiveWhen.IsEmpty && track.DeadWhen is not null && !track.LiveWhen.All(setting => OnPurpose.Is(context.Layout, new(setting.Key, setting.Value))))
             .GroupBy(track => Words.Set(track.LiveWhen))
             .Select(Tell);
 

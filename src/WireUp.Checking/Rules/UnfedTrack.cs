@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using WireUp.Layouts;
 using WireUp.Rails;
 
@@ -12,10 +13,19 @@ internal sealed class UnfedTrack : Rule
     internal override IEnumerable<Finding> Check(CheckContext context)
     {
         ParityGraph parity = context.Polarity.Parity;
+        ImmutableHashSet<RailPoint> told = DeadStretch.Points(context);
         return context.Polarity.Unfed
+            .Where(rail => !told.Contains(PointOf(context.Graph, rail)))
             .GroupBy(rail => parity.Components[parity.PartAt(new TrackPlace(rail.Section, (rail.FromMetres + rail.ToMetres) / 2))])
             .OrderBy(stretch => stretch.Key)
             .Select(stretch => Tell(context, [.. stretch]));
+    }
+
+    /// <summary>The rail's point where it begins.</summary>
+    private static RailPoint PointOf(RailGraph graph, UnfedRail rail)
+    {
+        Station from = graph.Stations(rail.Section).First(station => station.Metres >= rail.FromMetres);
+        return graph.Nodes[rail.Side is RailSide.Left or RailSide.Centre ? from.FirstTowardsB : from.SecondTowardsB];
     }
 
     private Finding Tell(CheckContext context, List<UnfedRail> rails)

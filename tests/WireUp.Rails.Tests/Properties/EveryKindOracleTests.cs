@@ -134,7 +134,7 @@ public sealed class EveryKindOracleTests
         {
             HashSet<string> wet = [];
             List<(string Rail, PieceId Section, RailSide Side, double Metres)> places = [.. each.MiddlesOfRails()];
-            foreach (WalkOracle.Walk walk in each.Stands.Select(each.Oracle.In))
+            foreach (WalkOracle.Walk walk in each.Stands.Where(stand => !stand.Values.Any(Moment.Is)).Select(each.Oracle.In))
             {
                 wet.UnionWith(places.Select(place => place.Rail).Where(rail => !wet.Contains(rail) && walk.IsFed(rail)));
             }
