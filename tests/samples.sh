@@ -34,7 +34,7 @@ runs() { # json|text NAME COMMAND ARGS...
   fi
 }
 
-samples=(sample-layouts/*.layout.yaml)
+samples=(sample-layouts/*.layout.yaml sample-layouts/trackwork/*.layout.yaml)
 if ((${#samples[@]} == 0)); then
   echo "There are no sample layouts."
   echo "0 passed, 1 failed"
