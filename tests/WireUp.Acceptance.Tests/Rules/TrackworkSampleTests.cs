@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using WireUp.Checking;
 using WireUp.Documents;
 using WireUp.Layouts;
+using WireUp.Planning;
 
 namespace WireUp.Acceptance.Tests.Rules;
 
@@ -33,6 +34,16 @@ public sealed partial class TrackworkSampleTests
             Scene scene = LayoutDrawing.Draw(Read(file), new() { View = view }, TestContext.Current.CancellationToken);
             Assert.True(scene.Shapes.Length > 10);
         }
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void A_sample_of_trackwork_can_be_planned_to_the_end(string file)
+    {
+        PlanResult plan = Planner.Plan(Read(file), cancel: TestContext.Current.CancellationToken);
+        Assert.Empty(plan.Findings.Where(finding => finding.Severity == Severity.Error));
+        Assert.True(plan.IsFinished, string.Join("; ", plan.Remains));
+        Assert.NotEmpty(WiringBook.Pages(plan, new(), TestContext.Current.CancellationToken));
     }
 
     private static IEnumerable<string> Files() =>
