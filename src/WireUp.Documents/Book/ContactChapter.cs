@@ -21,9 +21,9 @@ internal static class ContactChapter
     private static void WriteContacts(ImmutableArray<MovingContact> contacts, BookFlow flow)
     {
         if (contacts.IsEmpty) return;
-        flow.Subheading("What each frog is joined to");
+        flow.Subheading("Frogs, blades and rings");
         flow.Intro(
-            "Power off, one position after the other: the meter must show what the line says, and must never show two lines of one frog at "
+            "Power off, one position after the other: the meter must show what the line says, and must never show two lines of one conductor at "
             + "once. Rails at an end are named looking out of the piece.");
         flow.Table(Table.Of(
             [
