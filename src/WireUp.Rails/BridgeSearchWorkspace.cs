@@ -16,6 +16,12 @@ internal sealed class BridgeSearchWorkspace
 {
     private const int MostCases = 2_000;
 
+    /// <summary>One question may take this part of the steps that are left, so that the questions after it get their share.</summary>
+    private const int ShareOfOne = 8;
+
+    private long _steps = 5_000_000;
+    private long _until;
+
     private readonly RailNets _nets;
     private readonly SupplyRelations _relations;
     private readonly ImmutableArray<NetContact> _contacts;
@@ -26,7 +32,7 @@ internal sealed class BridgeSearchWorkspace
     internal BridgeSearchWorkspace(RailGraph graph, RailNets nets, SupplyRelations relations)
     {
         (_nets, _relations) = (nets, relations);
-        _contacts = PositionMeetingFinder.StandingContactsOf(graph, nets);
+        _contacts = ContactWeb.AtRest(graph, nets).Contacts;
         _touching = Enumerable.Range(0, _contacts.Length)
             .SelectMany(i => new[] { (Net: _contacts[i].From, i), (Net: _contacts[i].To, i) })
             .ToLookup(pair => pair.Net, pair => pair.i);
@@ -73,8 +79,13 @@ internal sealed class BridgeSearchWorkspace
     }
 
     /// <summary>The nets with a feed that a net reaches in positions that agree with those given, nearest first.</summary>
-    internal ImmutableArray<NetWay> FedFrom(int net, ImmutableSortedDictionary<PieceId, string> given) =>
-        [.. Reach(net, new(null, default, "", Only: false), given).Where(way => _nets.IsFed(way.Net))];
+    internal ImmutableArray<NetWay> FedFrom(int net, ImmutableSortedDictionary<PieceId, string> given)
+    {
+        Begin();
+        return [.. Reach(net, new(null, default, "", Only: false), given).Where(way => _nets.IsFed(way.Net))];
+    }
+
+    private void Begin() => _until = _steps - (_steps / ShareOfOne) - 1;
 
     /// <summary>The nets that a net is one with by the ties alone, itself first.</summary>
     internal ImmutableArray<NetWay> Tied(int net)
@@ -104,6 +115,8 @@ internal sealed class BridgeSearchWorkspace
             return null;
         }
 
+        Begin();
+
         PriorityQueue<(Case Case, Bridging Way), (int, int)> cases = new();
         int made = 0;
         Consider(new(null, default, "", Only: false));
@@ -122,7 +135,7 @@ internal sealed class BridgeSearchWorkspace
 
         void Consider(Case next)
         {
-            if (made >= MostCases)
+            if (made >= MostCases || _steps <= _until)
             {
                 GaveUp = true;
             }
@@ -164,8 +177,10 @@ internal sealed class BridgeSearchWorkspace
         HashSet<(int Net, int By)> seen = [(start, -1)];
         HashSet<int> nets = [];
         Queue<(NetWay Way, int By)> queue = new([(new(start, [], []), -1)]);
-        while (queue.TryDequeue(out (NetWay Way, int By) at))
+        while (_steps > _until && queue.TryDequeue(out (NetWay Way, int By) at))
         {
+            // What a step costs grows with the way, which each step copies.
+            _steps -= 1 + (at.Way.Contacts.Length / 8);
             if (nets.Add(at.Way.Net))
             {
                 reached.Add(at.Way);
@@ -196,6 +211,7 @@ internal sealed class BridgeSearchWorkspace
             }
         }
 
+        GaveUp |= queue.Count > 0;
         return reached;
     }
 

@@ -9,8 +9,11 @@ internal sealed class FeedReach
     private readonly RailGraph _graph;
     private readonly RailNets _nets;
     private readonly SupplyRelations _relations;
-    private readonly ImmutableArray<NetContact> _contacts;
+    private readonly ContactWeb _web;
+    private readonly FedKinds _kinds;
     private readonly PositionSearchWorkspace _search;
+    private readonly Dictionary<(int Cluster, int? Beside), GoalField> _fields = [];
+    private readonly Dictionary<(int, int), (ImmutableSortedDictionary<PieceId, string> Positions, bool GaveUp)> _liveWhen = [];
     private readonly HashSet<int> _reached;
     private readonly SortedSet<PieceId> _undecided = [];
     private bool _gaveUp;
@@ -18,16 +21,19 @@ internal sealed class FeedReach
     private readonly FeedStates _states;
     private readonly Dictionary<(int, int), ImmutableSortedDictionary<PieceId, string>?> _deadWhen = [];
 
-    internal FeedReach(RailGraph graph, SupplyRelations relations, int budget)
+    internal FeedReach(RailGraph graph, SupplyRelations relations, long budget)
     {
         (_graph, _relations) = (graph, relations);
         _nets = RailNets.Of(graph, graph.Links.Where(link => link is not RailLink.Contact), FedNode.All(graph));
-        _contacts = PositionMeetingFinder.StandingContactsOf(graph, _nets);
-        _search = new(_contacts, net => !_nets.IsFed(net), budget);
+        (_web, _kinds) = (ContactWeb.AtRest(graph, _nets), new(_nets, relations));
+        _search = new(_web, budget);
         _reached = Reached();
-        _pairs = new(_contacts, _nets, relations);
+        _pairs = new(_web.Contacts, _nets, relations);
         _states = new(graph, _nets, new(graph, _nets, relations));
     }
+
+    /// <summary>How many steps have been made to tell cases apart.</summary>
+    internal long StepsMade => _search.StepsMade;
 
     /// <summary>Lengths of rail that no feeder reaches in any position, section by section, first conductor first.</summary>
     internal ImmutableArray<UnfedRail> Unfed() =>
@@ -120,28 +126,70 @@ internal sealed class FeedReach
     /// </summary>
     private HashSet<int> Reached() => [.. Enumerable.Range(0, _nets.Count).Where(net => _nets.IsFed(net) || HasWayToFeed(net))];
 
-    private bool HasWayToFeed(int net) =>
-        _search.Touching(net).Any(contact => _search.Find(net, contact, _nets.IsFed) is not null || _search.GaveUp);
+    private bool HasWayToFeed(int net)
+    {
+        foreach (int contact in _web.Touching(net))
+        {
+            if (Way(net, contact, beside: null) is not null || _search.GaveUp)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>The fewest positions that bring opposite legs of one supply to the two rails.</summary>
     private ImmutableSortedDictionary<PieceId, string> LiveWhen(int first, int second)
     {
-        (int fed, int other) = _nets.IsFed(first) ? (first, second) : (second, first);
-        ImmutableArray<int>? way = _nets.IsFed(fed) ? null : _pairs.Find(first, second);
-        _gaveUp = !_nets.IsFed(fed) && _pairs.GaveUp;
-        foreach (int contact in _nets.IsFed(fed) ? _search.Touching(other) : [])
+        (int beside, int other) = _nets.IsFed(first) ? (first, second) : (second, first);
+        (int, int) question = _nets.IsFed(beside) ? (other, -1 - _kinds.Of(beside)) : (first, second);
+        if (!_liveWhen.TryGetValue(question, out (ImmutableSortedDictionary<PieceId, string> Positions, bool GaveUp) answer))
         {
-            ImmutableArray<int>? next = _search.Find(other, contact, goal => goal != other && _nets.IsFed(goal) && Serve(fed, goal));
+            _liveWhen[question] = answer = (LiveBeside(beside, other), _gaveUp);
+        }
+
+        _gaveUp = answer.GaveUp;
+        return answer.Positions;
+    }
+
+    private ImmutableSortedDictionary<PieceId, string> LiveBeside(int beside, int other)
+    {
+        bool fed = _nets.IsFed(beside);
+        ImmutableArray<int>? way = fed ? null : _pairs.Find(other, beside);
+        _gaveUp = !fed && _pairs.GaveUp;
+        foreach (int contact in fed ? _web.Touching(other) : [])
+        {
+            ImmutableArray<int>? next = Way(other, contact, beside);
             _gaveUp |= _search.GaveUp;
             way = way is { } known && !(next?.Length < known.Length) ? way : next;
         }
 
-        return (way ?? []).Select(index => _contacts[index]).DistinctBy(contact => contact.Piece)
+        return (way ?? []).Select(index => _web.Contacts[index]).DistinctBy(contact => contact.Piece)
             .ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position);
     }
 
-    /// <summary>Whether a net may serve as the other rail beside a fed one.</summary>
-    private bool Serve(int fed, int other) =>
+    /// <summary>A way over contacts from a net without feed to one that has it, and that may serve as the other rail beside a given net.</summary>
+    private ImmutableArray<int>? Way(int net, int contact, int? beside)
+    {
+        int step = _web.StepFrom(net, contact);
+        int? kind = beside is { } fed ? _kinds.Of(fed) : null;
+        if (_web.ClusterAt(step) is not { } cluster)
+        {
+            return _search.Direct(step, IsGoal);
+        }
+
+        if (!_fields.TryGetValue((cluster.Number, kind), out GoalField? field))
+        {
+            _fields[(cluster.Number, kind)] = field = new(cluster, IsGoal);
+        }
+
+        return _search.Find(step, field);
+
+        bool IsGoal(int goal) => _nets.IsFed(goal) && (beside is not { } rail || Oppose(rail, goal));
+    }
+
+    private bool Oppose(int fed, int other) =>
         _nets.Legs[fed].Any(one => _nets.Legs[other].Any(leg => _relations.Between(one, leg) == MeetingKind.Short));
 
     private static void Add(ImmutableArray<SwitchedTrack>.Builder found, SwitchedTrack next)

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using WireUp.Layouts;
 
@@ -14,20 +15,22 @@ public sealed record FeedWay(FeederLeg Wire, ImmutableSortedDictionary<PieceId, 
 /// </summary>
 public sealed class FeedWays
 {
-    private const int Budget = 200_000;
+    private const long Budget = 20_000_000;
 
     private readonly RailNets _nets;
-    private readonly ImmutableArray<NetContact> _contacts;
+    private readonly ContactWeb _web;
     private readonly PositionSearchWorkspace _search;
-    private readonly ImmutableArray<string> _districts;
+    private readonly FrozenDictionary<string, int> _order;
+    private readonly Dictionary<int, ImmutableArray<string>> _districts = [];
+    private readonly Dictionary<(int Cluster, string District), GoalField> _fields = [];
     private readonly Dictionary<int, ImmutableArray<FeedWay>> _known = [];
 
     private FeedWays(RailGraph graph)
     {
         _nets = RailNets.Of(graph, graph.Links.Where(link => link is not RailLink.Contact), FedNode.All(graph));
-        _contacts = [.. PositionMeetingFinder.StandingContactsOf(graph, _nets).Where(contact => !Moment.Is(contact.Position))];
-        _search = new(_contacts, net => !_nets.IsFed(net), Budget);
-        _districts = [.. graph.Layout.Wiring.Districts.Select(district => district.Name)];
+        _web = ContactWeb.AtRest(graph, _nets);
+        _search = new(_web, Budget);
+        _order = graph.Layout.Wiring.Districts.Select((district, i) => (district.Name, i)).ToFrozenDictionary(pair => pair.Name, pair => pair.i);
     }
 
     /// <summary>Makes ready to tell; each rail is searched when it is first asked for.</summary>
@@ -51,18 +54,19 @@ public sealed class FeedWays
 
     internal RailNets Nets => _nets;
 
-    internal ImmutableArray<NetContact> Contacts => _contacts;
+    internal ImmutableArray<NetContact> Contacts => _web.Contacts;
 
     private static ImmutableSortedDictionary<PieceId, string> Nothing => ImmutableSortedDictionary<PieceId, string>.Empty;
 
     private ImmutableArray<FeedWay> Search(int net)
     {
         List<FeedWay> found = [];
-        foreach (int contact in _search.Touching(net))
+        foreach (int contact in _web.Touching(net))
         {
-            foreach (string district in _districts)
+            int step = _web.StepFrom(net, contact);
+            foreach (string district in DistrictsBeyond(step))
             {
-                if (_search.Find(net, contact, goal => goal != net && _nets.Legs[goal].Any(wire => wire.District == district)) is { } way)
+                if (Way(step, district) is { } way)
                 {
                     found.AddRange(Described(net, district, way));
                 }
@@ -72,6 +76,42 @@ public sealed class FeedWays
         return Least([.. found.OrderBy(way => way.When.Count)]);
     }
 
+    private ImmutableArray<int>? Way(int step, string district)
+    {
+        if (_web.ClusterAt(step) is not { } cluster)
+        {
+            return _search.Direct(step, IsGoal);
+        }
+
+        if (!_fields.TryGetValue((cluster.Number, district), out GoalField? field))
+        {
+            _fields[(cluster.Number, district)] = field = new(cluster, IsGoal);
+        }
+
+        return _search.Find(step, field);
+
+        bool IsGoal(int goal) => _nets.Legs[goal].Any(wire => wire.District == district);
+    }
+
+    /// <summary>The districts that feed what lies where a step leads, in the order of the layout.</summary>
+    private ImmutableArray<string> DistrictsBeyond(int step)
+    {
+        if (_web.ClusterAt(step) is not { } cluster)
+        {
+            return DistrictsOf([_web.Head(step)]);
+        }
+
+        if (!_districts.TryGetValue(cluster.Number, out ImmutableArray<string> districts))
+        {
+            _districts[cluster.Number] = districts = DistrictsOf(cluster.FedNets);
+        }
+
+        return districts;
+    }
+
+    private ImmutableArray<string> DistrictsOf(ImmutableArray<int> nets) =>
+        [.. nets.SelectMany(net => _nets.Legs[net]).Select(wire => wire.District).Distinct().OrderBy(district => _order[district])];
+
     /// <summary>Without those that take the positions of another way of the same wire, and more.</summary>
     private static ImmutableArray<FeedWay> Least(ImmutableArray<FeedWay> ways) =>
         [.. ways.Where((way, i) => !ways.Take(i).Any(less => less.Wire.District == way.Wire.District && less.Wire.Leg == way.Wire.Leg
@@ -79,8 +119,8 @@ public sealed class FeedWays
 
     private IEnumerable<FeedWay> Described(int net, string district, ImmutableArray<int> way)
     {
-        int at = way.Aggregate(net, (from, contact) => _contacts[contact].From == from ? _contacts[contact].To : _contacts[contact].From);
-        ImmutableSortedDictionary<PieceId, string> when = way.Select(contact => _contacts[contact])
+        int at = way.Aggregate(net, (from, contact) => _web.Contacts[contact].From == from ? _web.Contacts[contact].To : _web.Contacts[contact].From);
+        ImmutableSortedDictionary<PieceId, string> when = way.Select(contact => _web.Contacts[contact])
             .DistinctBy(contact => contact.Piece).ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position);
         return _nets.Legs[at].Where(wire => wire.District == district).Select(wire => new FeedWay(wire, when));
     }

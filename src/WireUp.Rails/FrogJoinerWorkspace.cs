@@ -52,7 +52,7 @@ internal sealed class FrogJoinerWorkspace
         {
             Frog frog = new(links.Key, [.. links], [.. links.Select(link => _graph.Links[link].Opposite(links.Key))]);
             _paths.Take(frog.Links, @out: false);
-            if (frog.Rails.Skip(1).All(rail => CanJoin(frog, frog.Rails[0], rail)))
+            if (frog.Rails.Select((rail, i) => frog.Rails.Skip(i + 1).All(other => CanJoin(frog, rail, other))).All(fits => fits))
             {
                 frog.Rails.ForEach(rail => Join(frog.Node, rail));
             }
@@ -157,7 +157,10 @@ internal sealed class FrogJoinerWorkspace
 
         _nets.Join(a, b);
         (int root, int child) = _nets.Find(a).Root == a ? (a, b) : (b, a);
-        ListOf(_mated, root).AddRange(ListOf(_mated, child));
+        (List<int> few, List<int> many) = (ListOf(_mated, child), ListOf(_mated, root));
+        (few, many) = few.Count > many.Count ? (many, few) : (few, many);
+        many.AddRange(few);
+        _mated[root] = many;
         ListOf(_legs, child).ForEach(leg => AddLeg(root, leg));
         _mated.Remove(child);
         _legs.Remove(child);

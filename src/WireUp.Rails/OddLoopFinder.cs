@@ -9,18 +9,23 @@ namespace WireUp.Rails;
 /// </summary>
 internal static class OddLoopFinder
 {
+    /// <summary>No further end of a walk is tried when so many nodes have been looked at for it.</summary>
+    private const int MostNodesLookedAt = 1_000_000;
+
     internal static ImmutableArray<OddLoop> Find(RailGraph graph, ParityGraph parity, RailPathWorkspace paths)
     {
         ImmutableArray<OddLoop>.Builder loops = ImmutableArray.CreateBuilder<OddLoop>();
         ImmutableArray<OddWalk> walks = parity.OddWalks();
+        ILookup<Joint, int> through = Enumerable.Range(0, walks.IsEmpty ? 0 : graph.Links.Length)
+            .Where(link => graph.Links[link] is RailLink.Through)
+            .ToLookup(link => ((RailLink.Through)graph.Links[link]).Joint);
         List<ImmutableArray<int>?> witnesses = [.. walks.Select(walk => ThroughRails(graph, parity, paths, walk))];
         for (int i = 0; i < walks.Length; i++)
         {
             loops.Add(new(walks[i], witnesses[i] is { } path ? paths.Points(path) : []));
             if (witnesses[i] is not null)
             {
-                HashSet<Joint> joints = [.. walks[i].Joints];
-                paths.TakeOut(link => link is RailLink.Through through && joints.Contains(through.Joint));
+                paths.Take(walks[i].Joints.SelectMany(joint => through[joint]), @out: true);
             }
         }
 
@@ -36,14 +41,18 @@ internal static class OddLoopFinder
         return loops.ToImmutable();
     }
 
-    /// <summary>The shortest way between the two rails of any end of the parts that the walk passes.</summary>
+    /// <summary>
+    /// The shortest way between the two rails of any end of the parts that the walk passes; on a walk of a great many parts, of as many of
+    /// its ends as may be looked at.
+    /// </summary>
     private static ImmutableArray<int>? ThroughRails(RailGraph graph, ParityGraph parity, RailPathWorkspace paths, OddWalk walk)
     {
         (RailSide first, RailSide second) = RailSides.Of(graph.Layout.Control);
         ImmutableArray<int>? best = null;
+        long last = paths.Reached + MostNodesLookedAt;
         foreach (TrackPart part in walk.Steps.Select(step => parity.Parts[step.Part]))
         {
-            foreach (TrackEnd end in part.PlusEnds.Concat(part.MinusEnds))
+            foreach (TrackEnd end in paths.Reached > last ? [] : part.PlusEnds.Concat(part.MinusEnds))
             {
                 int goal = graph.NodeAt(new(end, second));
                 ImmutableArray<int>? path = paths.Shortest([graph.NodeAt(new(end, first))], node => node == goal);

@@ -12,11 +12,11 @@ public static class Polarity
     /// <param name="cancellationToken">Stops the search.</param>
     public static PolarityReport Analyse(RailGraph graph, PolarityOptions? options = null, CancellationToken cancellationToken = default)
     {
-        int budget = (options ?? new PolarityOptions()).SearchBudget;
+        long budget = (options ?? new PolarityOptions()).SearchBudget;
         MendedRails mended = MendedRails.Of(graph, cancellationToken);
         (RailNets nets, SupplyRelations relations, RailPathWorkspace paths) = (mended.Nets, mended.Relations, mended.Paths);
-        (ImmutableArray<RailMeeting> byPosition, ImmutableArray<PieceId> undecided) =
-            new PositionMeetingFinder(graph, nets, mended.Fed, relations, (paths, budget)).Find();
+        PositionMeetingFinder finder = new(graph, nets, mended.Fed, relations, (paths, budget));
+        (ImmutableArray<RailMeeting> byPosition, ImmutableArray<PieceId> undecided) = finder.Find();
         cancellationToken.ThrowIfCancellationRequested();
 
         GapFinder gaps = new(graph, nets, relations);
@@ -44,6 +44,9 @@ public static class Polarity
             Unfed = reach.Unfed(),
             Switched = switched,
             UndecidedFeed = [.. reach.Undecided],
+
+            // Last: what is before it makes steps.
+            SearchSteps = finder.StepsMade + reach.StepsMade,
         };
     }
 
@@ -67,8 +70,9 @@ public static class Polarity
 public sealed record PolarityOptions
 {
     /// <summary>
-    /// How many breadth-first searches may be made for shorts by position, from 1; each contact takes two, and more only where
-    /// live frogs form rings without gaps. When it does not suffice, <see cref="PolarityReport.Undecided"/> says so.
+    /// How many steps over contacts may be made, from 0, where a shortest way needs a piece in two positions and the search has to tell cases
+    /// apart: only rings of live frogs without gaps, and switches that act at several places, bring that about. When it does not suffice,
+    /// <see cref="PolarityReport.Undecided"/> says so.
     /// </summary>
-    public int SearchBudget { get; init; } = 200_000;
+    public long SearchBudget { get; init; } = 20_000_000;
 }

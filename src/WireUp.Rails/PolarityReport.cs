@@ -62,6 +62,9 @@ public sealed record PolarityReport
     /// <summary>Turnouts at which the search for shorts by position was given up; empty when it was exhaustive.</summary>
     public ImmutableArray<PieceId> Undecided { get; init; } = [];
 
+    /// <summary>How many steps over contacts were made to tell cases apart: 0 where no shortest way needed a piece in two positions.</summary>
+    public long SearchSteps { get; init; }
+
     /// <summary>Sections of which it was not found out in which positions they have current; they are not in <see cref="Switched"/>.</summary>
     public ImmutableArray<PieceId> UndecidedFeed { get; init; } = [];
 

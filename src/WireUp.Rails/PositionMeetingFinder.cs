@@ -12,30 +12,23 @@ internal sealed class PositionMeetingFinder
     private readonly RailNets _nets;
     private readonly SupplyRelations _relations;
     private readonly RailPathWorkspace _paths;
-    private readonly ImmutableArray<NetContact> _contacts;
+    private readonly ContactWeb _web;
+    private readonly FedKinds _kinds;
     private readonly PositionSearchWorkspace _search;
+    private readonly Dictionary<(int Cluster, int Kind, MeetingKind AtLeast), GoalField> _fields = [];
     private readonly ILookup<int, FeederLeg> _wires;
 
     internal PositionMeetingFinder(
-        RailGraph graph, RailNets nets, ImmutableArray<FedNode> fed, SupplyRelations relations, (RailPathWorkspace Paths, int Budget) means)
+        RailGraph graph, RailNets nets, ImmutableArray<FedNode> fed, SupplyRelations relations, (RailPathWorkspace Paths, long Budget) means)
     {
         (_nets, _relations, _paths) = (nets, relations, means.Paths);
-        _contacts = ContactsOf(graph, nets);
-        _search = new(_contacts, net => !nets.IsFed(net), means.Budget);
+        (_web, _kinds) = (ContactWeb.Of(graph, nets), new(nets, relations));
+        _search = new(_web, means.Budget);
         _wires = fed.ToLookup(wire => wire.Node, wire => wire.Wire);
     }
 
-    /// <summary>The contacts that conduct while everything stands in some position, none of those that do so in mid-throw only.</summary>
-    internal static ImmutableArray<NetContact> StandingContactsOf(RailGraph graph, RailNets nets) =>
-        [.. ContactsOf(graph, nets).Where(contact => !Moment.Is(contact.Position))];
-
-    internal static ImmutableArray<NetContact> ContactsOf(RailGraph graph, RailNets nets) =>
-    [
-        .. from link in graph.Links.OfType<RailLink.Contact>()
-           let contact = new NetContact(nets.NetOf[link.From], nets.NetOf[link.To], link.Piece, link.Position, link)
-           where contact.From != contact.To
-           select contact,
-    ];
+    /// <summary>How many steps have been made to tell cases apart.</summary>
+    internal long StepsMade => _search.StepsMade;
 
     internal (ImmutableArray<RailMeeting> Meetings, ImmutableArray<PieceId> Undecided) Find()
     {
@@ -48,32 +41,39 @@ internal sealed class PositionMeetingFinder
                 ways.Add((net, way));
             }
 
-            if (_search.GaveUp)
-            {
-                undecided.Add(_contacts[contact].Piece);
-            }
+            NoteIfGivenUp(contact);
         }
 
-        HashSet<PieceId> explained = [.. ways.SelectMany(way => way.Way).Select(contact => _contacts[contact].Piece)];
-        foreach ((int net, int contact) in Edges().Where(edge => !explained.Contains(_contacts[edge.Contact].Piece)))
+        HashSet<PieceId> explained = [.. ways.SelectMany(way => way.Way).Select(contact => _web.Contacts[contact].Piece)];
+        foreach ((int net, int contact) in Edges().Where(edge => !explained.Contains(_web.Contacts[edge.Contact].Piece)))
         {
             if (Way(net, contact, MeetingKind.Joined) is { } way)
             {
                 ways.Add((net, way));
             }
+
+            NoteIfGivenUp(contact);
         }
 
         return ([.. Chosen(ways).Select(way => Describe(way.Net, way.Way))], [.. undecided]);
+
+        void NoteIfGivenUp(int contact)
+        {
+            if (_search.GaveUp)
+            {
+                undecided.Add(_web.Contacts[contact].Piece);
+            }
+        }
     }
 
     /// <summary>Each contact at the edge of a fed net, from that net's side.</summary>
     private IEnumerable<(int Net, int Contact)> Edges()
     {
-        for (int i = 0; i < _contacts.Length; i++)
+        for (int i = 0; i < _web.Contacts.Length; i++)
         {
-            foreach (int net in new[] { _contacts[i].From, _contacts[i].To })
+            foreach (int net in new[] { _web.Contacts[i].From, _web.Contacts[i].To })
             {
-                if (_nets.IsFed(net) && !IsSpoilt(net))
+                if (_nets.IsFed(net) && !_kinds.IsSpoilt(net))
                 {
                     yield return (net, i);
                 }
@@ -81,29 +81,23 @@ internal sealed class PositionMeetingFinder
         }
     }
 
-    /// <summary>A net in which wires meet already tells nothing about what meets it.</summary>
-    private bool IsSpoilt(int net) => Worst(net, net) is not null;
-
-    /// <summary>The worst that happens when two nets meet, or null when they may.</summary>
-    private MeetingKind? Worst(int first, int second)
+    private ImmutableArray<int>? Way(int net, int contact, MeetingKind atLeastAsBadAs)
     {
-        MeetingKind? worst = null;
-        foreach (FeederLeg from in _nets.Legs[first])
+        int step = _web.StepFrom(net, contact), kind = _kinds.Of(net);
+        if (_web.ClusterAt(step) is not { } cluster)
         {
-            foreach (FeederLeg to in _nets.Legs[second])
-            {
-                if (_relations.Between(from, to) is { } kind && !(kind >= worst))
-                {
-                    worst = kind;
-                }
-            }
+            return _search.Direct(step, IsGoal);
         }
 
-        return worst;
-    }
+        if (!_fields.TryGetValue((cluster.Number, kind, atLeastAsBadAs), out GoalField? field))
+        {
+            _fields[(cluster.Number, kind, atLeastAsBadAs)] = field = new(cluster, IsGoal);
+        }
 
-    private ImmutableArray<int>? Way(int net, int contact, MeetingKind atLeastAsBadAs) =>
-        _search.Find(net, contact, other => other != net && _nets.IsFed(other) && !IsSpoilt(other) && Worst(net, other) <= atLeastAsBadAs);
+        return _search.Find(step, field);
+
+        bool IsGoal(int other) => _nets.IsFed(other) && !_kinds.IsSpoilt(other) && _kinds.Worst(net, other) <= atLeastAsBadAs;
+    }
 
     /// <summary>Few contacts first; each way that shows a contact which no way before it did.</summary>
     private static IEnumerable<(int Net, ImmutableArray<int> Way)> Chosen(List<(int Net, ImmutableArray<int> Way)> ways)
@@ -123,7 +117,7 @@ internal sealed class PositionMeetingFinder
     {
         List<int> nodes = [];
         int at = net;
-        foreach (NetContact contact in way.Select(index => _contacts[index]))
+        foreach (NetContact contact in way.Select(index => _web.Contacts[index]))
         {
             bool forward = contact.From == at;
             (int near, int far) = forward ? (contact.Link.From, contact.Link.To) : (contact.Link.To, contact.Link.From);
@@ -132,7 +126,7 @@ internal sealed class PositionMeetingFinder
             at = forward ? contact.To : contact.From;
         }
 
-        MeetingKind kind = Worst(net, at)!.Value;
+        MeetingKind kind = _kinds.Worst(net, at)!.Value;
         (FeederLeg from, FeederLeg to) = PairOf(net, at, kind);
         ImmutableArray<int> start = ToWire(nodes[0], from), end = ToWire(nodes[^1], to);
         return new(
@@ -141,7 +135,7 @@ internal sealed class PositionMeetingFinder
             _wires[end[^1]].First(wire => Like(wire, to)),
             _paths.Points([.. start.Reverse(), .. nodes.Skip(1), .. end.Skip(1)]))
         {
-            Turnouts = way.Select(index => _contacts[index]).DistinctBy(contact => contact.Piece)
+            Turnouts = way.Select(index => _web.Contacts[index]).DistinctBy(contact => contact.Piece)
                 .ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position),
         };
     }

@@ -4,89 +4,123 @@ using WireUp.Layouts;
 namespace WireUp.Rails;
 
 /// <summary>
-/// Finds the ways from one fed net to another over blades and contacts that no turnout has to be in two positions for, with the
-/// fewest contacts.
+/// Finds the ways from one net to another over blades and contacts that no turnout has to be in two positions for, with the fewest
+/// contacts.
 /// </summary>
 /// <remarks>
-/// A breadth-first search over (contact, direction) that only forbids two positions of one turnout one after the other gives a way
-/// that is as short as any can be. Where that way does need one turnout in two positions, the search splits in two: the
-/// turnout is in the one position, or it is not; the most promising case is tried first. A live frog's two contacts meet at the
-/// frog, so such a way passes a frog twice, which takes a ring of frogs without gaps; plain trees of turnouts, ladders of any
-/// length among them, never split.
+/// A way that only never turns back and never takes two positions of one piece one after the other is as short as any can be; those are in
+/// a <see cref="GoalField"/>. Where that way does need one piece in two positions, the search splits in two: the piece is in the
+/// one position, or it is not; the most promising case is tried first. Of turnouts only, whether there is a way at all is known
+/// before (<see cref="AlternatingWays"/>). In general the question is as hard as any of logic (paths avoiding forbidden pairs: H. N. Gabow, S. N.
+/// Maheshwari, L. J. Osterweil, "On two problems in the generation of program test paths", IEEE Transactions on Software
+/// Engineering 2, 1976), so the steps are counted and the search given up when they are spent.
 /// The same idea with moving agents: G. Sharon, R. Stern, A. Felner, N. Sturtevant, "Conflict-based search for optimal
 /// multi-agent pathfinding", Artificial Intelligence 219 (2015).
 /// </remarks>
 internal sealed class PositionSearchWorkspace
 {
-    private readonly ImmutableArray<NetContact> _contacts;
-    private readonly ILookup<int, int> _touching;
+    /// <summary>One question may take this part of the steps that are left, so that the questions after it get their share.</summary>
+    private const int ShareOfOne = 8;
+
+    private readonly ContactWeb _web;
     private readonly ILookup<PieceId, int> _ofPiece;
-    private readonly Func<int, bool> _mayPass;
     private readonly int[] _seen;
     private readonly int[] _cameFrom;
     private readonly int[] _barred;
     private int _search;
-    private int _budget;
+    private readonly long _budget;
+    private long _left;
+    private long _allowed;
 
-    /// <param name="contacts">The contacts between nets.</param>
-    /// <param name="mayPass">Whether a way may pass through a net.</param>
-    /// <param name="budget">How many breadth-first searches may be made in all.</param>
-    internal PositionSearchWorkspace(ImmutableArray<NetContact> contacts, Func<int, bool> mayPass, int budget)
+    /// <param name="web">The contacts between nets.</param>
+    /// <param name="budget">How many steps over contacts may be made in all where cases have to be told apart.</param>
+    internal PositionSearchWorkspace(ContactWeb web, long budget)
     {
-        (_contacts, _mayPass, _budget) = (contacts, mayPass, budget);
-        _touching = Enumerable.Range(0, contacts.Length)
-            .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
-            .ToLookup(pair => pair.Net, pair => pair.i);
-        _ofPiece = Enumerable.Range(0, contacts.Length).ToLookup(i => contacts[i].Piece);
-        _seen = new int[2 * contacts.Length];
-        _cameFrom = new int[2 * contacts.Length];
-        _barred = new int[contacts.Length];
+        (_web, _budget, _left) = (web, budget, budget);
+        _ofPiece = Enumerable.Range(0, web.Contacts.Length).ToLookup(i => web.Contacts[i].Piece);
+        _seen = new int[2 * web.Contacts.Length];
+        _cameFrom = new int[2 * web.Contacts.Length];
+        _barred = new int[web.Contacts.Length];
     }
 
-    /// <summary>Whether the last search was given up because the budget was spent.</summary>
+    /// <summary>How many steps have been made to tell cases apart.</summary>
+    internal long StepsMade => Math.Min(_budget, _budget - _left);
+
+    /// <summary>Whether the last search found nothing because it was given up.</summary>
     internal bool GaveUp { get; private set; }
 
-    /// <summary>Indices of the contacts that touch a net.</summary>
-    internal IEnumerable<int> Touching(int net) => _touching[net];
-
-    /// <summary>The contacts of the way that begins at a net with a given contact and ends in the nearest goal, or null.</summary>
-    internal ImmutableArray<int>? Find(int net, int contact, Func<int, bool> isGoal)
+    /// <summary>The contacts of the way that begins with a step and ends in the nearest goal of a field, or null.</summary>
+    internal ImmutableArray<int>? Find(int step, GoalField field)
     {
         GaveUp = false;
+        if (field.Way(step) is not { } relaxed || Contradiction(relaxed) is not { } position)
+        {
+            return field.Way(step);
+        }
+
+        if (field.Exact is { } exact)
+        {
+            return exact.Leads(step) ? Split(step, field, relaxed, position) ?? Given(exact.Way(step)) : null;
+        }
+
+        return Split(step, field, relaxed, position);
+    }
+
+    /// <summary>The way of one contact from a fed net, or to one: it is a way when it ends in a goal.</summary>
+    internal ImmutableArray<int>? Direct(int step, Func<int, bool> isGoal)
+    {
+        GaveUp = false;
+        return isGoal(_web.Head(step)) ? [step >> 1] : null;
+    }
+
+    /// <summary>A way that is known without searching, though perhaps not the shortest.</summary>
+    private ImmutableArray<int>? Given(ImmutableArray<int> way)
+    {
+        GaveUp = Contradiction(way) is not null;
+        return GaveUp ? null : way;
+    }
+
+    private ImmutableArray<int>? Split(int step, GoalField field, ImmutableArray<int> relaxed, (PieceId, string) first)
+    {
+        _allowed = (_left / ShareOfOne) + 1;
+        _left -= _allowed;
+        ImmutableArray<int>? found = Cheapest(step, field, relaxed, first);
+        GaveUp = found is null && _allowed <= 0;
+        _left += Math.Max(0, _allowed);
+        return found;
+    }
+
+    private ImmutableArray<int>? Cheapest(int step, GoalField field, ImmutableArray<int> relaxed, (PieceId Piece, string Position) first)
+    {
         PriorityQueue<Case, (int, int)> cases = new();
         int made = 0;
-        Consider(new(null, default, "", Only: false));
+        cases.Enqueue(new Case(null, default, "", Only: false) { Way = relaxed, Contradiction = first }, (relaxed.Length, made++));
         while (cases.TryDequeue(out Case? most, out _))
         {
-            if (Contradiction(most.Way) is not { } position)
+            if (most.Contradiction is not { } position)
             {
                 return most.Way;
             }
 
-            Consider(new(most, position.Piece, position.Position, Only: true));
-            Consider(new(most, position.Piece, position.Position, Only: false));
+            foreach (bool only in new[] { true, false })
+            {
+                Case next = new(most, position.Piece, position.Position, only);
+                if (Relaxed(step, field, next) is { } way)
+                {
+                    cases.Enqueue(next with { Way = way, Contradiction = Contradiction(way) }, (way.Length, made++));
+                }
+            }
         }
 
         return null;
-
-        void Consider(Case next)
-        {
-            if (_budget-- <= 0)
-            {
-                GaveUp = true;
-            }
-            else if (Relaxed(net, contact, isGoal, next) is { } way)
-            {
-                cases.Enqueue(next with { Way = way }, (way.Length, made++));
-            }
-        }
     }
 
     private (PieceId Piece, string Position)? Contradiction(ImmutableArray<int> way)
     {
         Dictionary<PieceId, string> positions = [];
-        foreach (NetContact contact in way.Select(index => _contacts[index]))
+        foreach (int index in way)
         {
+            NetContact contact = _web.Contacts[index];
             if (!positions.TryAdd(contact.Piece, contact.Position) && positions[contact.Piece] != contact.Position)
             {
                 return (contact.Piece, contact.Position);
@@ -96,37 +130,32 @@ internal sealed class PositionSearchWorkspace
         return null;
     }
 
-    private ImmutableArray<int>? Relaxed(int net, int first, Func<int, bool> isGoal, Case within)
+    private ImmutableArray<int>? Relaxed(int first, GoalField field, Case within)
     {
         _search++;
         Bar(within);
-        if (_barred[first] == _search)
+        if (_barred[first >> 1] == _search)
         {
             return null;
         }
 
         Queue<int> queue = new();
-        Reach(first, net, -1, queue);
-        while (queue.TryDequeue(out int step))
+        Reach(first, -1, queue);
+        while (_allowed > 0 && queue.TryDequeue(out int step))
         {
-            int at = Head(step);
-            if (isGoal(at))
+            int at = _web.Head(step);
+            if (field.IsGoal(at))
             {
                 return Back(step);
             }
 
-            if (!_mayPass(at))
+            foreach (int contact in _web.MayPass(at) ? _web.Touching(at) : [])
             {
-                continue;
-            }
-
-            NetContact came = _contacts[step / 2];
-            foreach (int next in _touching[at])
-            {
-                NetContact contact = _contacts[next];
-                if (_barred[next] != _search && (contact.Piece != came.Piece || contact.Position == came.Position))
+                _allowed--;
+                int next = _web.StepFrom(at, contact);
+                if (_barred[contact] != _search && _web.MayFollow(step, next) && field.Leads(next))
                 {
-                    Reach(next, at, step, queue);
+                    Reach(next, step, queue);
                 }
             }
         }
@@ -140,7 +169,7 @@ internal sealed class PositionSearchWorkspace
         {
             foreach (int contact in _ofPiece[part.Piece])
             {
-                if ((_contacts[contact].Position == part.Position) != part.Only)
+                if ((_web.Contacts[contact].Position == part.Position) != part.Only)
                 {
                     _barred[contact] = _search;
                 }
@@ -148,11 +177,8 @@ internal sealed class PositionSearchWorkspace
         }
     }
 
-    private int Head(int step) => (step & 1) == 0 ? _contacts[step / 2].To : _contacts[step / 2].From;
-
-    private void Reach(int contact, int tail, int from, Queue<int> queue)
+    private void Reach(int step, int from, Queue<int> queue)
     {
-        int step = (2 * contact) + (_contacts[contact].From == tail ? 0 : 1);
         if (_seen[step] != _search)
         {
             _seen[step] = _search;
@@ -166,19 +192,18 @@ internal sealed class PositionSearchWorkspace
         List<int> way = [];
         for (int step = last; step >= 0; step = _cameFrom[step])
         {
-            way.Add(step / 2);
+            way.Add(step >> 1);
         }
 
         way.Reverse();
         return [.. way];
     }
 
-    /// <summary>What is settled about positions: that a turnout is in one, or that it is not, and all that its parents say.</summary>
+    /// <summary>What is settled about positions: that a piece is in one, or that it is not, and all that its parents say.</summary>
     private sealed record Case(Case? Parent, PieceId Piece, string Position, bool Only)
     {
         internal ImmutableArray<int> Way { get; init; } = [];
+
+        internal (PieceId Piece, string Position)? Contradiction { get; init; }
     }
 }
-
-/// <summary>A contact between two nets that conducts in one position.</summary>
-internal readonly record struct NetContact(int From, int To, PieceId Piece, string Position, RailLink.Contact Link);

@@ -13,7 +13,7 @@ namespace WireUp.Rails;
 /// </remarks>
 internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contacts, RailNets nets, SupplyRelations relations)
 {
-    private const int StepsPerQuestion = 100_000;
+    private const int StepsPerQuestion = 50_000;
 
     private readonly ILookup<int, int> _touching = Enumerable.Range(0, contacts.Length)
         .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
@@ -22,7 +22,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
     private readonly ILookup<Setting, int> _ofSetting =
         Enumerable.Range(0, contacts.Length).ToLookup(i => new Setting(contacts[i].Piece, contacts[i].Position));
 
-    private long _steps = 5_000_000;
+    private long _steps = 2_000_000;
 
     /// <summary>Whether the last question was given up because the steps were spent.</summary>
     internal bool GaveUp { get; private set; }
@@ -84,7 +84,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
         ImmutableArray<int>? best = null;
         foreach (int one in _touching[first.Net])
         {
-            foreach (int other in _touching[second.Net].Where(_ => _steps > until))
+            foreach (int other in _touching[second.Net].Where(_ => _steps-- > until))
             {
                 bool IsSet(NetContact contact) => new[] { one, other }.Any(set => contacts[set].Piece == contact.Piece && contacts[set].Position == contact.Position);
                 bool agree = contacts[one].Piece != contacts[other].Piece || contacts[one].Position == contacts[other].Position;
@@ -136,7 +136,8 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
         void Consider(Case? within)
         {
             bool Allows(NetContact contact) => Case.Allows(within, contact);
-            if (_steps > until && Shortest(first, Allows) is { } one && Shortest(second, Allows) is { } other)
+            int depth = Case.Depth(within);
+            if (_steps > until && Shortest(first, Allows, 1 + depth) is { } one && Shortest(second, Allows, 1 + depth) is { } other)
             {
                 ImmutableArray<int> ways = [.. one, .. other];
                 (int positions, int steps) = Cost(ways);
@@ -162,7 +163,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
     }
 
     /// <summary>The contacts of a shortest way over contacts that are allowed; it passes through no net with a feed.</summary>
-    private ImmutableArray<int>? Shortest((int Net, Func<int, bool> IsGoal) way, Func<NetContact, bool> allows)
+    private ImmutableArray<int>? Shortest((int Net, Func<int, bool> IsGoal) way, Func<NetContact, bool> allows, int stepsEach = 1)
     {
         Dictionary<int, (int Contact, int From)> cameFrom = new() { [way.Net] = (-1, -1) };
         Queue<int> queue = new([way.Net]);
@@ -175,7 +176,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
 
             foreach (int contact in nets.IsFed(net) ? [] : _touching[net])
             {
-                _steps--;
+                _steps -= stepsEach;
                 int next = contacts[contact].From == net ? contacts[contact].To : contacts[contact].From;
                 if (allows(contacts[contact]) && cameFrom.TryAdd(next, (contact, net)))
                 {
@@ -204,6 +205,17 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
     private sealed record Case(Case? Before, PieceId Piece, string Position, bool Only)
     {
         internal ImmutableArray<int> Ways { get; init; } = [];
+
+        internal static int Depth(Case? settled)
+        {
+            int depth = 0;
+            for (Case? part = settled; part is { Position.Length: > 0 }; part = part.Before)
+            {
+                depth++;
+            }
+
+            return depth;
+        }
 
         internal static bool Allows(Case? settled, NetContact contact)
         {

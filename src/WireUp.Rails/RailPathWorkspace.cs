@@ -29,6 +29,9 @@ internal sealed class RailPathWorkspace
         }
     }
 
+    /// <summary>How many nodes all searches together have come to.</summary>
+    internal long Reached { get; private set; }
+
     /// <summary>The links that conduct always and are not taken out.</summary>
     internal IEnumerable<RailLink> Conducting =>
         _graph.Links.Where((link, i) => !_out[i] && link is not RailLink.Contact);
@@ -98,6 +101,7 @@ internal sealed class RailPathWorkspace
     {
         if (_seen[node] != _search)
         {
+            Reached++;
             _seen[node] = _search;
             _from[node] = from;
             queue.Enqueue(node);

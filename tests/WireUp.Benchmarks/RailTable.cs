@@ -25,8 +25,9 @@ internal static class RailTable
 
         foreach (int turnouts in quick ? [100, 1_000] : (ReadOnlySpan<int>)[100, 1_000, 10_000])
         {
-            Measure(Text($"stations, gapped rightly"), LargePlans.Stations(turnouts));
-            Measure(Text($"stations, six faults"), LargePlans.Stations(turnouts, faults: 6));
+            Measure("stations, one feeder, no gaps", LargePlans.Bare(turnouts));
+            Measure("stations, gapped rightly", LargePlans.Stations(turnouts));
+            Measure("stations, six faults", LargePlans.Stations(turnouts, faults: 6));
         }
     }
 
@@ -58,7 +59,7 @@ internal static class RailTable
         double check = Best(() => Checker.Check(layout));
         int moving = layout.Track.Count(piece => !TrackworkTable.Of(piece, layout.Control).Positions.IsEmpty) + layout.Wiring.Switches.Length;
         Console.WriteLine(Text(
-            $"{name,-36} {layout.Track.Length,7}  {moving,8}  {graph.Links.Count(link => link is RailLink.Contact),8}  {build,8:0.0}  {analyse,8:0.0}  {check,8:0.0}         {0,8}  {report.Undecided.Length,9}  {report.ByPosition.Length,11}"));
+            $"{name,-36} {layout.Track.Length,7}  {moving,8}  {graph.Links.Count(link => link is RailLink.Contact),8}  {build,8:0.0}  {analyse,8:0.0}  {check,8:0.0}         {report.SearchSteps,8}  {report.Undecided.Length,9}  {report.ByPosition.Length,11}"));
     }
 
     private static double Best(Action action)

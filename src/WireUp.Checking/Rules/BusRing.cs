@@ -1,4 +1,5 @@
 using WireUp.Layouts;
+using WireUp.Rails;
 
 namespace WireUp.Checking.Rules;
 
@@ -18,28 +19,16 @@ internal sealed class BusRing : Rule
 
     private static IEnumerable<BusRun> Closing(Bus bus)
     {
-        Dictionary<string, string> towards = [];
-        string Root(string point)
-        {
-            while (towards.TryGetValue(point, out string? next))
-            {
-                point = next;
-            }
-
-            return point;
-        }
-
+        Dictionary<string, int> numbers = [];
+        DisjointSetsWorkspace joined = new(2 * bus.Runs.Length);
         foreach (BusRun run in bus.Runs)
         {
-            (string from, string to) = (Root(run.From), Root(run.To));
-            if (from == to)
+            if (!joined.Join(NumberOf(run.From), NumberOf(run.To)))
             {
                 yield return run;
             }
-            else
-            {
-                towards[to] = from;
-            }
         }
+
+        int NumberOf(string point) => numbers.TryGetValue(point, out int number) ? number : numbers[point] = numbers.Count;
     }
 }

@@ -12,7 +12,10 @@ public sealed record ReversingPlan(ImmutableArray<ReversingSection> Sections, Im
     /// <summary>One proposal for each section and one for each of its gaps, in the order of work.</summary>
     public ImmutableArray<Proposal> Proposals { get; init; } = [];
 
-    /// <summary>Value and bound of <c>reversing-sections</c> and of <c>reversing-gaps</c> (rails cut).</summary>
+    /// <summary>
+    /// Value and bound of <c>reversing-sections</c> and of <c>reversing-gaps</c> (rails cut), the bounds among the choices considered; and of
+    /// <c>reversing-borders</c> (new double gaps), whose bound holds for sections of any shape.
+    /// </summary>
     public ImmutableArray<Objective> Objectives { get; init; } = [];
 
     /// <summary>What could not be mended, and where the layout would have to change; empty when all is well.</summary>

@@ -8,6 +8,9 @@ namespace WireUp.Planning.Reversing;
 /// <summary>Turns what the search found into a plan in the words of the layout, and proves it on the rails.</summary>
 internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBridges bridges, Clearances asked)
 {
+    /// <summary>Deterministic seconds for the fewest borders of each 2-connected part of the track.</summary>
+    private const double BorderBudget = 0.5;
+
     private readonly Layout _layout = map.Index.Layout;
 
     /// <summary>All plain track and every moving bridge as one phase.</summary>
@@ -39,7 +42,12 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBr
         return new(sections, stretches)
         {
             Proposals = [.. sections.SelectMany(words.Proposals)],
-            Objectives = [Total("reversing-sections", groups, ChoiceLevel.Sections, bridges.Unfed.Length), Total("reversing-gaps", groups, ChoiceLevel.Gaps)],
+            Objectives =
+            [
+                Total("reversing-sections", groups, ChoiceLevel.Sections, bridges.Unfed.Length),
+                Total("reversing-gaps", groups, ChoiceLevel.Gaps),
+                .. Borders(groups, sections.Take(chosen.Length)),
+            ],
             Remains =
             [
                 .. groups.SelectMany(group => words.Remains(group, map, [.. sections.Take(chosen.Length).Where((_, i) => chosen[i].Group == group)])),
@@ -114,6 +122,12 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBr
         HashSet<string> taken = [.. _layout.Wiring.Districts.Select(district => district.Name)];
         return Enumerable.Range(1, int.MaxValue - 1).Select(number => $"turn-{number}").Where(name => !taken.Contains(name));
     }
+
+    /// <summary>New borders against the fewest that any sections can have, whatever their shape; nothing where some conflict remains.</summary>
+    private IEnumerable<Objective> Borders(ImmutableArray<GroupResult> groups, IEnumerable<ReversingSection> sections) =>
+        groups.IsEmpty || groups.Any(group => group.Choice is null)
+            ? []
+            : [new("reversing-borders", sections.Sum(section => section.Borders.Count(border => !border.Exists)), FrustrationIndex.FewestBorders(map.Index, BorderBudget))];
 
     private static Objective Total(string name, ImmutableArray<GroupResult> groups, ChoiceLevel level, int always = 0)
     {

@@ -198,14 +198,6 @@ public sealed class PolarityTests
             report.Unfed);
     }
 
-    [Fact]
-    public void Search_that_is_given_up_says_at_which_turnouts()
-    {
-        RailGraph graph = Plans.OvalWithSiding(FrogKind.Live).Feed("d", "ring@1").Graph();
-        PolarityReport report = Polarity.Analyse(graph, new() { SearchBudget = 1 }, TestContext.Current.CancellationToken);
-        Assert.NotEmpty(report.Undecided);
-    }
-
     private static PlanBuilder Ladder(int roads)
     {
         PlanBuilder plan = new PlanBuilder().Sections("lead").Chain("T1.points > lead");

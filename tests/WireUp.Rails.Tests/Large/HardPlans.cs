@@ -177,11 +177,11 @@ internal static class HardPlans
 
     /// <summary>
     /// A question of logic as track. Hand switches are its variables. Each clause is a stage between two sections whose rail is gapped and
-    /// bridged by three switches side by side, each in one position: current gets through all stages, from one supply to
-    /// the other, exactly when the switches satisfy every clause.
+    /// bridged by several switches side by side, each in one position: current gets through all stages, from one district to
+    /// another that swaps polarity, exactly when the switches satisfy every clause.
     /// </summary>
     /// <param name="variables">How many switches.</param>
-    /// <param name="clauses">For each clause three literals: the variable from 1, negative where the switch must be off.</param>
+    /// <param name="clauses">For each clause its literals: the variable from 1, negative where the switch must be off.</param>
     public static Layout Clauses(int variables, IReadOnlyList<int[]> clauses)
     {
         TrackMaker make = new();
@@ -192,9 +192,9 @@ internal static class HardPlans
         }
 
         Piece.Section start = make.Section("start"), end = make.Section("end");
+        make.District("swapped", reversing: true);
         make.Feed("d", start);
-        make.Feed("d", end, swap: true);
-        // The parity of what follows is cut by a gap in the other rail at either end, so that only the clauses decide.
+        make.Feed("swapped", end);
         TrackEnd at = start.End("b");
         for (int clause = 0; clause < clauses.Count; clause++)
         {
@@ -209,6 +209,7 @@ internal static class HardPlans
         }
 
         make.Join(at, end.End("a"));
+        // The other rail is cut for good, so that only the clauses decide.
         make.Gap(start, 0.45, RailSet.Right);
         return make.Build();
     }

@@ -30,6 +30,22 @@ internal static class LargePlans
         return make.Build();
     }
 
+    /// <summary>The same track before anybody has cut a gap: one feeder, at the west end.</summary>
+    public static Layout Bare(int turnouts, int seed = 1)
+    {
+        Layout wired = Stations(turnouts, seed: seed);
+        return wired with
+        {
+            Wiring = Wiring.None with
+            {
+                Boosters = [wired.Wiring.Boosters[0]],
+                Districts = [wired.Wiring.Districts[0]],
+                Buses = [wired.Wiring.Buses[0]],
+                Feeders = [wired.Wiring.Feeders[0]],
+            },
+        };
+    }
+
     private sealed class Line(TrackMaker make, Random random, int everyFault)
     {
         private string _district = "";

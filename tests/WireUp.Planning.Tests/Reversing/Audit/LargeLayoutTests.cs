@@ -41,6 +41,6 @@ public sealed class LargeLayoutTests
         var plan = ReversingPlanner.Plan(TwoCutOffsAmongManyCrossovers(), cancellation: TestContext.Current.CancellationToken);
         Assert.Empty(plan.Remains);
         Assert.Equal(["c0", "c30"], plan.Sections.Select(section => section.Stretches.Single().Section.Name));
-        Assert.Equal([new Objective("reversing-sections", 2, 2), new Objective("reversing-gaps", 8, 8)], plan.Objectives);
+        Assert.Equal([new Objective("reversing-sections", 2, 2), new Objective("reversing-gaps", 8, 8), new Objective("reversing-borders", 4, 4)], plan.Objectives);
     }
 }
