@@ -165,7 +165,7 @@ internal sealed class FeedReach
             way = way is { } known && !(next?.Length < known.Length) ? way : next;
         }
 
-        return (way ?? []).Select(index => _web.Contacts[index]).DistinctBy(contact => contact.Piece)
+        return _pairs.Needed(beside, other, way ?? []).Select(index => _web.Contacts[index]).DistinctBy(contact => contact.Piece)
             .ToImmutableSortedDictionary(contact => contact.Piece, contact => contact.Position);
     }
 

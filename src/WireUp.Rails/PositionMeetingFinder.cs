@@ -55,7 +55,8 @@ internal sealed class PositionMeetingFinder
             NoteIfGivenUp(contact);
         }
 
-        return ([.. Chosen(ways).Select(way => Describe(way.Net, way.Way))], [.. undecided]);
+        FewerPositions fewer = new(_web.Contacts);
+        return ([.. Chosen(ways).Select(way => Describe(way.Net, fewer.Of(way.Net, way.Way)))], [.. undecided]);
 
         void NoteIfGivenUp(int contact)
         {

@@ -13,7 +13,7 @@ namespace WireUp.Rails;
 /// </remarks>
 internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contacts, RailNets nets, SupplyRelations relations)
 {
-    private const int StepsPerQuestion = 50_000;
+    private const int StepsPerQuestion = 50_000, MostPieces = 12;
 
     private readonly ILookup<int, int> _touching = Enumerable.Range(0, contacts.Length)
         .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
@@ -27,6 +27,28 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
     /// <summary>Whether the last question was given up because the steps were spent.</summary>
     internal bool GaveUp { get; private set; }
 
+    /// <summary>The same contacts without those of pieces that both rails can do without; of a few pieces, to bound the work.</summary>
+    internal ImmutableArray<int> Needed(int first, int second, ImmutableArray<int> ways)
+    {
+        ImmutableArray<PieceId> pieces = [.. ways.Select(contact => contacts[contact].Piece).Distinct()];
+        foreach (PieceId piece in pieces.Length is > 1 and <= MostPieces ? pieces : [])
+        {
+            ImmutableArray<int> rest = [.. ways.Where(contact => contacts[contact].Piece != piece)];
+            ways = BringOppositeLegs(first, second, rest) ? rest : ways;
+        }
+
+        return ways;
+    }
+
+    /// <summary>Whether both rails come to opposite legs where the pieces of these contacts stand as the contacts ask.</summary>
+    private bool BringOppositeLegs(int first, int second, ImmutableArray<int> settings)
+    {
+        HashSet<(PieceId, string)> set = [.. settings.Select(index => (contacts[index].Piece, contacts[index].Position))];
+        List<FeederLeg> Reached(int rail) => Reachable(rail, contact => set.Contains((contact.Piece, contact.Position)));
+        List<FeederLeg> beside = Reached(second);
+        return Reached(first).Exists(leg => beside.Exists(other => relations.Between(leg, other) == MeetingKind.Short));
+    }
+
     /// <summary>The contacts of both ways, or null where there are none or none was found within the steps.</summary>
     internal ImmutableArray<int>? Find(int first, int second)
     {
@@ -38,7 +60,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
 
         long until = Math.Max(0, _steps - StepsPerQuestion);
         ImmutableArray<int>? best = null;
-        foreach (FeederLeg leg in Reachable(first))
+        foreach (FeederLeg leg in Reachable(first, static _ => true))
         {
             (int Net, Func<int, bool> IsGoal) one = (first, net => nets.Legs[net].Any(other => IsLike(other, leg)));
             (int Net, Func<int, bool> IsGoal) two = (second, net => nets.Legs[net].Any(other => relations.Between(leg, other) == MeetingKind.Short));
@@ -100,7 +122,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
     }
 
     /// <summary>The legs, one of each district and side, at the fed nets that a rail can be joined to.</summary>
-    private List<FeederLeg> Reachable(int start)
+    private List<FeederLeg> Reachable(int start, Func<NetContact, bool> allows)
     {
         Dictionary<(string, Leg), FeederLeg> legs = [];
         _ = Shortest((start, net =>
@@ -111,7 +133,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
             }
 
             return false;
-        }), static _ => true);
+        }), allows);
         return [.. legs.OrderBy(pair => pair.Key).Select(pair => pair.Value)];
     }
 

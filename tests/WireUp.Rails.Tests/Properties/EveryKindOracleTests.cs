@@ -103,7 +103,7 @@ public sealed class EveryKindOracleTests
             }
         }
 
-        Assert.True(standing > Layouts / 10 && byPosition > Layouts / 10, $"{standing} {byPosition}");
+        Assert.True(standing > Layouts / 15 && byPosition > Layouts / 10, $"{standing} {byPosition}");
     }
 
     [Fact]

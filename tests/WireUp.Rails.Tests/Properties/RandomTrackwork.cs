@@ -27,7 +27,7 @@ internal static class RandomTrackwork
         {
             int trackwork = random.Next(1, 4), sections = random.Next(2, 6);
             Enumerable.Range(1, trackwork).ToList().ForEach(i => Add(Trackwork($"X{i}", i == 1 ? seed % Kinds : random.Next(Kinds))));
-            Enumerable.Range(1, sections).ToList().ForEach(i => Add(new Piece.Section(new($"s{i}"), Length.FromMeters(2)) { LiftOut = i == 1 && Chance(6) }));
+            Enumerable.Range(1, sections).ToList().ForEach(i => Add(new Piece.Section(new($"s{i}"), Length.FromMeters(2)) { LiftOut = i is 1 or 3 && Chance(6) }));
             if (Chance(4))
             {
                 _plan.Switch("B1", "on off");
@@ -80,7 +80,7 @@ internal static class RandomTrackwork
             };
         }
 
-        /// <summary>Joins ends at random; where left and right are to agree, toes to heels only. Lift-out sections lie between others.</summary>
+        /// <summary>Joins ends at random; where left and right are to agree, toes to heels only.</summary>
         private void Join()
         {
             List<(Piece Piece, string End)> ends = [.. _pieces.SelectMany(piece => piece.EndNames.Select(end => (piece, end)))];
@@ -95,12 +95,9 @@ internal static class RandomTrackwork
             int joints = Math.Max(1, Math.Min(ones.Length, others.Length) - random.Next(3));
             foreach (((Piece Piece, string End) one, (Piece Piece, string End) other) in ones.Zip(others).Take(joints))
             {
-                if (!(one.Piece is Piece.Section { LiftOut: true } && other.Piece is Piece.Section { LiftOut: true }))
-                {
-                    _plan.Chain($"{one.Piece.Id}.{one.End} > {other.Piece.Id}.{other.End}");
-                    Cut(one.Piece, one.End);
-                    Cut(other.Piece, other.End);
-                }
+                _plan.Chain($"{one.Piece.Id}.{one.End} > {other.Piece.Id}.{other.End}");
+                Cut(one.Piece, one.End);
+                Cut(other.Piece, other.End);
             }
         }
 

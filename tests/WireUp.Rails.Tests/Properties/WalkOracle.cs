@@ -169,7 +169,9 @@ internal sealed class WalkOracle
             bool open = gaps.Length > 0 || Holds(joint.Insulated, joint.First, rail);
             if (!open)
             {
-                Touch(from, to, lifted.FirstOrDefault(), lifted.Length > 0 ? ["in"] : []);
+                string between = $"{from} - {to}";
+                Touch(from, between, lifted.FirstOrDefault(), lifted.Length > 0 ? ["in"] : []);
+                Touch(between, to, lifted.LastOrDefault(), lifted.Length > 0 ? ["in"] : []);
             }
 
             foreach (Gap gap in gaps.Where(gap => gap.BridgedWhen is not null))
