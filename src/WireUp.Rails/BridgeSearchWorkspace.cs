@@ -85,6 +85,9 @@ internal sealed class BridgeSearchWorkspace
         return [.. Reach(net, new(null, default, "", Only: false), given).Where(way => _nets.IsFed(way.Net))];
     }
 
+    /// <summary>Whether the last question ran out of steps, so that what it did not find may be there.</summary>
+    internal bool RanOut => _steps <= _until;
+
     private void Begin() => _until = _steps - (_steps / ShareOfOne) - 1;
 
     /// <summary>The nets that a net is one with by the ties alone, itself first.</summary>

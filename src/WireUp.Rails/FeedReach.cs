@@ -18,6 +18,7 @@ internal sealed class FeedReach
     private readonly SortedSet<PieceId> _undecided = [];
     private bool _gaveUp;
     private readonly RailPairSearchWorkspace _pairs;
+    private readonly BridgeSearchWorkspace _bridges;
     private readonly FeedStates _states;
     private readonly Dictionary<(int, int), ImmutableSortedDictionary<PieceId, string>?> _deadWhen = [];
 
@@ -29,7 +30,8 @@ internal sealed class FeedReach
         _search = new(_web, budget);
         _reached = Reached();
         _pairs = new(_web.Contacts, _nets, relations);
-        _states = new(graph, _nets, new(graph, _nets, relations));
+        _bridges = new(graph, _nets, relations);
+        _states = new(graph, _nets, _bridges);
     }
 
     /// <summary>How many steps have been made to tell cases apart.</summary>
@@ -78,7 +80,8 @@ internal sealed class FeedReach
     {
         if (!_deadWhen.TryGetValue((first, second), out ImmutableSortedDictionary<PieceId, string>? positions))
         {
-            _deadWhen[(first, second)] = positions = _states.TrackDeadWhen(first, second);
+            positions = _states.TrackDeadWhen(first, second);
+            _deadWhen[(first, second)] = positions ??= _bridges.RanOut ? ImmutableSortedDictionary<PieceId, string>.Empty : null;
         }
 
         return positions;

@@ -10,8 +10,8 @@ internal sealed class FeedStates(RailGraph graph, RailNets nets, BridgeSearchWor
 
     private readonly Dictionary<PieceId, ImmutableArray<string>> _positions = [];
 
-    /// <summary>Whether the net has current in some positions.</summary>
-    internal bool IsEverFed(int net) => !search.FedFrom(net, Anything).IsEmpty;
+    /// <summary>Whether the net has current in some positions, or that was not found out.</summary>
+    internal bool IsEverFed(int net) => !search.FedFrom(net, Anything).IsEmpty || search.RanOut;
 
     /// <summary>
     /// The fewest positions, besides those given, in which a net has no current; null where it has some in all that were tried: up to
@@ -73,7 +73,7 @@ internal sealed class FeedStates(RailGraph graph, RailNets nets, BridgeSearchWor
     {
         if (way(given) is not { } pieces)
         {
-            return given;
+            return search.RanOut ? null : given;
         }
 
         foreach (PieceId piece in more == 0 ? [] : pieces)

@@ -146,7 +146,7 @@ public sealed record SwitchedTrack(
 {
     /// <summary>
     /// Positions in which it has none, the fewest that will do; null where some contact or other brings current in all positions that
-    /// were tried, as to a bridge with a split ring.
+    /// were tried, as to a bridge with a split ring; empty where it was not found out within the limit of the search.
     /// </summary>
     public ImmutableSortedDictionary<PieceId, string>? DeadWhen { get; init; }
 }
