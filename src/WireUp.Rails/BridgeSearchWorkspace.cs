@@ -27,6 +27,8 @@ internal sealed class BridgeSearchWorkspace
     private readonly ImmutableArray<NetContact> _contacts;
     private readonly ILookup<int, int> _touching;
     private readonly bool[] _isSpoilt;
+    private readonly FedKinds _kinds;
+    private readonly int _kindCount;
     private readonly Dictionary<int, List<(int Net, int Tie)>> _ties = [];
 
     internal BridgeSearchWorkspace(RailGraph graph, RailNets nets, SupplyRelations relations)
@@ -36,6 +38,8 @@ internal sealed class BridgeSearchWorkspace
         _touching = Enumerable.Range(0, _contacts.Length)
             .SelectMany(i => new[] { (Net: _contacts[i].From, i), (Net: _contacts[i].To, i) })
             .ToLookup(pair => pair.Net, pair => pair.i);
+        _kinds = new(nets, relations);
+        _kindCount = Enumerable.Range(0, nets.Count).Where(nets.IsFed).Select(_kinds.Of).Distinct().Count();
         _isSpoilt = [.. Enumerable.Range(0, nets.Count).Select(net => Kinds(net, net).Any())];
     }
 
@@ -82,7 +86,7 @@ internal sealed class BridgeSearchWorkspace
     internal ImmutableArray<NetWay> FedFrom(int net, ImmutableSortedDictionary<PieceId, string> given)
     {
         Begin();
-        return [.. Reach(net, new(null, default, "", Only: false), given).Where(way => _nets.IsFed(way.Net))];
+        return [.. ReachFed(net, new(null, default, "", Only: false), given)];
     }
 
     /// <summary>Whether the last question ran out of steps, so that what it did not find may be there.</summary>
@@ -152,14 +156,18 @@ internal sealed class BridgeSearchWorkspace
     private Bridging? Closest(
         int near, int far, (Case Case, ImmutableSortedDictionary<PieceId, string> Given) within, Func<int, int, (FeederLeg From, FeederLeg To)?> judge)
     {
-        ImmutableArray<NetWay> fromNear = FedOf(near, within), fromFar = FedOf(far, within);
+        ImmutableArray<NetWay> fromFar = [.. FedOf(far, within)];
         Bridging? best = null;
-        foreach (NetWay one in fromNear)
+        foreach (NetWay one in fromFar.IsEmpty ? [] : FedOf(near, within))
         {
+            if (one.Contacts.Length + fromFar[0].Contacts.Length >= Length(best))
+            {
+                break;
+            }
+
             foreach (NetWay other in fromFar)
             {
-                int length = one.Contacts.Length + other.Contacts.Length;
-                bool closer = best is null || length < best.Near.Contacts.Length + best.Far.Contacts.Length;
+                bool closer = one.Contacts.Length + other.Contacts.Length < Length(best);
                 if (closer && one.Net != other.Net && judge(one.Net, other.Net) is { } pair)
                 {
                     best = new(one, other, pair.From, pair.To);
@@ -168,54 +176,78 @@ internal sealed class BridgeSearchWorkspace
         }
 
         return best;
+
+        static int Length(Bridging? way) => way is null ? int.MaxValue : way.Near.Contacts.Length + way.Far.Contacts.Length;
     }
 
-    private ImmutableArray<NetWay> FedOf(int net, (Case Case, ImmutableSortedDictionary<PieceId, string> Given) within) =>
-        [.. Reach(net, within.Case, within.Given).Where(way => _nets.IsFed(way.Net) && !_isSpoilt[way.Net])];
-
-    /// <summary>Every net reached over contacts and ties through nets without a feed; a net without a feed is passed, one with a feed is the end of a way.</summary>
-    private List<NetWay> Reach(int start, Case within, ImmutableSortedDictionary<PieceId, string> given)
+    /// <summary>
+    /// The nearest fed nets, two of each kind: of the closest two that must not meet, each is the nearest of its kind or, where that is the same
+    /// net for both, the next.
+    /// </summary>
+    private IEnumerable<NetWay> FedOf(int net, (Case Case, ImmutableSortedDictionary<PieceId, string> Given) within)
     {
-        List<NetWay> reached = [];
+        Dictionary<int, int> found = [];
+        int missing = 2 * _kindCount;
+        foreach (NetWay way in ReachFed(net, within.Case, within.Given).Where(way => !_isSpoilt[way.Net]))
+        {
+            int known = found.GetValueOrDefault(_kinds.Of(way.Net));
+            if (known < 2)
+            {
+                found[_kinds.Of(way.Net)] = known + 1;
+                yield return way;
+                if (--missing == 0)
+                {
+                    yield break;
+                }
+            }
+        }
+    }
+
+    /// <summary>
+    /// Every net with a feed that is reached over contacts and ties through nets without one, nearest first; one with a feed is the end of
+    /// a way. It is found out as it is asked for.
+    /// </summary>
+    private IEnumerable<NetWay> ReachFed(int start, Case within, ImmutableSortedDictionary<PieceId, string> given)
+    {
         HashSet<(int Net, int By)> seen = [(start, -1)];
         HashSet<int> nets = [];
-        Queue<(NetWay Way, int By)> queue = new([(new(start, [], []), -1)]);
-        while (_steps > _until && queue.TryDequeue(out (NetWay Way, int By) at))
+        Queue<Step> queue = new([new(start, -1, -1, null)]);
+        Stack<Step> tied = new();
+        while (_steps > _until && (tied.TryPop(out Step? at) || queue.TryDequeue(out at)))
         {
-            // What a step costs grows with the way, which each step copies.
-            _steps -= 1 + (at.Way.Contacts.Length / 8);
-            if (nets.Add(at.Way.Net))
+            _steps--;
+            if (_nets.IsFed(at.Net))
             {
-                reached.Add(at.Way);
-            }
+                if (nets.Add(at.Net))
+                {
+                    yield return at.Way();
+                }
 
-            if (_nets.IsFed(at.Way.Net))
-            {
                 continue;
             }
 
-            foreach ((int next, int tie) in _ties.GetValueOrDefault(at.Way.Net) ?? [])
+            foreach ((int next, int tie) in _ties.GetValueOrDefault(at.Net) ?? [])
             {
-                if (seen.Add((next, at.By)))
+                if (seen.Add((next, at.LastContact)))
                 {
-                    queue.Enqueue((at.Way with { Net = next, Ties = at.Way.Ties.Add(tie) }, at.By));
+                    tied.Push(new(next, -1, tie, at));
                 }
             }
 
-            foreach (int index in _touching[at.Way.Net])
+            foreach (int index in _touching[at.Net])
             {
                 NetContact contact = _contacts[index];
-                int next = contact.From == at.Way.Net ? contact.To : contact.From;
-                bool turnsBack = at.By >= 0 && _contacts[at.By].Piece == contact.Piece && _contacts[at.By].Position != contact.Position;
+                int next = contact.From == at.Net ? contact.To : contact.From;
+                int by = at.LastContact;
+                bool turnsBack = by >= 0 && _contacts[by].Piece == contact.Piece && _contacts[by].Position != contact.Position;
                 if (!turnsBack && within.Allows(contact, given) && seen.Add((next, index)))
                 {
-                    queue.Enqueue((at.Way with { Net = next, Contacts = at.Way.Contacts.Add(index) }, index));
+                    queue.Enqueue(new(next, index, -1, at));
                 }
             }
         }
 
-        GaveUp |= queue.Count > 0;
-        return reached;
+        GaveUp |= queue.Count > 0 || tied.Count > 0;
     }
 
     private (PieceId Piece, string Position)? Contradiction(Bridging way)
@@ -250,6 +282,41 @@ internal sealed class BridgeSearchWorkspace
         }
 
         return null;
+    }
+
+    /// <summary>One step of a way: the net it leads to, over a contact or a tie, and the step before.</summary>
+    private sealed class Step(int net, int contact, int tie, Step? before)
+    {
+        internal int Net => net;
+
+        /// <summary>The last contact passed, or −1.</summary>
+        internal int LastContact { get; } = contact >= 0 ? contact : before?.LastContact ?? -1;
+
+        private int Contact => contact;
+
+        private int Tie => tie;
+
+        private Step? Before => before;
+
+        internal NetWay Way()
+        {
+            List<int> contacts = [], ties = [];
+            for (Step? step = this; step is not null; step = step.Before)
+            {
+                if (step.Contact >= 0)
+                {
+                    contacts.Add(step.Contact);
+                }
+                else if (step.Tie >= 0)
+                {
+                    ties.Add(step.Tie);
+                }
+            }
+
+            contacts.Reverse();
+            ties.Reverse();
+            return new(Net, [.. contacts], [.. ties]);
+        }
     }
 
     /// <summary>What is settled about positions: that a piece is in one, or that it is not, and all that its parents say.</summary>

@@ -12,6 +12,9 @@ internal sealed class LongBridgeFinderWorkspace(
 {
     private const int MostSteps = 60;
 
+    /// <summary>How many pieces the walks from one gap in one position may enter, and all walks together: ways fork at every turnout.</summary>
+    private const int MostEntered = 200, MostEnteredInAll = 50_000;
+
     private readonly RailGraph _graph = rails.Graph;
     private readonly RailNets _nets = rails.Nets;
     private readonly FeedStates _states = new(rails.Graph, rails.Nets, search);
@@ -20,6 +23,12 @@ internal sealed class LongBridgeFinderWorkspace(
 
     private readonly Dictionary<(int, int), DeadLength> _dead = [];
     private readonly Dictionary<int, bool> _isEverFed = [];
+    private readonly SortedSet<PieceId> _undecided = [];
+    private int _entered;
+    private int _enteredInAll;
+
+    /// <summary>Pieces at whose gaps the walks were given up.</summary>
+    internal IEnumerable<PieceId> Undecided => _undecided;
 
     /// <summary>Finds them, shortest first; gaps that are bad under one wheel already are left out of the bridges.</summary>
     internal (ImmutableArray<LongBridge> Bridges, ImmutableArray<DeadLength> Dead) Find(ImmutableHashSet<RailPoint> bad)
@@ -28,7 +37,12 @@ internal sealed class LongBridgeFinderWorkspace(
         {
             foreach (ImmutableSortedDictionary<PieceId, string> given in stands.At(gap.At))
             {
+                _entered = 0;
                 Start(gap, given);
+                if (_entered > MostEntered || _enteredInAll > MostEnteredInAll)
+                {
+                    _undecided.Add(_graph.Nodes[gap.Near].Piece);
+                }
             }
         }
 
@@ -67,7 +81,7 @@ internal sealed class LongBridgeFinderWorkspace(
     /// <summary>Rolls into a piece at an end.</summary>
     private void Enter(Walk walk, TrackEnd end)
     {
-        if (walk.Steps > MostSteps)
+        if (walk.Steps > MostSteps || ++_entered > MostEntered || ++_enteredInAll > MostEnteredInAll)
         {
             return;
         }

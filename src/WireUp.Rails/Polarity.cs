@@ -44,6 +44,7 @@ public static class Polarity
             Unfed = reach.Unfed(),
             Switched = switched,
             UndecidedFeed = [.. reach.Undecided],
+            UndecidedUnderTrains = [.. wheels.Undecided],
 
             // Last: what is before it makes steps.
             SearchSteps = finder.StepsMade + reach.StepsMade,

@@ -68,6 +68,9 @@ public sealed record PolarityReport
     /// <summary>Sections of which it was not found out in which positions they have current; they are not in <see cref="Switched"/>.</summary>
     public ImmutableArray<PieceId> UndecidedFeed { get; init; } = [];
 
+    /// <summary>Pieces at whose gaps or blades the search for shorts under wheels and vehicles was given up; empty when it was exhaustive.</summary>
+    public ImmutableArray<PieceId> UndecidedUnderTrains { get; init; } = [];
+
     /// <summary>
     /// The legs that always reach a node, one entry for each district and leg; wires of exchanged feeders are left out, and so
     /// is what passes through foil that should be cut, an odd loop or a faulty frog.

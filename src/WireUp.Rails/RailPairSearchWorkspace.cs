@@ -133,7 +133,8 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
             }
 
             return false;
-        }), allows);
+        }
+        ), allows);
         return [.. legs.OrderBy(pair => pair.Key).Select(pair => pair.Value)];
     }
 

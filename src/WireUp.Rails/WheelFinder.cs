@@ -13,6 +13,7 @@ internal sealed class WheelFinder
     private readonly BridgeSearchWorkspace _search;
     private readonly BridgePaths _paths;
     private readonly TrainStands _stands;
+    private readonly SortedSet<PieceId> _undecided = [];
 
     internal WheelFinder(MendedRails rails)
     {
@@ -52,10 +53,22 @@ internal sealed class WheelFinder
 
     /// <summary>Dead rails between two gaps, up to the longest train, and the shorts of what bridges them.</summary>
     internal (ImmutableArray<LongBridge> Bridges, ImmutableArray<DeadLength> Dead) FindLong(
-        IEnumerable<GapMeeting> always, IEnumerable<WheelMeeting> underWheels) => _rails.Fed.IsEmpty
-        ? ([], [])
-        : new LongBridgeFinderWorkspace(_rails, _search, _stands, Meeting).Find(
+        IEnumerable<GapMeeting> always, IEnumerable<WheelMeeting> underWheels)
+    {
+        if (_rails.Fed.IsEmpty)
+        {
+            return ([], []);
+        }
+
+        LongBridgeFinderWorkspace finder = new(_rails, _search, _stands, Meeting);
+        (ImmutableArray<LongBridge> Bridges, ImmutableArray<DeadLength> Dead) found = finder.Find(
             [.. always.SelectMany(meeting => new[] { meeting.Near, meeting.Far }), .. underWheels.SelectMany(meeting => new[] { meeting.Near, meeting.Far })]);
+        _undecided.UnionWith(finder.Undecided);
+        return found;
+    }
+
+    /// <summary>Pieces at which a search for shorts under wheels or vehicles was given up.</summary>
+    internal IEnumerable<PieceId> Undecided => _undecided;
 
     private static WheelPlace PlaceOf(WheelBridgeKind kind) => kind switch
     {
@@ -81,6 +94,11 @@ internal sealed class WheelFinder
         Bridging? found = _search.Worst(
             _rails.Nets.NetOf[near], _rails.Nets.NetOf[far], given,
             (kind, from, to) => kind == MeetingKind.Short || (kind == MeetingKind.Reversing && _rails.Relations.BothSwap(from, to)));
+        if (_search.GaveUp)
+        {
+            _undecided.Add(_rails.Graph.Nodes[near].Piece);
+        }
+
         if (found is null)
         {
             return null;

@@ -23,5 +23,13 @@ internal sealed class SearchGivenUp : Rule
                 $"Put a feeder at {Words.Quote(context.Polarity.UndecidedFeed[0])}, or gaps nearer to it, and check again.",
                 context.Polarity.UndecidedFeed.Select(section => section.ToString()));
         }
+
+        if (!context.Polarity.UndecidedUnderTrains.IsEmpty)
+        {
+            yield return Say(
+                $"Whether a train makes a short as it rolls over {Words.List(context.Polarity.UndecidedUnderTrains.Select(piece => piece.ToString()))} was not searched to the end, because too many dead rails and blades lead on from there.",
+                $"Put feeders on the track around {Words.Quote(context.Polarity.UndecidedUnderTrains[0])} and check again.",
+                context.Polarity.UndecidedUnderTrains.Select(piece => piece.ToString()));
+        }
     }
 }

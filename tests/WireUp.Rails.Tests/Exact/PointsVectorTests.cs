@@ -213,7 +213,11 @@ public sealed class PointsVectorTests
             Trackwork row = TrackworkTable.Of(
                 new Piece.Turnout(new("X"), hand, wye.Frog)
                 {
-                    Stub = wye.Stub, PowerRouting = wye.PowerRouting, HeelInFrog = wye.HeelInFrog, Feed = wye.Feed, EarlyContact = wye.EarlyContact,
+                    Stub = wye.Stub,
+                    PowerRouting = wye.PowerRouting,
+                    HeelInFrog = wye.HeelInFrog,
+                    Feed = wye.Feed,
+                    EarlyContact = wye.EarlyContact,
                 },
                 ControlSystem.Command);
             string Named(string name) => string.Join('>', name.Split('>').Select(part => part == "left" ? left : part == "right" ? right : part));
@@ -232,6 +236,10 @@ public sealed class PointsVectorTests
         from flags in Enumerable.Range(0, 16)
         select Wye(frog) with
         {
-            Feed = feed, Stub = (flags & 1) != 0, PowerRouting = (flags & 2) != 0, HeelInFrog = (flags & 4) != 0, EarlyContact = (flags & 8) != 0,
+            Feed = feed,
+            Stub = (flags & 1) != 0,
+            PowerRouting = (flags & 2) != 0,
+            HeelInFrog = (flags & 4) != 0,
+            EarlyContact = (flags & 8) != 0,
         };
 }

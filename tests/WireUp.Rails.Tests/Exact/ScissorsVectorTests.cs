@@ -147,8 +147,10 @@ public sealed class ScissorsVectorTests
         bool down = route == "a1-b2", up = route == "b1-a2";
         return new()
         {
-            [new("NW")] = down ? "diverging" : "through", [new("SE")] = down ? "diverging" : "through",
-            [new("SW")] = up ? "diverging" : "through", [new("NE")] = up ? "diverging" : "through",
+            [new("NW")] = down ? "diverging" : "through",
+            [new("SE")] = down ? "diverging" : "through",
+            [new("SW")] = up ? "diverging" : "through",
+            [new("NE")] = up ? "diverging" : "through",
             [new("X")] = up ? "b" : "a",
         };
     }

@@ -1,6 +1,6 @@
-using CsCheck;
 using System.Collections.Immutable;
 using System.Globalization;
+using CsCheck;
 using WireUp.Layouts;
 
 namespace WireUp.Rails.Tests.Properties;

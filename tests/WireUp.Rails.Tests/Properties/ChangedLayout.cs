@@ -128,8 +128,13 @@ internal static class ChangedLayout
         Piece.Stop => new Piece.Stop(name),
         Piece.Turnout t => new Piece.Turnout(name, t.Hand, t.Frog)
         {
-            Feed = t.Feed, Stub = t.Stub, PowerRouting = t.PowerRouting, HeelInFrog = t.HeelInFrog, EarlyContact = t.EarlyContact,
-            CopperClad = t.CopperClad, Uncut = t.Uncut,
+            Feed = t.Feed,
+            Stub = t.Stub,
+            PowerRouting = t.PowerRouting,
+            HeelInFrog = t.HeelInFrog,
+            EarlyContact = t.EarlyContact,
+            CopperClad = t.CopperClad,
+            Uncut = t.Uncut,
         },
         Piece.MultiTurnout t => new Piece.MultiTurnout(name, t.LegCount, t.Frog) { Feed = t.Feed, PowerRouting = t.PowerRouting },
         Piece.Crossing c => new Piece.Crossing(name, c.Angle, c.Frog) { Feed = c.Feed, OppositePhase = c.OppositePhase },
@@ -146,8 +151,13 @@ internal static class ChangedLayout
             turnout.Hand switch { TurnoutHand.Left => TurnoutHand.Right, TurnoutHand.Right => TurnoutHand.Left, _ => TurnoutHand.Wye },
             turnout.Frog)
         {
-            Feed = turnout.Feed, Stub = turnout.Stub, PowerRouting = turnout.PowerRouting, HeelInFrog = turnout.HeelInFrog,
-            EarlyContact = turnout.EarlyContact, CopperClad = turnout.CopperClad, Uncut = Mirror(turnout.Uncut),
+            Feed = turnout.Feed,
+            Stub = turnout.Stub,
+            PowerRouting = turnout.PowerRouting,
+            HeelInFrog = turnout.HeelInFrog,
+            EarlyContact = turnout.EarlyContact,
+            CopperClad = turnout.CopperClad,
+            Uncut = Mirror(turnout.Uncut),
         }
         : piece;
 
@@ -168,7 +178,15 @@ internal static class ChangedLayout
         Piece.Slip => word switch { "a1" => "b2", "b2" => "a1", "b1" => "a2", "a2" => "b1", "a" => "b", "b" => "a", _ => word },
         Piece.Crossing or Piece.Scissors => word switch
         {
-            "a1" => "b1", "b1" => "a1", "a2" => "b2", "b2" => "a2", "a" => "b", "b" => "a", "a1-b2" => "b1-a2", "b1-a2" => "a1-b2", _ => word,
+            "a1" => "b1",
+            "b1" => "a1",
+            "a2" => "b2",
+            "b2" => "a2",
+            "a" => "b",
+            "b" => "a",
+            "a1-b2" => "b1-a2",
+            "b1-a2" => "a1-b2",
+            _ => word,
         },
         _ => word,
     };

@@ -68,8 +68,13 @@ internal static class RandomTrackwork
             {
                 0 or 1 => new Piece.Turnout(id, Any<TurnoutHand>(), frog)
                 {
-                    Feed = feed, Stub = Chance(6), PowerRouting = Chance(2), HeelInFrog = Chance(2), EarlyContact = Chance(4),
-                    CopperClad = Chance(4), Uncut = Chance(2) ? (TieZones)random.Next(32) : TieZones.None,
+                    Feed = feed,
+                    Stub = Chance(6),
+                    PowerRouting = Chance(2),
+                    HeelInFrog = Chance(2),
+                    EarlyContact = Chance(4),
+                    CopperClad = Chance(4),
+                    Uncut = Chance(2) ? (TieZones)random.Next(32) : TieZones.None,
                 },
                 2 => new Piece.MultiTurnout(id, random.Next(3, 5), frog) { Feed = feed, PowerRouting = Chance(2) },
                 3 => new Piece.Crossing(id, Angle.FromDegrees(30), frog) { Feed = feed, OppositePhase = Chance(2) },

@@ -139,7 +139,10 @@ public sealed class SameAnswerTests
     private static Count Counts(PolarityReport report) => new(
         report.OddLoops.Count(loop => loop.Walk is not null), report.Exchanged.Length, report.FrogFaults.Length, report.Standing.Length, report.ByPosition.Length, report.AcrossGaps.Length)
     {
-        Unfed = report.Unfed.Length, Switched = report.Switched.Select(track => track.Section).Distinct().Count(), HasLoops = !report.OddLoops.IsEmpty, OneSided = report.OneSided.Length,
+        Unfed = report.Unfed.Length,
+        Switched = report.Switched.Select(track => track.Section).Distinct().Count(),
+        HasLoops = !report.OddLoops.IsEmpty,
+        OneSided = report.OneSided.Length,
     };
 
     /// <summary>How many positions each short by position takes, ascending.</summary>
