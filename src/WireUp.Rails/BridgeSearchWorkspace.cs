@@ -19,7 +19,10 @@ internal sealed class BridgeSearchWorkspace
     /// <summary>One question may take this part of the steps that are left, so that the questions after it get their share.</summary>
     private const int ShareOfOne = 8;
 
-    private long _steps = 5_000_000;
+    /// <summary>Steps that all questions may take together: some for any layout, and more with each contact, so that the cost grows with the layout and no faster.</summary>
+    private const long StepsAnyway = 200_000, StepsEachContact = 400;
+
+    private long _steps;
     private long _until;
 
     private readonly RailNets _nets;
@@ -35,6 +38,7 @@ internal sealed class BridgeSearchWorkspace
     {
         (_nets, _relations) = (nets, relations);
         _contacts = ContactWeb.AtRest(graph, nets).Contacts;
+        _steps = StepsAnyway + (StepsEachContact * _contacts.Length);
         _touching = Enumerable.Range(0, _contacts.Length)
             .SelectMany(i => new[] { (Net: _contacts[i].From, i), (Net: _contacts[i].To, i) })
             .ToLookup(pair => pair.Net, pair => pair.i);
@@ -82,11 +86,14 @@ internal sealed class BridgeSearchWorkspace
         return null;
     }
 
-    /// <summary>The nets with a feed that a net reaches in positions that agree with those given, nearest first.</summary>
-    internal ImmutableArray<NetWay> FedFrom(int net, ImmutableSortedDictionary<PieceId, string> given)
+    /// <summary>The nets with a feed that a net reaches in positions that agree with those given, nearest first, found out as they are asked for.</summary>
+    internal IEnumerable<NetWay> FedFrom(int net, ImmutableSortedDictionary<PieceId, string> given)
     {
         Begin();
-        return [.. ReachFed(net, new(null, default, "", Only: false), given)];
+        foreach (NetWay way in ReachFed(net, new(null, default, "", Only: false), given))
+        {
+            yield return way;
+        }
     }
 
     /// <summary>Whether the last question ran out of steps, so that what it did not find may be there.</summary>

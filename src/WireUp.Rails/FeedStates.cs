@@ -11,7 +11,7 @@ internal sealed class FeedStates(RailGraph graph, RailNets nets, BridgeSearchWor
     private readonly Dictionary<PieceId, ImmutableArray<string>> _positions = [];
 
     /// <summary>Whether the net has current in some positions, or that was not found out.</summary>
-    internal bool IsEverFed(int net) => !search.FedFrom(net, Anything).IsEmpty || search.RanOut;
+    internal bool IsEverFed(int net) => search.FedFrom(net, Anything).Any() || search.RanOut;
 
     /// <summary>
     /// The fewest positions, besides those given, in which a net has no current; null where it has some in all that were tried: up to

@@ -15,6 +15,9 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
 {
     private const int StepsPerQuestion = 50_000, MostPieces = 12;
 
+    /// <summary>Steps that all questions may take together: some for any layout, and more with each contact.</summary>
+    private const long StepsAnyway = 200_000, StepsEachContact = 200;
+
     private readonly ILookup<int, int> _touching = Enumerable.Range(0, contacts.Length)
         .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
         .ToLookup(pair => pair.Net, pair => pair.i);
@@ -22,7 +25,7 @@ internal sealed class RailPairSearchWorkspace(ImmutableArray<NetContact> contact
     private readonly ILookup<Setting, int> _ofSetting =
         Enumerable.Range(0, contacts.Length).ToLookup(i => new Setting(contacts[i].Piece, contacts[i].Position));
 
-    private long _steps = 2_000_000;
+    private long _steps = StepsAnyway + (StepsEachContact * contacts.Length);
 
     /// <summary>Whether the last question was given up because the steps were spent.</summary>
     internal bool GaveUp { get; private set; }
