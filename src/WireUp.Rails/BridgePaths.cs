@@ -22,8 +22,8 @@ internal sealed class BridgePaths
         ImmutableArray<int> toNear = Nodes(near, bridging.Near, bridging.From), toFar = Nodes(far, bridging.Far, bridging.To);
         return new(
             bridging.Kind,
-            _wires[toNear[^1]].First(wire => Like(wire, bridging.From)),
-            _wires[toFar[^1]].First(wire => Like(wire, bridging.To)),
+            _wires[toNear[^1]].First(wire => wire.IsLike(bridging.From)),
+            _wires[toFar[^1]].First(wire => wire.IsLike(bridging.To)),
             _rails.Paths.Points([.. toNear.Reverse(), .. toFar]))
         {
             Turnouts = Positions(bridging),
@@ -55,11 +55,9 @@ internal sealed class BridgePaths
             nodes.Add(there);
         }
 
-        nodes.AddRange(_rails.Paths.Shortest([nodes[^1]], node => _wires[node].Any(other => Like(other, wire)))!.Value.Skip(1));
+        nodes.AddRange(_rails.Paths.Shortest([nodes[^1]], node => _wires[node].Any(other => other.IsLike(wire)))!.Value.Skip(1));
         return [.. nodes];
     }
 
     private ImmutableArray<int> Way(int from, int to) => _rails.Paths.Shortest([from], node => node == to)!.Value;
-
-    private static bool Like(FeederLeg wire, FeederLeg model) => wire.District == model.District && wire.Leg == model.Leg;
 }

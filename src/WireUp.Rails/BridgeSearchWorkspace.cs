@@ -27,31 +27,24 @@ internal sealed class BridgeSearchWorkspace
 
     private readonly RailNets _nets;
     private readonly SupplyRelations _relations;
-    private readonly ImmutableArray<NetContact> _contacts;
-    private readonly ILookup<int, int> _touching;
-    private readonly bool[] _isSpoilt;
+    private readonly ContactWeb _web;
     private readonly FedKinds _kinds;
     private readonly int _kindCount;
     private readonly Dictionary<int, List<(int Net, int Tie)>> _ties = [];
 
-    internal BridgeSearchWorkspace(RailGraph graph, RailNets nets, SupplyRelations relations)
+    internal BridgeSearchWorkspace(ContactWeb web, RailNets nets, SupplyRelations relations)
     {
-        (_nets, _relations) = (nets, relations);
-        _contacts = ContactWeb.AtRest(graph, nets).Contacts;
-        _steps = StepsAnyway + (StepsEachContact * _contacts.Length);
-        _touching = Enumerable.Range(0, _contacts.Length)
-            .SelectMany(i => new[] { (Net: _contacts[i].From, i), (Net: _contacts[i].To, i) })
-            .ToLookup(pair => pair.Net, pair => pair.i);
+        (_web, _nets, _relations) = (web, nets, relations);
+        _steps = StepsAnyway + (StepsEachContact * web.Contacts.Length);
         _kinds = new(nets, relations);
         _kindCount = Enumerable.Range(0, nets.Count).Where(nets.IsFed).Select(_kinds.Of).Distinct().Count();
-        _isSpoilt = [.. Enumerable.Range(0, nets.Count).Select(net => Kinds(net, net).Any())];
     }
 
     /// <summary>Whether the last search was given up.</summary>
     internal bool GaveUp { get; private set; }
 
     /// <summary>The contacts, by the numbers that answers use.</summary>
-    internal ImmutableArray<NetContact> Contacts => _contacts;
+    internal ImmutableArray<NetContact> Contacts => _web.Contacts;
 
     /// <summary>From now on two nets are taken as joined; answers tell of the tie by its number.</summary>
     internal void Tie(int first, int second, int tie)
@@ -90,7 +83,7 @@ internal sealed class BridgeSearchWorkspace
     internal IEnumerable<NetWay> FedFrom(int net, ImmutableSortedDictionary<PieceId, string> given)
     {
         Begin();
-        foreach (NetWay way in ReachFed(net, new(null, default, "", Only: false), given))
+        foreach (NetWay way in ReachFed(net, null, given))
         {
             yield return way;
         }
@@ -131,12 +124,12 @@ internal sealed class BridgeSearchWorkspace
 
         Begin();
 
-        PriorityQueue<(Case Case, Bridging Way), (int, int)> cases = new();
+        PriorityQueue<(SettledPositions? Case, Bridging Way), (int, int)> cases = new();
         int made = 0;
-        Consider(new(null, default, "", Only: false));
-        while (cases.TryDequeue(out (Case Case, Bridging Way) best, out _))
+        Consider(null);
+        while (cases.TryDequeue(out (SettledPositions? Case, Bridging Way) best, out _))
         {
-            if (Contradiction(best.Way) is not { } position)
+            if (_web.Contradiction(best.Way.Near.Contacts.Concat(best.Way.Far.Contacts)) is not { } position)
             {
                 return best.Way;
             }
@@ -147,7 +140,7 @@ internal sealed class BridgeSearchWorkspace
 
         return null;
 
-        void Consider(Case next)
+        void Consider(SettledPositions? next)
         {
             if (made >= MostCases || _steps <= _until)
             {
@@ -161,7 +154,7 @@ internal sealed class BridgeSearchWorkspace
     }
 
     private Bridging? Closest(
-        int near, int far, (Case Case, ImmutableSortedDictionary<PieceId, string> Given) within, Func<int, int, (FeederLeg From, FeederLeg To)?> judge)
+        int near, int far, (SettledPositions? Case, ImmutableSortedDictionary<PieceId, string> Given) within, Func<int, int, (FeederLeg From, FeederLeg To)?> judge)
     {
         ImmutableArray<NetWay> fromFar = [.. FedOf(far, within)];
         Bridging? best = null;
@@ -191,11 +184,11 @@ internal sealed class BridgeSearchWorkspace
     /// The nearest fed nets, two of each kind: of the closest two that must not meet, each is the nearest of its kind or, where that is the same
     /// net for both, the next.
     /// </summary>
-    private IEnumerable<NetWay> FedOf(int net, (Case Case, ImmutableSortedDictionary<PieceId, string> Given) within)
+    private IEnumerable<NetWay> FedOf(int net, (SettledPositions? Case, ImmutableSortedDictionary<PieceId, string> Given) within)
     {
         Dictionary<int, int> found = [];
         int missing = 2 * _kindCount;
-        foreach (NetWay way in ReachFed(net, within.Case, within.Given).Where(way => !_isSpoilt[way.Net]))
+        foreach (NetWay way in ReachFed(net, within.Case, within.Given).Where(way => !_kinds.IsSpoilt(way.Net)))
         {
             int known = found.GetValueOrDefault(_kinds.Of(way.Net));
             if (known < 2)
@@ -214,7 +207,7 @@ internal sealed class BridgeSearchWorkspace
     /// Every net with a feed that is reached over contacts and ties through nets without one, nearest first; one with a feed is the end of
     /// a way. It is found out as it is asked for.
     /// </summary>
-    private IEnumerable<NetWay> ReachFed(int start, Case within, ImmutableSortedDictionary<PieceId, string> given)
+    private IEnumerable<NetWay> ReachFed(int start, SettledPositions? within, ImmutableSortedDictionary<PieceId, string> given)
     {
         HashSet<(int Net, int By)> seen = [(start, -1)];
         HashSet<int> nets = [];
@@ -241,13 +234,11 @@ internal sealed class BridgeSearchWorkspace
                 }
             }
 
-            foreach (int index in _touching[at.Net])
+            foreach (int index in _web.Touching(at.Net))
             {
-                NetContact contact = _contacts[index];
-                int next = contact.From == at.Net ? contact.To : contact.From;
-                int by = at.LastContact;
-                bool turnsBack = by >= 0 && _contacts[by].Piece == contact.Piece && _contacts[by].Position != contact.Position;
-                if (!turnsBack && within.Allows(contact, given) && seen.Add((next, index)))
+                int next = _web.Opposite(at.Net, index);
+                bool turnsBack = at.LastContact >= 0 && _web.Exclude(at.LastContact, index);
+                if (!turnsBack && Allows(_web.Contacts[index], within, given) && seen.Add((next, index)))
                 {
                     queue.Enqueue(new(next, index, -1, at));
                 }
@@ -255,20 +246,6 @@ internal sealed class BridgeSearchWorkspace
         }
 
         GaveUp |= queue.Count > 0 || tied.Count > 0;
-    }
-
-    private (PieceId Piece, string Position)? Contradiction(Bridging way)
-    {
-        Dictionary<PieceId, string> positions = [];
-        foreach (NetContact contact in way.Near.Contacts.Concat(way.Far.Contacts).Select(index => _contacts[index]))
-        {
-            if (!positions.TryAdd(contact.Piece, contact.Position) && positions[contact.Piece] != contact.Position)
-            {
-                return (contact.Piece, contact.Position);
-            }
-        }
-
-        return null;
     }
 
     private IEnumerable<(MeetingKind Kind, FeederLeg From, FeederLeg To)> Kinds(int first, int second) =>
@@ -290,6 +267,9 @@ internal sealed class BridgeSearchWorkspace
 
         return null;
     }
+
+    private static bool Allows(NetContact contact, SettledPositions? within, ImmutableSortedDictionary<PieceId, string> given) =>
+        !(given.TryGetValue(contact.Piece, out string? settled) && settled != contact.Position) && SettledPositions.Allow(within, contact);
 
     /// <summary>One step of a way: the net it leads to, over a contact or a tie, and the step before.</summary>
     private sealed class Step(int net, int contact, int tie, Step? before)
@@ -323,28 +303,6 @@ internal sealed class BridgeSearchWorkspace
             contacts.Reverse();
             ties.Reverse();
             return new(Net, [.. contacts], [.. ties]);
-        }
-    }
-
-    /// <summary>What is settled about positions: that a piece is in one, or that it is not, and all that its parents say.</summary>
-    private sealed record Case(Case? Parent, PieceId Piece, string Position, bool Only)
-    {
-        internal bool Allows(NetContact contact, ImmutableSortedDictionary<PieceId, string> given)
-        {
-            if (given.TryGetValue(contact.Piece, out string? settled) && settled != contact.Position)
-            {
-                return false;
-            }
-
-            for (Case? part = this; part is { Position.Length: > 0 }; part = part.Parent)
-            {
-                if (part.Piece == contact.Piece && (part.Position == contact.Position) != part.Only)
-                {
-                    return false;
-                }
-            }
-
-            return true;
         }
     }
 }

@@ -56,6 +56,25 @@ internal sealed class ContactWeb
     /// <summary>Indices of the contacts that touch a net, ascending.</summary>
     internal ReadOnlySpan<int> Touching(int net) => _touching.AsSpan(_firstOfNet[net].._firstOfNet[net + 1]);
 
+    /// <summary>The net at the other side of a contact.</summary>
+    internal int Opposite(int net, int contact) => Contacts[contact].From == net ? Contacts[contact].To : Contacts[contact].From;
+
+    /// <summary>A position that contacts ask for of a piece of which one before them asks for another, or null where all agree.</summary>
+    internal (PieceId Piece, string Position)? Contradiction(IEnumerable<int> contacts)
+    {
+        Dictionary<PieceId, string> positions = [];
+        foreach (int index in contacts)
+        {
+            NetContact contact = Contacts[index];
+            if (!positions.TryAdd(contact.Piece, contact.Position) && positions[contact.Piece] != contact.Position)
+            {
+                return (contact.Piece, contact.Position);
+            }
+        }
+
+        return null;
+    }
+
     /// <summary>Whether a way may pass through a net.</summary>
     internal bool MayPass(int net) => !_isFed(net);
 

@@ -29,8 +29,8 @@ internal sealed class FeedReach
         (_web, _kinds) = (ContactWeb.AtRest(graph, _nets), new(_nets, relations));
         _search = new(_web, budget);
         _reached = Reached();
-        _pairs = new(_web.Contacts, _nets, relations);
-        _bridges = new(graph, _nets, relations);
+        _pairs = new(_web, _nets, relations);
+        _bridges = new(_web, _nets, relations);
         _states = new(graph, _nets, _bridges);
     }
 

@@ -18,6 +18,9 @@ public enum Leg
 /// <param name="Leg">Which side of the district's supply the wire carries.</param>
 public readonly record struct FeederLeg(string Feeder, string District, Leg Leg)
 {
+    /// <summary>Whether two wires bring the same side of the same district's supply, by whichever feeder.</summary>
+    public bool IsLike(FeederLeg other) => District == other.District && Leg == other.Leg;
+
     /// <summary>As written in results: <c>f1/A</c>.</summary>
     public override string ToString() => $"{Feeder}/{Leg}";
 }

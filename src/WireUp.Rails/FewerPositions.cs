@@ -7,14 +7,10 @@ namespace WireUp.Rails;
 /// Leaves out of a way over contacts every position that it can do without. The way with the fewest contacts need not be the one with the
 /// fewest positions: a longer way may keep to blades that are set already.
 /// </summary>
-internal sealed class FewerPositions(ImmutableArray<NetContact> contacts)
+internal sealed class FewerPositions(ContactWeb web)
 {
     /// <summary>Ways that take more pieces than this are left as they are, to bound the work.</summary>
     private const int MostPieces = 12;
-
-    private readonly Lazy<ILookup<int, int>> _touching = new(() => Enumerable.Range(0, contacts.Length)
-        .SelectMany(i => new[] { (Net: contacts[i].From, i), (Net: contacts[i].To, i) })
-        .ToLookup(pair => pair.Net, pair => pair.i));
 
     /// <summary>A way between the same nets for which no position can be left out.</summary>
     internal ImmutableArray<int> Of(int net, ImmutableArray<int> way)
@@ -25,7 +21,7 @@ internal sealed class FewerPositions(ImmutableArray<NetContact> contacts)
             return way;
         }
 
-        int goal = way.Aggregate(net, (at, contact) => contacts[contact].From == at ? contacts[contact].To : contacts[contact].From);
+        int goal = way.Aggregate(net, web.Opposite);
         foreach ((PieceId, string) setting in needed.OrderBy(setting => setting).ToList())
         {
             needed.Remove(setting);
@@ -43,7 +39,7 @@ internal sealed class FewerPositions(ImmutableArray<NetContact> contacts)
         return way;
     }
 
-    private (PieceId, string) Setting(int contact) => (contacts[contact].Piece, contacts[contact].Position);
+    private (PieceId, string) Setting(int contact) => (web.Contacts[contact].Piece, web.Contacts[contact].Position);
 
     /// <summary>The shortest way over contacts of those settings; it may pass fed nets as well.</summary>
     private ImmutableArray<int>? Shortest(int start, int goal, HashSet<(PieceId, string)> settings)
@@ -52,10 +48,10 @@ internal sealed class FewerPositions(ImmutableArray<NetContact> contacts)
         Queue<int> queue = new([start]);
         while (queue.TryDequeue(out int net) && !cameFrom.ContainsKey(goal))
         {
-            foreach (int contact in _touching.Value[net].Where(contact => settings.Contains(Setting(contact))))
+            foreach (int contact in web.Touching(net))
             {
-                int next = contacts[contact].From == net ? contacts[contact].To : contacts[contact].From;
-                if (cameFrom.TryAdd(next, (contact, net)))
+                int next = web.Opposite(net, contact);
+                if (settings.Contains(Setting(contact)) && cameFrom.TryAdd(next, (contact, net)))
                 {
                     queue.Enqueue(next);
                 }

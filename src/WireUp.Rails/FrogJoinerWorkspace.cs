@@ -119,13 +119,12 @@ internal sealed class FrogJoinerWorkspace
     /// <summary>The shortest way from a wire like one of the two to a wire like the other; the frog is on it, for nothing else joins them.</summary>
     private RailMeeting Describe(FeederLeg from, FeederLeg to, int railOfFrom)
     {
-        bool Like(FeederLeg wire, FeederLeg model) => wire.District == model.District && wire.Leg == model.Leg;
-        ImmutableArray<int> toFirst = _paths.Shortest([railOfFrom], node => _wires[node].Any(wire => Like(wire, from)))!.Value;
-        ImmutableArray<int> path = _paths.Shortest([toFirst[^1]], node => _wires[node].Any(wire => Like(wire, to)))!.Value;
+        ImmutableArray<int> toFirst = _paths.Shortest([railOfFrom], node => _wires[node].Any(wire => wire.IsLike(from)))!.Value;
+        ImmutableArray<int> path = _paths.Shortest([toFirst[^1]], node => _wires[node].Any(wire => wire.IsLike(to)))!.Value;
         return new(
             MeetingKind.Short,
-            _wires[path[0]].First(wire => Like(wire, from)),
-            _wires[path[^1]].First(wire => Like(wire, to)),
+            _wires[path[0]].First(wire => wire.IsLike(from)),
+            _wires[path[^1]].First(wire => wire.IsLike(to)),
             _paths.Points(path));
     }
 
@@ -169,7 +168,7 @@ internal sealed class FrogJoinerWorkspace
     /// <summary>One wire of each district and leg is enough to tell what a net carries.</summary>
     private void AddLeg(int root, FeederLeg wire)
     {
-        if (!ListOf(_legs, root).Any(known => known.District == wire.District && known.Leg == wire.Leg))
+        if (!ListOf(_legs, root).Any(wire.IsLike))
         {
             ListOf(_legs, root).Add(wire);
         }

@@ -33,7 +33,7 @@ internal sealed class GapPurposeWorkspace
     internal GapPurposeWorkspace(MendedRails rails)
     {
         _nets = rails.Nets;
-        _search = new(rails.Graph, rails.Nets, rails.Relations);
+        _search = new(ContactWeb.AtRest(rails.Graph, rails.Nets), rails.Nets, rails.Relations);
         _states = new(rails.Graph, rails.Nets, _search);
         _paths = new(rails, _search);
         _mates = new(rails.Graph, rails.Nets);

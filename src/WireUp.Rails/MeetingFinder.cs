@@ -34,13 +34,12 @@ internal static class MeetingFinder
     private static RailMeeting Describe(
         RailPathWorkspace paths, List<FedNode> wires, MeetingKind kind, FeederLeg from, FeederLeg to)
     {
-        bool Like(FedNode wire, FeederLeg model) => wire.Wire.District == model.District && wire.Wire.Leg == model.Leg;
-        HashSet<int> goals = [.. wires.Where(wire => Like(wire, to)).Select(wire => wire.Node)];
-        ImmutableArray<int> path = paths.Shortest(wires.Where(wire => Like(wire, from)).Select(wire => wire.Node), goals.Contains)!.Value;
+        HashSet<int> goals = [.. wires.Where(wire => wire.Wire.IsLike(to)).Select(wire => wire.Node)];
+        ImmutableArray<int> path = paths.Shortest(wires.Where(wire => wire.Wire.IsLike(from)).Select(wire => wire.Node), goals.Contains)!.Value;
         return new(
             kind,
-            wires.First(wire => Like(wire, from) && wire.Node == path[0]).Wire,
-            wires.First(wire => Like(wire, to) && wire.Node == path[^1]).Wire,
+            wires.First(wire => wire.Wire.IsLike(from) && wire.Node == path[0]).Wire,
+            wires.First(wire => wire.Wire.IsLike(to) && wire.Node == path[^1]).Wire,
             paths.Points(path));
     }
 }

@@ -55,7 +55,7 @@ internal sealed class PositionMeetingFinder
             NoteIfGivenUp(contact);
         }
 
-        FewerPositions fewer = new(_web.Contacts);
+        FewerPositions fewer = new(_web);
         return ([.. Chosen(ways).Select(way => Describe(way.Net, fewer.Of(way.Net, way.Way)))], [.. undecided]);
 
         void NoteIfGivenUp(int contact)
@@ -132,8 +132,8 @@ internal sealed class PositionMeetingFinder
         ImmutableArray<int> start = ToWire(nodes[0], from), end = ToWire(nodes[^1], to);
         return new(
             kind,
-            _wires[start[^1]].First(wire => Like(wire, from)),
-            _wires[end[^1]].First(wire => Like(wire, to)),
+            _wires[start[^1]].First(wire => wire.IsLike(from)),
+            _wires[end[^1]].First(wire => wire.IsLike(to)),
             _paths.Points([.. start.Reverse(), .. nodes.Skip(1), .. end.Skip(1)]))
         {
             Turnouts = way.Select(index => _web.Contacts[index]).DistinctBy(contact => contact.Piece)
@@ -148,7 +148,5 @@ internal sealed class PositionMeetingFinder
          select (one, other)).First();
 
     private ImmutableArray<int> ToWire(int node, FeederLeg model) =>
-        _paths.Shortest([node], reached => _wires[reached].Any(wire => Like(wire, model)))!.Value;
-
-    private static bool Like(FeederLeg wire, FeederLeg model) => wire.District == model.District && wire.Leg == model.Leg;
+        _paths.Shortest([node], reached => _wires[reached].Any(wire => wire.IsLike(model)))!.Value;
 }

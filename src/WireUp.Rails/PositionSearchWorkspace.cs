@@ -53,7 +53,7 @@ internal sealed class PositionSearchWorkspace
     internal ImmutableArray<int>? Find(int step, GoalField field)
     {
         GaveUp = false;
-        if (field.Way(step) is not { } relaxed || Contradiction(relaxed) is not { } position)
+        if (field.Way(step) is not { } relaxed || _web.Contradiction(relaxed) is not { } position)
         {
             return field.Way(step);
         }
@@ -76,7 +76,7 @@ internal sealed class PositionSearchWorkspace
     /// <summary>A way that is known without searching, though perhaps not the shortest.</summary>
     private ImmutableArray<int>? Given(ImmutableArray<int> way)
     {
-        GaveUp = Contradiction(way) is not null;
+        GaveUp = _web.Contradiction(way) is not null;
         return GaveUp ? null : way;
     }
 
@@ -107,23 +107,8 @@ internal sealed class PositionSearchWorkspace
                 Case next = new(most, position.Piece, position.Position, only);
                 if (Relaxed(step, field, next) is { } way)
                 {
-                    cases.Enqueue(next with { Way = way, Contradiction = Contradiction(way) }, (way.Length, made++));
+                    cases.Enqueue(next with { Way = way, Contradiction = _web.Contradiction(way) }, (way.Length, made++));
                 }
-            }
-        }
-
-        return null;
-    }
-
-    private (PieceId Piece, string Position)? Contradiction(ImmutableArray<int> way)
-    {
-        Dictionary<PieceId, string> positions = [];
-        foreach (int index in way)
-        {
-            NetContact contact = _web.Contacts[index];
-            if (!positions.TryAdd(contact.Piece, contact.Position) && positions[contact.Piece] != contact.Position)
-            {
-                return (contact.Piece, contact.Position);
             }
         }
 

@@ -56,7 +56,7 @@ public sealed class RailGraph
 
     /// <summary>The positions of a piece or hand switch, the one it stands in unless told otherwise first; empty where nothing moves.</summary>
     public ImmutableArray<string> PositionsOf(PieceId owner) => Index.FindPiece(owner) is { } piece
-        ? TrackworkTable.Of(piece, Layout.Control).Positions
+        ? PiecePositions.Of(piece)
         : Layout.Wiring.Switches.Where(item => item.Name == owner).Select(item => item.Positions).FirstOrDefault([]);
 
     /// <summary>The stations of a section from end a to end b, of a bridge from head to tail: both ends and every gap, feeder and asked place between.</summary>

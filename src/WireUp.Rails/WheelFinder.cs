@@ -18,7 +18,7 @@ internal sealed class WheelFinder
     internal WheelFinder(MendedRails rails)
     {
         _rails = rails;
-        _search = new(rails.Graph, rails.Nets, rails.Relations);
+        _search = new(ContactWeb.AtRest(rails.Graph, rails.Nets), rails.Nets, rails.Relations);
         _paths = new(rails, _search);
         _stands = new(rails.Graph);
     }

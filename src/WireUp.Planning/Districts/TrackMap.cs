@@ -111,7 +111,7 @@ internal sealed class TrackMap
                 : Trackwork(piece, layout.Control, spots.Count));
         }
 
-        return new(index, [.. spots.Select((spot, i) => spot with { Index = i })]);
+        return new(index, [.. spots]);
     }
 
     private static bool Parts(ControlSystem control, RailSet open) =>

@@ -3,7 +3,6 @@ using System.CommandLine;
 using WireUp.Circuits;
 using WireUp.Files;
 using WireUp.Layouts;
-using WireUp.Rails;
 
 namespace WireUp.Commands;
 
@@ -57,7 +56,7 @@ internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] 
 
     private static ImmutableArray<string>? PositionsOf(Layout layout, PieceId owner) =>
         layout.Track.FirstOrDefault(piece => piece.Id == owner) is { } piece
-            ? TrackworkTable.Of(piece, layout.Control).Positions
+            ? PiecePositions.Of(piece)
             : layout.Wiring.Switches.FirstOrDefault(item => item.Name == owner)?.Positions;
 
     private static PlacedLoad Load(Layout layout, string text)

@@ -13,15 +13,27 @@ internal static class RandomTrack
     public static Layout Of(int seed, int turnouts, FrogKind frog = FrogKind.Insulated)
     {
         Random random = new(seed);
-        List<Piece> pieces = [.. Enumerable.Range(1, turnouts).Select(i => new Piece.Turnout(
-            new($"T{i}"), (TurnoutHand)random.Next(3), frog))];
+        return Around([.. Enumerable.Range(1, turnouts).Select(i => new Piece.Turnout(new($"T{i}"), (TurnoutHand)random.Next(3), frog))], random, seed);
+    }
+
+    /// <summary>Sections between the ends of pieces at random, a few ends left open.</summary>
+    /// <param name="trackwork">The pieces.</param>
+    /// <param name="random">Draws lengths and ends.</param>
+    /// <param name="seed">For the name.</param>
+    /// <param name="liftOut">Draws whether a section can be lifted out; null for none.</param>
+    internal static Layout Around(IEnumerable<Piece> trackwork, Random random, int seed, Func<Random, bool>? liftOut = null)
+    {
+        List<Piece> pieces = [.. trackwork];
         List<TrackEnd> ends = [.. pieces.SelectMany(piece => piece.Ends)];
         List<Joint> joints = [];
         for (int number = 1; ends.Count > 0; number++)
         {
             Piece.Section section = new(
                 new(string.Create(CultureInfo.InvariantCulture, $"s{number:D2}")),
-                Length.FromMillimeters(random.Next(6) == 0 ? 40 : 100 * random.Next(3, 40)));
+                Length.FromMillimeters(random.Next(6) == 0 ? 40 : 100 * random.Next(3, 40)))
+            {
+                LiftOut = liftOut?.Invoke(random) ?? false,
+            };
             pieces.Add(section);
             joints.Add(new(Take(ends, random), section.End("a")));
             if (ends.Count > 0 && random.Next(4) > 0)

@@ -12,33 +12,7 @@ internal static class RandomTrackwork
     public static Layout Of(int seed, int trackwork)
     {
         Random random = new(seed);
-        List<Piece> pieces = [.. Enumerable.Range(1, trackwork).Select(i => Make(new($"W{i}"), random))];
-        List<TrackEnd> ends = [.. pieces.SelectMany(piece => piece.Ends)];
-        List<Joint> joints = [];
-        for (int number = 1; ends.Count > 0; number++)
-        {
-            Piece.Section section = new(
-                new(string.Create(CultureInfo.InvariantCulture, $"s{number:D2}")),
-                Length.FromMillimeters(random.Next(6) == 0 ? 40 : 100 * random.Next(3, 40)))
-            {
-                LiftOut = random.Next(12) == 0,
-            };
-            pieces.Add(section);
-            joints.Add(new(Take(ends, random), section.End("a")));
-            if (ends.Count > 0 && random.Next(4) > 0)
-            {
-                joints.Add(new(section.End("b"), Take(ends, random)));
-            }
-        }
-
-        return new()
-        {
-            Name = $"Random {seed}",
-            LongestTrain = Length.FromMeters(1),
-            ShortestPickup = Length.FromMillimeters(60),
-            Track = [.. pieces],
-            Joints = [.. joints],
-        };
+        return RandomTrack.Around(Enumerable.Range(1, trackwork).Select(i => Make(new($"W{i}"), random)), random, seed, draw => draw.Next(12) == 0);
     }
 
     /// <summary>Pieces and joints in a few lines, for messages.</summary>
@@ -80,13 +54,5 @@ internal static class RandomTrackwork
             7 => new Piece.Turntable(id, random.Next(2, 7), Length.FromMillimeters(300)) { Feed = (BridgeFeed)random.Next(3) },
             _ => new Piece.TransferTable(id, random.Next(1, 4), Length.FromMillimeters(300)) { Feed = random.Next(2) == 0 ? BridgeFeed.Wires : BridgeFeed.Roads },
         };
-    }
-
-    private static TrackEnd Take(List<TrackEnd> ends, Random random)
-    {
-        int i = random.Next(ends.Count);
-        TrackEnd end = ends[i];
-        ends.RemoveAt(i);
-        return end;
     }
 }
