@@ -48,7 +48,7 @@ public static class RailTable
             return new(name, row.Number("milliohms-per-metre") / 1000, "ohm/m", row.Standing, row.Source);
         }
 
-        double resistivity = Alloy(rail).Number("nano-ohm-metres") * 1e-9;
+        double resistivity = ResistivityOhmMetres(rail.Alloy);
         return new(name, resistivity / (SectionSquareMillimetres(rail.Code) * 1e-6), "ohm/m", Standing.Derived,
             $"resistivity over 0.62 x height x foot; {Alloy(rail).Source}");
     }
@@ -61,6 +61,19 @@ public static class RailTable
         double height = code / 1000.0;
         return Constants.Get("rail-fill-factor").Value * height * FootInches(height) * MillimetresPerInch * MillimetresPerInch;
     }
+
+    /// <summary>Length of the outline that height and foot enclose, mm: a rail's recesses are shielded from fast currents.</summary>
+    /// <param name="code">Height in thousandths of an inch, above 0.</param>
+    public static double GirthMillimetres(int code)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(code);
+        double height = code / 1000.0;
+        return 2 * (height + FootInches(height)) * MillimetresPerInch;
+    }
+
+    /// <summary>Resistivity of an alloy at 20 °C, Ω·m.</summary>
+    /// <exception cref="KeyNotFoundException">The alloy is none of <see cref="Alloys"/>.</exception>
+    public static double ResistivityOhmMetres(string alloy) => Alloy(alloy).Number("nano-ohm-metres") * 1e-9;
 
     /// <summary>Interpolates between the rows of the standard; beyond them the foot keeps the last row's proportion.</summary>
     private static double FootInches(double heightInches)
@@ -82,6 +95,8 @@ public static class RailTable
         return lowFoot + ((highFoot - lowFoot) * (heightInches - low) / (high - low));
     }
 
-    private static ReferenceRow Alloy(RailMaterial rail) =>
-        AlloyRows.TryGetValue(rail.Alloy, out ReferenceRow? row) ? row : throw new KeyNotFoundException($"no alloy '{rail.Alloy}'");
+    private static ReferenceRow Alloy(RailMaterial rail) => Alloy(rail.Alloy);
+
+    private static ReferenceRow Alloy(string alloy) =>
+        AlloyRows.TryGetValue(alloy, out ReferenceRow? row) ? row : throw new KeyNotFoundException($"no alloy '{alloy}'");
 }
