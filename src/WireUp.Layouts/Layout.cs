@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using UnitsNet;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Layouts;
 
@@ -86,12 +87,26 @@ public sealed record LayoutDefaults
     /// <summary>Resistance of each wire of a feeder where it taps the bus.</summary>
     public ElectricResistance Tap { get; init; } = ElectricResistance.FromOhms(0.002);
 
+    /// <summary>Resistance of each blade, frog contact or switch contact that conducts.</summary>
+    public ElectricResistance Contact { get; init; } = ElectricResistance.FromOhms(Constants.Get("contact-resistance").Value);
+
+    /// <summary>Resistance of one wire through a connector, as between modules.</summary>
+    public ElectricResistance Connector { get; init; } = ElectricResistance.FromOhms(Constants.Get("connector-resistance").Value);
+
+    /// <summary>The wire from a contact to the frog it feeds, or null where it is too short to count.</summary>
+    public WireLength? FrogWire { get; init; }
+
     /// <summary>Resistance of the coin that tests a breaker.</summary>
     public ElectricResistance Coin { get; init; } = ElectricResistance.FromOhms(0.05);
 
     /// <summary>Temperature of the conductors.</summary>
     public Temperature Temperature { get; init; } = Temperature.FromDegreesCelsius(20);
 }
+
+/// <summary>A length of one wire.</summary>
+/// <param name="Length">How long it is.</param>
+/// <param name="Wire">The wire.</param>
+public sealed record WireLength(Length Length, Wire Wire);
 
 /// <summary>A piece of track somebody wants to be a district of its own.</summary>
 /// <param name="Name">The district's name.</param>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using UnitsNet;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Layouts;
 
@@ -34,7 +35,30 @@ public sealed record Locomotive(
     ElectricCurrent Starting,
     ElectricCurrent Stalled,
     Length Pickup,
-    int Count);
+    int Count)
+{
+    /// <summary>How the current that it draws follows the volts.</summary>
+    public LoadKind Draw { get; init; } = LoadKind.Current;
+
+    /// <summary>Capacitors that keep it alive over dirty track, or null where nothing is said of any.</summary>
+    public ElectricCapacitance? StayAlive { get; init; }
+
+    /// <summary>The resistance these charge through.</summary>
+    public ElectricResistance Charging { get; init; } = DeviceTable.ChargingResistance;
+}
+
+/// <summary>How the current of a load follows the volts between its wheels.</summary>
+public enum LoadKind
+{
+    /// <summary>It draws the same current at any volts, as a motor does that pulls the same train.</summary>
+    Current,
+
+    /// <summary>It draws the same power, more current at fewer volts, as a converter does that keeps its own output steady.</summary>
+    Power,
+
+    /// <summary>It draws current in proportion to the volts, as lamps and heaters roughly do.</summary>
+    Resistance,
+}
 
 /// <summary>A train.</summary>
 /// <param name="Name">Its name.</param>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using UnitsNet;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Layouts;
 
@@ -70,6 +71,9 @@ public enum SupplyClass
 /// <param name="Resistance">Output resistance, shared by its districts.</param>
 public sealed record Booster(string Name, ElectricPotential Volts, ElectricCurrent Amps, ElectricResistance Resistance)
 {
+    /// <summary>How long it goes on above its rated current before it shuts down.</summary>
+    public Duration Delay { get; init; } = DeviceTable.BoosterDelay;
+
     /// <summary>The supply it runs from, or null when not stated.</summary>
     public string? Supply { get; init; }
 
@@ -98,7 +102,24 @@ public sealed record District(string Name, string Booster, ElectricCurrent Trip,
 
     /// <summary>What its power is for.</summary>
     public DistrictUse Use { get; init; } = DistrictUse.Running;
+
+    /// <summary>How long its breaker lets a current of <see cref="Trip"/> or more flow before it opens; where <see cref="Curve"/> says more, that counts.</summary>
+    public Duration Delay { get; init; } = DeviceTable.BreakerDelay;
+
+    /// <summary>How long after opening its breaker closes again by itself.</summary>
+    public Duration Reclose { get; init; } = DeviceTable.BreakerReclose;
+
+    /// <summary>
+    /// Currents, ascending, each with the time it takes the breaker to open at it, not longer than that of the one before; below the first
+    /// it never opens. Empty where it opens after <see cref="Delay"/> at every current from <see cref="Trip"/> up.
+    /// </summary>
+    public ImmutableArray<TripPoint> Curve { get; init; } = [];
 }
+
+/// <summary>A point of a breaker's trip curve.</summary>
+/// <param name="Current">Current through it.</param>
+/// <param name="Time">Time until it opens at that current.</param>
+public readonly record struct TripPoint(ElectricCurrent Current, Duration Time);
 
 /// <summary>What a district's power is for.</summary>
 public enum DistrictUse
@@ -116,14 +137,22 @@ public enum DistrictUse
 /// <summary>The pair of wires that carries one district's power along the benchwork.</summary>
 /// <param name="District">The district.</param>
 /// <param name="Runs">Its lengths; the first points are reached from the booster.</param>
-public sealed record Bus(string District, ImmutableArray<BusRun> Runs);
+public sealed record Bus(string District, ImmutableArray<BusRun> Runs)
+{
+    /// <summary>Distance of the two wires from middle to middle, or null where they lie together in their insulation.</summary>
+    public Length? Spacing { get; init; }
+}
 
 /// <summary>One length of bus pair between two points.</summary>
 /// <param name="From">Point nearer the booster: a tap, or the booster's name.</param>
 /// <param name="To">The other point.</param>
 /// <param name="Length">Length of the pair; each of the two wires is this long.</param>
 /// <param name="Wire">The wire.</param>
-public sealed record BusRun(string From, string To, Length Length, Wire Wire);
+public sealed record BusRun(string From, string To, Length Length, Wire Wire)
+{
+    /// <summary>How many connectors, as between modules, each of its two wires goes through.</summary>
+    public int Connectors { get; init; }
+}
 
 /// <summary>The thin pair from a bus point to the rails.</summary>
 /// <param name="Name">Its name.</param>
@@ -148,21 +177,28 @@ public abstract record Wire
     {
     }
 
-    /// <summary>American wire gauge, solid copper by the diameter law.</summary>
+    /// <summary>American wire gauge, solid copper by the diameter law unless it is stranded.</summary>
     /// <param name="Gauge">Gauge number; 0000 is −3. From −3 to 40.</param>
     public sealed record Awg(int Gauge) : Wire
     {
-        /// <summary>As written in the layout file: <c>12 AWG</c>, <c>2/0 AWG</c>.</summary>
-        public override string ToString() => Gauge < 0
+        /// <summary>Whether it is made of strands, which lie round each other and so are a little longer than the wire.</summary>
+        public bool Stranded { get; init; }
+
+        /// <summary>As written in the layout file: <c>12 AWG</c>, <c>2/0 AWG</c>, <c>14 AWG stranded</c>.</summary>
+        public override string ToString() => (Gauge < 0
             ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{1 - Gauge}/0 AWG")
-            : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Gauge} AWG");
+            : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Gauge} AWG")) + (Stranded ? " stranded" : "");
     }
 
-    /// <summary>A metric cross-section by IEC 60228.</summary>
+    /// <summary>A metric cross-section by IEC 60228: flexible (class 5) unless it is solid (class 1).</summary>
     /// <param name="SquareMillimetres">Nominal cross-section, from 0.05 to 120 mm².</param>
     public sealed record Metric(double SquareMillimetres) : Wire
     {
-        /// <summary>As written in the layout file: <c>2.5 mm2</c>.</summary>
-        public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{SquareMillimetres} mm2");
+        /// <summary>Whether it is one solid conductor.</summary>
+        public bool Solid { get; init; }
+
+        /// <summary>As written in the layout file: <c>2.5 mm2</c>, <c>1.5 mm2 solid</c>.</summary>
+        public override string ToString() =>
+            string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{SquareMillimetres} mm2") + (Solid ? " solid" : "");
     }
 }

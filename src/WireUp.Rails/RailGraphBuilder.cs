@@ -163,7 +163,10 @@ internal sealed class RailGraphBuilder(LayoutIndex index, IEnumerable<TrackPlace
         foreach (SwitchedBond bond in trackwork.Switched)
         {
             Links.Add(new RailLink.Contact(
-                NodeOf(piece, bond.From), NodeOf(piece, bond.To), piece.Id, bond.Position, bond.Share * length));
+                NodeOf(piece, bond.From), NodeOf(piece, bond.To), piece.Id, bond.Position, bond.Share * length)
+            {
+                HasWire = bond.Share == 0 && (bond.From.Side is null || bond.To.Side is null),
+            });
         }
     }
 

@@ -33,7 +33,11 @@ public abstract record RailLink
 
     /// <summary>A blade or contact that conducts in one position only.</summary>
     public sealed record Contact(int FromNode, int ToNode, PieceId Piece, string Position, double LengthMetres)
-        : RailLink(FromNode, ToNode);
+        : RailLink(FromNode, ToNode)
+    {
+        /// <summary>Whether a wire leads from it to a conductor inside the piece, as to a frog; what is no wire is a blade or a rail that moves.</summary>
+        public bool HasWire { get; init; }
+    }
 
     /// <summary>One rail through a joint; <paramref name="Side"/> is seen looking out of the joint's first end.</summary>
     public sealed record Through(int FromNode, int ToNode, Joint Joint, RailSide Side) : RailLink(FromNode, ToNode);

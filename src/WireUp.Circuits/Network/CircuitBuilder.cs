@@ -136,7 +136,8 @@ internal sealed class CircuitBuilder
         {
             foreach (BusRun run in bus.Runs)
             {
-                double ohms = Conductors.OhmsPerMetre(run.Wire, Temperature) * run.Length.Meters;
+                double ohms = (Conductors.OhmsPerMetre(run.Wire, Temperature) * run.Length.Meters)
+                    + (run.Connectors * _layout.Defaults.Connector.Ohms);
                 ((int fromA, int fromB), (int toA, int toB)) = (BusPoint(bus.District, run.From), BusPoint(bus.District, run.To));
                 Add(fromA, toA, ohms, ElementKind.Bus);
                 Add(fromB, toB, ohms, ElementKind.Bus);
@@ -186,15 +187,21 @@ internal sealed class CircuitBuilder
         Elements.Add(new(from, to, ohms, kind));
     }
 
-    /// <summary>A blade or frog contact counts as its length of rail; where a contact closes a joint, the joint's own resistance.</summary>
+    /// <summary>
+    /// A blade or frog contact counts as its own resistance and its length of rail, or the wire to the frog; where a contact closes a joint,
+    /// the joint's own resistance.
+    /// </summary>
     private double ContactOhms(RailLink.Contact contact)
     {
         bool isJoint = Graph.Nodes[contact.From] is RailPoint.AtEnd from && Graph.Nodes[contact.To] is RailPoint.AtEnd to
             && Graph.Index.Opposite(from.Rail.End) == to.Rail.End;
         return isJoint
             ? JointOhms(Graph.Index.JointAt(((RailPoint.AtEnd)Graph.Nodes[contact.From]).Rail.End)!)
-            : TrackworkOhms(contact.LengthMetres, running: false);
+            : _layout.Defaults.Contact.Ohms + (contact.HasWire ? FrogWireOhms() : TrackworkOhms(contact.LengthMetres, running: false));
     }
+
+    private double FrogWireOhms() =>
+        _layout.Defaults.FrogWire is { } wire ? Conductors.OhmsPerMetre(wire.Wire, Temperature) * wire.Length.Meters : 0;
 
     private double TrackworkOhms(double metres, bool running) =>
         metres == 0 ? 0 : OhmsPerMetre(_layout.Defaults.Rail) * metres / (running ? 2 : 1);

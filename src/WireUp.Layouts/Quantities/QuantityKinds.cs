@@ -40,6 +40,15 @@ internal static class QuantityKinds
     public static QuantityKind<Angle> Degrees { get; } = new("an angle", "30 deg",
         Units(("deg ° degree degrees", new(1))), number => Angle.FromDegrees(number));
 
+    public static QuantityKind<Duration> Seconds { get; } = new("a time", "0.3 s or 20 ms",
+        Units(("s sec second seconds", new(1)), ("ms", new(1, 1000)), ("min minute minutes", new(60)), ("h hour hours", new(3600))),
+        number => Duration.FromSeconds(number));
+
+    // The micro sign has two code points, its own (U+00B5) and that of the Greek letter (U+03BC).
+    public static QuantityKind<ElectricCapacitance> Farads { get; } = new("a capacitance", "1000 uF or 0.22 F",
+        Units(("F farad farads", new(1)), ("mF", new(1, 1000)), ("uF \u00b5F \u03bcF", new(1, 1_000_000)), ("nF", new(1, 1_000_000_000)), ("pF", new(1, 1_000_000_000_000))),
+        number => ElectricCapacitance.FromFarads(number));
+
     private static FrozenDictionary<string, UnitFactor> Units(params (string Words, UnitFactor Factor)[] rows) =>
         rows.SelectMany(row => row.Words.Split(' ').Select(word => (word, row.Factor)))
             .ToFrozenDictionary(pair => pair.word, pair => pair.Factor, StringComparer.Ordinal);

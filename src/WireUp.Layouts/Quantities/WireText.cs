@@ -2,10 +2,15 @@ using System.Globalization;
 
 namespace WireUp.Layouts.Quantities;
 
-/// <summary>Wires as text: <c>12 AWG</c>, <c>2/0 AWG</c>, <c>2.5 mm2</c>.</summary>
+/// <summary>Wires as text: <c>12 AWG</c>, <c>2/0 AWG</c>, <c>2.5 mm2</c>, <c>14 AWG stranded</c>, <c>1.5 mm2 solid</c>.</summary>
 internal static class WireText
 {
     public const string Example = "12 AWG or 2.5 mm2";
+
+    /// <summary>How a wire is made, said behind its size.</summary>
+    public const string Stranded = "stranded", Solid = "solid";
+
+    private static readonly string[] Makes = [Stranded, Solid];
 
     /// <summary>Smallest and largest gauge number; -3 is written 4/0.</summary>
     public const int ThickestGauge = -3, ThinnestGauge = 40;
@@ -17,19 +22,21 @@ internal static class WireText
     public static Wire? TryRead(string text, out QuantityFault fault, out bool outOfRange)
     {
         (fault, outOfRange) = (QuantityFault.None, false);
-        (string number, string unit) = SplitUnit(text.Trim());
+        string trimmed = text.Trim();
+        string make = Makes.FirstOrDefault(word => trimmed.EndsWith($" {word}", StringComparison.Ordinal), "");
+        (string number, string unit) = SplitUnit(trimmed[..^make.Length].TrimEnd());
         switch (unit)
         {
             case "AWG" or "awg":
                 int? gauge = Gauge(number);
                 fault = gauge is null ? QuantityFault.NotNumber : QuantityFault.None;
                 outOfRange = gauge is < ThickestGauge or > ThinnestGauge;
-                return gauge is null || outOfRange ? null : new Wire.Awg(gauge.Value);
+                return gauge is null || outOfRange ? null : new Wire.Awg(gauge.Value) { Stranded = make == Stranded };
             case "mm2" or "mm²":
                 double? area = QuantityText.Number(number);
                 fault = area is null ? QuantityFault.NotNumber : QuantityFault.None;
                 outOfRange = area is not null and not (>= ThinnestArea and <= ThickestArea);
-                return area is null || outOfRange ? null : new Wire.Metric(area.Value);
+                return area is null || outOfRange ? null : new Wire.Metric(area.Value) { Solid = make == Solid };
             default:
                 fault = QuantityText.Split(text) is null ? QuantityFault.NotNumber : unit.Length == 0 ? QuantityFault.NoUnit : QuantityFault.WrongUnit;
                 return null;

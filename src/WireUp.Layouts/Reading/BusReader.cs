@@ -8,6 +8,8 @@ namespace WireUp.Layouts.Reading;
 /// <summary>Reads <c>bus:</c>, the runs of each district, and sees that each of them hangs on its booster.</summary>
 internal sealed class BusReader(ReadContext context, DeviceNames devices)
 {
+    private const int MostConnectors = 1000;
+
     public BusPoints Points { get; } = new();
 
     public ImmutableArray<Bus> Read(MapReader wiring)
@@ -23,17 +25,20 @@ internal sealed class BusReader(ReadContext context, DeviceNames devices)
                     context.Expect(district, devices.Districts.Keys));
             }
 
-            ImmutableArray<WrittenRun> runs = ReadRuns(entry);
+            MapReader map = new(context, entry.Value, FormatKeys.Bus, entry.Key.Start);
+            ImmutableArray<WrittenRun> runs = ReadRuns(map);
             AddPoints(runs, district);
-            buses.Add(new Bus(district, booster is null ? [] : new BusTree(context, booster).Order(runs)));
+            buses.Add(new Bus(district, booster is null ? [] : new BusTree(context, booster).Order(runs))
+            {
+                Spacing = map.Quantity("spacing", QuantityKinds.Length, Range.WireSpacing),
+            });
         }
 
         return buses.ToImmutable();
     }
 
-    private ImmutableArray<WrittenRun> ReadRuns(TextEntry entry)
+    private ImmutableArray<WrittenRun> ReadRuns(MapReader map)
     {
-        MapReader map = new(context, entry.Value, FormatKeys.Bus, entry.Key.Start);
         Wire? wire = map.Scalar(map.Find("wire"), WireText.Example) is { } text ? context.Wire(text.Value, text.At(0)) : null;
         bool needsWire = !map.Has("wire");
         ImmutableArray<WrittenRun>.Builder runs = ImmutableArray.CreateBuilder<WrittenRun>();
@@ -64,7 +69,8 @@ internal sealed class BusReader(ReadContext context, DeviceNames devices)
     {
         Length? length = context.Quantity(written.Length.Text, written.Length.At, QuantityKinds.Length, Range.WireLength);
         Wire? wire = written.Wire is { } own ? context.Wire(own.Text, own.At) : busWire;
-        BusRun run = new(written.From.Text, written.To.Text, length ?? Length.Zero, wire ?? new Wire.Awg(0));
+        int? connectors = written.Connectors is { } count ? context.Whole(count.Text, count.At, 0, MostConnectors) : 0;
+        BusRun run = new(written.From.Text, written.To.Text, length ?? Length.Zero, wire ?? new Wire.Awg(0)) { Connectors = connectors ?? 0 };
         return new WrittenRun(run, written.From, written.To);
     }
 

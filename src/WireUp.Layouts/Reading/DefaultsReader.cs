@@ -22,8 +22,29 @@ internal sealed class DefaultsReader(ReadContext context)
             Joint = map.Word("joint", Words.Joint) ?? None.Joint,
             Frog = map.Word("frog", Words.Frog) ?? None.Frog,
             Temperature = map.Quantity("temperature", QuantityKinds.Temperature, Range.Celsius) ?? None.Temperature,
+            FrogWire = ReadFrogWire(map),
         };
         return map.Find("resistance") is { } resistance ? WithResistances(read, resistance) : read;
+    }
+
+    /// <summary>A length and a wire, as those of a run of bus.</summary>
+    private WireLength? ReadFrogWire(MapReader owner)
+    {
+        const string Example = "a length and a wire, for instance 400 mm 22 AWG";
+        if (owner.Scalar(owner.Find("frog-wire"), Example) is not { } scalar)
+        {
+            return null;
+        }
+
+        if (RunText.WireBegin(scalar.Value, 0) is var begin && (begin == 0 || begin == scalar.Value.Length))
+        {
+            context.WrongShape(scalar, $"\"{ProblemList.Shorten(scalar.Value)}\"", Example);
+            return null;
+        }
+
+        UnitsNet.Length? length = context.Quantity(scalar.Value[..begin].TrimEnd(), scalar.At(0), QuantityKinds.Length, Range.WireLength);
+        Wire? wire = context.Wire(scalar.Value[begin..].TrimEnd(), scalar.At(begin));
+        return length is null || wire is null ? null : new WireLength(length.Value, wire);
     }
 
     /// <summary>The rail named under the key <c>rail</c>; what it leaves out comes from <paramref name="otherwise"/>. Null where the key is missing.</summary>
@@ -52,6 +73,8 @@ internal sealed class DefaultsReader(ReadContext context)
             Joiner = map.Quantity("joiner", QuantityKinds.Ohms, Range.Ohms) ?? read.Joiner,
             Soldered = map.Quantity("soldered", QuantityKinds.Ohms, Range.Ohms) ?? read.Soldered,
             Tap = map.Quantity("tap", QuantityKinds.Ohms, Range.Ohms) ?? read.Tap,
+            Contact = map.Quantity("contact", QuantityKinds.Ohms, Range.Ohms) ?? read.Contact,
+            Connector = map.Quantity("connector", QuantityKinds.Ohms, Range.Ohms) ?? read.Connector,
             Coin = map.Quantity("coin", QuantityKinds.Ohms, Range.Ohms) ?? read.Coin,
         };
     }

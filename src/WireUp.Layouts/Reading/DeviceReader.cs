@@ -72,6 +72,7 @@ internal sealed class DeviceReader(ReadContext context, ScaleRow scale, PieceTab
         ElectricResistance ohms = map.Quantity("resistance", QuantityKinds.Ohms, Range.Ohms) ?? Usual.Of(DeviceTable.BoosterResistance);
         Booster booster = new(name, volts, amps ?? ElectricCurrent.Zero, ohms)
         {
+            Delay = map.Quantity("delay", QuantityKinds.Seconds, Range.Seconds) ?? DeviceTable.BoosterDelay,
             Supply = ReadName(map, "supply", Names.Supplies, "a supply"),
             Isolated = map.Flag("isolated") ?? true,
             PhaseTurned = ReadPhase(map),
@@ -110,7 +111,17 @@ internal sealed class DeviceReader(ReadContext context, ScaleRow scale, PieceTab
                 "\"reversing: false\", or \"use: running\"");
         }
 
-        return booster is null || trip is null ? null : new District(name, booster, trip.Value, ohms) { Reversing = reversing, Use = use };
+        Duration delay = map.Quantity("delay", QuantityKinds.Seconds, Range.Seconds) ?? DeviceTable.BreakerDelay;
+        Duration reclose = map.Quantity("reclose", QuantityKinds.Seconds, Range.Seconds) ?? DeviceTable.BreakerReclose;
+        ImmutableArray<TripPoint> curve = new TripCurveReader(context).Read(map);
+        return booster is null || trip is null ? null : new District(name, booster, trip.Value, ohms)
+        {
+            Reversing = reversing,
+            Use = use,
+            Delay = delay,
+            Reclose = reclose,
+            Curve = curve,
+        };
     }
 
     private string? ReadName(MapReader map, string key, HashSet<string> known, string what)

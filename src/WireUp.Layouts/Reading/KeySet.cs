@@ -28,9 +28,9 @@ internal static class FormatKeys
          "track", "joined", "joints", "wiring", "stock", "districts-wanted", "spots"],
         [("readings", "a list of meter readings"), ("layout", "a file of meter readings"), ("meter", "a file of meter readings")]);
 
-    public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog");
+    public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
 
-    public static KeySet DefaultResistance { get; } = new("the default resistances", "joiner", "soldered", "tap", "coin");
+    public static KeySet DefaultResistance { get; } = new("the default resistances", "joiner", "soldered", "tap", "contact", "connector", "coin");
 
     public static KeySet Rail { get; } = new("a rail", "code", "alloy", "ohms-per-metre");
 
@@ -60,11 +60,11 @@ internal static class FormatKeys
 
     public static KeySet Supply { get; } = new("a supply", "output", "rating", "class");
 
-    public static KeySet Booster { get; } = new("a booster", "supply", "volts", "amps", "resistance", "isolated", "phase", "at", "beside");
+    public static KeySet Booster { get; } = new("a booster", "supply", "volts", "amps", "delay", "resistance", "isolated", "phase", "at", "beside");
 
-    public static KeySet District { get; } = new("a district", "booster", "trip", "resistance", "use", "reversing");
+    public static KeySet District { get; } = new("a district", "booster", "trip", "delay", "curve", "reclose", "resistance", "use", "reversing");
 
-    public static KeySet Bus { get; } = new("a bus", "wire", "runs");
+    public static KeySet Bus { get; } = new("a bus", "wire", "spacing", "runs");
 
     public static KeySet Feeder { get; } = new("a feeder", "at", "bus", "district", "wire", "length", "swap", "when");
 
@@ -72,7 +72,7 @@ internal static class FormatKeys
 
     public static KeySet Stock { get; } = new("the stock", "locomotives", "trains", "moving-at-once");
 
-    public static KeySet Locomotive { get; } = new("a locomotive", "running", "stopped", "starting", "stalled", "pickup", "count");
+    public static KeySet Locomotive { get; } = new("a locomotive", "running", "stopped", "starting", "stalled", "draws", "stay-alive", "charging", "pickup", "count");
 
     public static KeySet Train { get; } = new("a train", "locomotives", "lit-cars", "lit-car-current", "length");
 

@@ -83,22 +83,8 @@ internal sealed class MapReader
     public double? Number(string key, Range range) =>
         Scalar(Find(key), range.Words) is { } value ? _context.Number(value.Value, value.At(0), range) : null;
 
-    public int? Whole(string key, int least, int most)
-    {
-        Range range = Range.Count(least, most);
-        if (Scalar(Find(key), range.Words) is not { } value || _context.Number(value.Value, value.At(0), range) is not { } number)
-        {
-            return null;
-        }
-
-        if (!double.IsInteger(number))
-        {
-            _context.Add(LayoutRules.NotQuantity, value.At(0), value.Value, $"\"{value.Value}\" is not a whole number", range.Words);
-            return null;
-        }
-
-        return (int)number;
-    }
+    public int? Whole(string key, int least, int most) =>
+        Scalar(Find(key), Range.Count(least, most).Words) is { } value ? _context.Whole(value.Value, value.At(0), least, most) : null;
 
     /// <summary>One of some words, each of which stands for a value.</summary>
     public T? Word<T>(string key, ImmutableArray<(string Word, T Value)> words)

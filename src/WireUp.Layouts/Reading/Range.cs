@@ -16,6 +16,12 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range WireLength { get; } = new(0.001, 10_000, "from 1 mm to 10 km");
 
+    public static Range WireSpacing { get; } = new(0.0001, 10, "from 0.1 mm to 10 m");
+
+    public static Range Seconds { get; } = new(0, 100_000, "from 0 to 100000 s");
+
+    public static Range Farads { get; } = new(1e-12, 100, "from 1 pF to 100 F");
+
     public static Range Plan { get; } = new(-10_000, 10_000, "within 10 km of the origin");
 
     public static Range Volts { get; } = new(0.1, 60, "from 0.1 V to 60 V (low voltage only)");
@@ -25,6 +31,8 @@ internal sealed record Range(double Least, double Most, string Words)
     public static Range Rating { get; } = new(0.001, 1000, "from 1 mA to 1000 A");
 
     public static Range Ohms { get; } = new(0, 1e6, "from 0 to 1000 kohm");
+
+    public static Range ChargingOhms { get; } = new(0.001, 1e6, "from 1 mohm to 1000 kohm");
 
     public static Range Watts { get; } = new(0.1, 100_000, "from 0.1 W to 100 kW");
 

@@ -64,6 +64,20 @@ internal sealed class ReadContext(ProblemList problems)
         return number;
     }
 
+    /// <summary>Reads a whole number from text at a position, or reports why it is none.</summary>
+    public int? Whole(string text, TextPosition at, int least, int most)
+    {
+        Range range = Range.Count(least, most);
+        double? number = Number(text, at, range);
+        if (number is { } read && !double.IsInteger(read))
+        {
+            Add(LayoutRules.NotQuantity, at, text, $"\"{ProblemList.Shorten(text)}\" is not a whole number", range.Words);
+            return null;
+        }
+
+        return (int?)number;
+    }
+
     public Wire? Wire(string text, TextPosition at)
     {
         Wire? wire = WireText.TryRead(text, out QuantityFault fault, out bool outOfRange);

@@ -42,7 +42,12 @@ internal sealed class StockReader(ReadContext context, ScaleRow scale, Length sh
             Current(map, "starting", scale.Starting),
             Current(map, "stalled", scale.Stalled),
             map.Quantity("pickup", QuantityKinds.Length, Range.Wheelbase) ?? shortestPickup,
-            map.Whole("count", 1, MostOfAKind) ?? 1);
+            map.Whole("count", 1, MostOfAKind) ?? 1)
+        {
+            Draw = map.Word("draws", Words.LoadKind) ?? LoadKind.Current,
+            StayAlive = map.Quantity("stay-alive", QuantityKinds.Farads, Range.Farads),
+            Charging = map.Quantity("charging", QuantityKinds.Ohms, Range.ChargingOhms) ?? DeviceTable.ChargingResistance,
+        };
     }
 
     private static ElectricCurrent Current(MapReader map, string key, ElectricCurrent usual) =>

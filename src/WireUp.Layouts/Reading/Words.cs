@@ -48,6 +48,9 @@ internal static class Words
     public static ImmutableArray<(string Word, DistrictUse Value)> DistrictUse { get; } =
         [("running", Layouts.DistrictUse.Running), ("programming", Layouts.DistrictUse.Programming), ("accessories", Layouts.DistrictUse.Accessories)];
 
+    public static ImmutableArray<(string Word, LoadKind Value)> LoadKind { get; } =
+        [("current", Layouts.LoadKind.Current), ("power", Layouts.LoadKind.Power), ("resistance", Layouts.LoadKind.Resistance)];
+
     public static ImmutableArray<(string Word, FrogKind Value)> Frog { get; } =
         [("insulated", FrogKind.Insulated), ("isolated", FrogKind.Isolated), ("live", FrogKind.Live)];
 

@@ -7,16 +7,21 @@ namespace WireUp.Layouts.Reference;
 
 /// <summary>
 /// Copper wires: resistance, section, current. Gauges follow the diameter law of ASTM B258, d = 0.127 mm · 92^((36 − n)/39),
-/// with the resistivity of annealed copper, 1/58 Ω mm²/m at 20 °C. Metric sizes take the largest resistance that IEC 60228
-/// allows for a class 5 (flexible) conductor, which is 13 to 16 % above that of the bare section.
+/// with the resistivity of annealed copper, 1/58 Ω mm²/m at 20 °C; stranded ones 2 % more, since strands lie round each other. Metric
+/// sizes take the largest resistance that IEC 60228 allows for a class 5 (flexible) conductor, which is 13 to 16 % above that of the bare
+/// section; solid ones that of class 1, 4 to 8 % above it.
 /// </summary>
-/// <remarks>Source: ASTM B258; IEC 60028; IEC 60228 (shared/conductors.csv). Skin effect is left out: below 4 % at 9 kHz up to 14 AWG.</remarks>
+/// <remarks>Source: ASTM B258; IEC 60028; IEC 60228 (shared/conductors.csv); NFPA 70 chapter 9 table 8 for strands. Skin effect is left out: below 4 % at 9 kHz up to 14 AWG.</remarks>
 public static class Conductors
 {
     private const double ReferenceTemperatureCelsius = 20;
 
     private static readonly FrozenDictionary<double, double> Class5OhmsPerKilometre = ReferenceTable.Read("conductors.csv")
         .ToFrozenDictionary(row => row.Number("square-millimetres"), row => row.Number("class-5-ohms-per-kilometre"));
+
+    private static readonly FrozenDictionary<double, double> Class1OhmsPerKilometre = ReferenceTable.Read("conductors.csv")
+        .Where(row => row.Text("class-2-ohms-per-kilometre").Length > 0)
+        .ToFrozenDictionary(row => row.Number("square-millimetres"), row => row.Number("class-2-ohms-per-kilometre"));
 
     private static readonly ImmutableArray<(Wire Wire, string Use)> OnHand =
         [.. ReferenceTable.Read("gauges-on-hand.csv").Select(row => (ParseWire(row.Text("wire")), row.Text("use")))];
@@ -52,19 +57,22 @@ public static class Conductors
     public static double AmpacityAmps(Wire wire) => AreaSquareMillimetres(wire) * Constants.BundledCurrentDensity.Value;
 
     /// <summary>True where the resistance of a metric size stands in the table, false where it is worked out from the section.</summary>
-    public static bool IsListed(Wire wire) => wire is not Wire.Metric metric || Class5OhmsPerKilometre.ContainsKey(metric.SquareMillimetres);
+    public static bool IsListed(Wire wire) => wire is not Wire.Metric metric || Listed(metric).ContainsKey(metric.SquareMillimetres);
 
     private static double OhmsPerMetreAt20(Wire wire)
     {
         double bare = 1 / Constants.CopperConductivity.Value / AreaSquareMillimetres(wire);
         return wire switch
         {
-            Wire.Metric metric => Class5OhmsPerKilometre.TryGetValue(metric.SquareMillimetres, out double ohmsPerKilometre)
+            Wire.Metric metric => Listed(metric).TryGetValue(metric.SquareMillimetres, out double ohmsPerKilometre)
                 ? ohmsPerKilometre / 1000
                 : bare * Constants.Get("metric-other-size-factor").Value,
+            Wire.Awg { Stranded: true } => bare * Constants.Get("stranded-awg-factor").Value,
             _ => bare,
         };
     }
+
+    private static FrozenDictionary<double, double> Listed(Wire.Metric wire) => wire.Solid ? Class1OhmsPerKilometre : Class5OhmsPerKilometre;
 
     private static Wire ParseWire(string text)
     {

@@ -39,6 +39,18 @@ public static class DeviceTable
     public static ElectricResistance BreakerResistance { get; } =
         ElectricResistance.FromOhms(Constants.Get("breaker-resistance").Value);
 
+    /// <summary>How long a booster goes on above its rated current where nothing is stated. Common practice, no published source.</summary>
+    public static Duration BoosterDelay { get; } = Duration.FromSeconds(Constants.Get("booster-delay").Value);
+
+    /// <summary>How long a breaker lets its trip current flow where nothing is stated.</summary>
+    public static Duration BreakerDelay { get; } = Duration.FromSeconds(Constants.Get("breaker-delay").Value);
+
+    /// <summary>How long after opening a breaker closes again where nothing is stated.</summary>
+    public static Duration BreakerReclose { get; } = Duration.FromSeconds(Constants.Get("breaker-reclose").Value);
+
+    /// <summary>Resistance that stay-alive capacitors charge through where nothing is stated. From memory.</summary>
+    public static ElectricResistance ChargingResistance { get; } = ElectricResistance.FromOhms(Constants.Get("charging-resistance").Value);
+
     /// <summary>Published limits of energy-limited supplies.</summary>
     public static ImmutableArray<SupplyLimit> SupplyLimits { get; } = [.. ReferenceTable.Read("supply-limits.csv").Select(Limit)];
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Reading;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Layouts.Writing;
 
@@ -71,7 +72,12 @@ internal sealed class LayoutWriter(Layout layout)
             ("joiner", WiringText.Ohms(defaults.Joiner)),
             ("soldered", WiringText.Ohms(defaults.Soldered)),
             ("tap", WiringText.Ohms(defaults.Tap)),
+            ("contact", WiringText.Ohms(defaults.Contact)),
+            ("connector", WiringText.Ohms(defaults.Connector)),
             ("coin", WiringText.Ohms(defaults.Coin)));
+        ImmutableArray<(string, Snippet)> frogWire = defaults.FrogWire is { } wire
+            ? [("frog-wire", new Snippet.Leaf($"{LengthText.Write(wire.Length)} {wire.Wire}"))]
+            : [];
         return new(
         [
             ("rail", PieceText.Of(defaults.Rail)),
@@ -79,6 +85,7 @@ internal sealed class LayoutWriter(Layout layout)
             ("resistance", resistance),
             ("temperature", new Snippet.Leaf($"{Numbers.Exact(defaults.Temperature.DegreesCelsius)} degC")),
             ("frog", new Snippet.Leaf(Words.Of(Words.Frog, defaults.Frog))),
+            .. frogWire,
         ]);
     }
 
@@ -152,6 +159,9 @@ internal sealed class LayoutWriter(Layout layout)
         ("stopped", WiringText.Amps(kind.Stopped)),
         ("starting", WiringText.Amps(kind.Starting)),
         ("stalled", WiringText.Amps(kind.Stalled)),
+        ("draws", kind.Draw == LoadKind.Current ? null : Words.Of(Words.LoadKind, kind.Draw)),
+        ("stay-alive", kind.StayAlive is { } capacitors ? $"{Numbers.Exact((double)capacitors.Farads)} F" : null),
+        ("charging", kind.Charging.Ohms == DeviceTable.ChargingResistance.Ohms ? null : WiringText.Ohms(kind.Charging)),
         ("pickup", LengthText.Write(kind.Pickup)),
         ("count", kind.Count == 1 ? null : Numbers.Exact(kind.Count)));
 

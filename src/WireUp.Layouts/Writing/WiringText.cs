@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Reading;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Layouts.Writing;
 
@@ -17,6 +18,7 @@ internal sealed class WiringText(ControlSystem control)
         ("supply", booster.Supply is { } supply ? ScalarText.Write(supply) : null),
         ("volts", Volts(booster.Volts)),
         ("amps", Amps(booster.Amps)),
+        ("delay", booster.Delay.Seconds == DeviceTable.BoosterDelay.Seconds ? null : Seconds(booster.Delay)),
         ("resistance", Ohms(booster.Resistance)),
         ("isolated", booster.Isolated ? null : "false"),
         ("phase", booster.PhaseTurned ? Words.Of(Words.BoosterPhase, true) : null),
@@ -26,6 +28,9 @@ internal sealed class WiringText(ControlSystem control)
     public static Snippet.Map Of(District district) => Snippet.Of(
         ("booster", ScalarText.Write(district.Booster)),
         ("trip", Amps(district.Trip)),
+        ("delay", district.Delay.Seconds == DeviceTable.BreakerDelay.Seconds ? null : Seconds(district.Delay)),
+        ("curve", district.Curve.IsEmpty ? null : $"[{string.Join(", ", district.Curve.Select(point => $"{Amps(point.Current)} {Seconds(point.Time)}"))}]"),
+        ("reclose", district.Reclose.Seconds == DeviceTable.BreakerReclose.Seconds ? null : Seconds(district.Reclose)),
         ("resistance", Ohms(district.Resistance)),
         ("use", district.Use == DistrictUse.Running ? null : Words.Of(Words.DistrictUse, district.Use)),
         ("reversing", district.Reversing ? "true" : null));
@@ -35,14 +40,22 @@ internal sealed class WiringText(ControlSystem control)
     {
         Wire? usual = bus.Runs.GroupBy(run => run.Wire).OrderByDescending(group => group.Count()).FirstOrDefault()?.Key;
         ImmutableArray<(string, Snippet)> wire = usual is null ? [] : [("wire", new Snippet.Leaf(usual.ToString()!))];
-        return new([.. wire, ("runs", new Snippet.List([.. bus.Runs.Select(run => Run(run, usual))]))]);
+        ImmutableArray<(string, Snippet)> spacing = bus.Spacing is { } apart ? [("spacing", new Snippet.Leaf(LengthText.Write(apart)))] : [];
+        return new([.. wire, .. spacing, ("runs", new Snippet.List([.. bus.Runs.Select(run => Run(run, usual))]))]);
     }
 
     /// <summary>A run; its wire is named where it is not that of the bus.</summary>
     public static string Run(BusRun run, Wire? busWire)
     {
         string text = $"{run.From} > {run.To} {LengthText.Write(run.Length)}";
-        return run.Wire == busWire ? text : $"{text} {run.Wire}";
+        string wire = run.Wire == busWire ? "" : $" {run.Wire}";
+        string connectors = run.Connectors switch
+        {
+            0 => "",
+            1 => " 1 connector",
+            int count => $" {Numbers.Exact(count)} connectors",
+        };
+        return text + wire + connectors;
     }
 
     /// <summary>A feeder; its district is named where its point cannot tell it, at a booster's own terminals.</summary>
@@ -74,6 +87,12 @@ internal sealed class WiringText(ControlSystem control)
     public static string Volts(ElectricPotential volts) => $"{Numbers.Exact(volts.Volts)} V";
 
     public static string Amps(ElectricCurrent amps) => $"{Numbers.Exact(amps.Amperes)} A";
+
+    public static string Seconds(Duration time)
+    {
+        double seconds = time.Seconds;
+        return seconds < 1 && Thousandths.Of(seconds) is { } text ? $"{text} ms" : $"{Numbers.Exact(seconds)} s";
+    }
 
     public static string Ohms(ElectricResistance resistance)
     {

@@ -31,7 +31,7 @@ public sealed class WireTableTests
     [InlineData(29, 81.83)]
     [InlineData(30, 103.2)]
     public void Solid_copper_at_20_degrees_agrees_with_the_handbook(int gauge, double ohmsPerThousandFeet) =>
-        Close(ohmsPerThousandFeet, OhmsPerThousandFeet(gauge, 20), 5e-4);
+        Close(ohmsPerThousandFeet, OhmsPerThousandFeet(new Wire.Awg(gauge), 20), 5e-4);
 
     [Theory]
     [InlineData(18, 7.77)]
@@ -40,7 +40,24 @@ public sealed class WireTableTests
     [InlineData(12, 1.93)]
     [InlineData(10, 1.21)]
     public void Solid_copper_at_75_degrees_agrees_with_the_electrical_code(int gauge, double ohmsPerThousandFeet) =>
-        Close(ohmsPerThousandFeet, OhmsPerThousandFeet(gauge, 75), 5e-3);
+        Close(ohmsPerThousandFeet, OhmsPerThousandFeet(new Wire.Awg(gauge), 75), 5e-3);
+
+    [Theory]
+    [InlineData(18, 7.95)]
+    [InlineData(16, 4.99)]
+    [InlineData(14, 3.14)]
+    [InlineData(12, 1.98)]
+    public void Stranded_copper_at_75_degrees_agrees_with_the_electrical_code(int gauge, double ohmsPerThousandFeet) =>
+        Close(ohmsPerThousandFeet, OhmsPerThousandFeet(new Wire.Awg(gauge) { Stranded = true }, 75), 6e-3);
+
+    [Theory]
+    [InlineData(0.5, 36.0)]
+    [InlineData(1.5, 12.1)]
+    [InlineData(2.5, 7.41)]
+    [InlineData(6, 3.08)]
+    public void Solid_metric_copper_is_what_the_standard_allows(double squareMillimetres, double ohmsPerKilometre) =>
+        Close(ohmsPerKilometre / 1000,
+            Conductors.OhmsPerMetre(new Wire.Metric(squareMillimetres) { Solid = true }, Temperature.FromDegreesCelsius(20)), 1e-12);
 
     [Fact]
     public void Gauge_steps_have_the_printed_ratios()
@@ -72,7 +89,7 @@ public sealed class WireTableTests
     [InlineData(14, 0.505, 0.0005)]
     [InlineData(12, 0.318, 0.0005)]
     public void Two_hundred_feet_of_wire_have_the_printed_resistance(int gauge, double ohms, double lastDigit) =>
-        Assert.Equal(ohms, OhmsPerThousandFeet(gauge, 20) * 0.2, lastDigit);
+        Assert.Equal(ohms, OhmsPerThousandFeet(new Wire.Awg(gauge), 20) * 0.2, lastDigit);
 
     [Fact]
     public void Every_gauge_on_hand_has_a_resistance_and_thicker_ones_have_less()
@@ -89,8 +106,8 @@ public sealed class WireTableTests
     public void Wires_lying_together_carry_six_amps_a_square_millimetre() =>
         Close(15, Conductors.AmpacityAmps(new Wire.Metric(2.5)), 1e-12);
 
-    private static double OhmsPerThousandFeet(int gauge, double degreesCelsius) =>
-        Conductors.OhmsPerMetre(new Wire.Awg(gauge), Temperature.FromDegreesCelsius(degreesCelsius)) * 1e6 / FeetPerKilometre;
+    private static double OhmsPerThousandFeet(Wire wire, double degreesCelsius) =>
+        Conductors.OhmsPerMetre(wire, Temperature.FromDegreesCelsius(degreesCelsius)) * 1e6 / FeetPerKilometre;
 
     private static void Close(double expected, double actual, double relative) => Assert.Equal(expected, actual, Math.Abs(expected) * relative);
 }

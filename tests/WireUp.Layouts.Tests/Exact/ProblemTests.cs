@@ -48,6 +48,13 @@ public sealed class ProblemTests
         { "§- a\n- b\n", "WU1005", "", "a mapping with the keys" },
         { "wireup: 1\n§[a]: b\n", "WU1005", "", "a word as key" },
 
+        // Curves, connectors, frog wires.
+        { Base + Wired.Replace("trip: 3 A }, west", "trip: 3 A, curve: [ 6 A 1 s, §5 A 1 s ] }, west", StringComparison.Ordinal), "WU1023", "5 A 1 s", "currents that rise" },
+        { Base + Wired.Replace("trip: 3 A }, west", "trip: 3 A, curve: [ 6 A 1 s, §7 A 2 s ] }, west", StringComparison.Ordinal), "WU1023", "7 A 2 s", "times that do not" },
+        { Base + Wired.Replace("trip: 3 A }, west", "trip: 3 A, curve: [ §6 A ] }, west", StringComparison.Ordinal), "WU1005", "6 A", "a current and a time" },
+        { Base + Wired.Replace("main > P1 2 m ", "main > P1 2 m §2.5 connectors ", StringComparison.Ordinal), "WU1011", "2.5", "a whole number" },
+        { Base + "defaults: { frog-wire: §400 mm }\n", "WU1005", "400 mm", "400 mm 22 AWG" },
+
         // Keys.
         { Base + "§stok: {}\n", "WU1006", "stok", "\"stock\"" },
         { Base.Replace("{ length: 2 m }\n  T", "{ §lenght: 2 m, length: 2 m }\n  T", StringComparison.Ordinal), "WU1006", "lenght", "\"length\"" },

@@ -53,6 +53,9 @@ internal sealed class RandomLayout(int seed, int size)
             Frog = Pick(FrogKind.Insulated, FrogKind.Isolated, FrogKind.Live),
             Joiner = Ohms(),
             Coin = Ohms(),
+            Contact = Ohms(),
+            Connector = Ohms(),
+            FrogWire = Chance() ? new WireLength(Metres(0.05, 3), Wire()) : null,
             Temperature = Temperature.FromDegreesCelsius(Number(-20, 60)),
         };
         ImmutableArray<Piece> track = [.. Enumerable.Range(0, size).Select(_ => new RandomPiece(_random).Make(new PieceId(Name("p")), Rail))];
@@ -118,6 +121,9 @@ internal sealed class RandomLayout(int seed, int size)
             new District(Name("d"), boosters[_random.Next(boosters.Length)].Name, Amps(), Ohms())
             {
                 Use = Pick(DistrictUse.Running, DistrictUse.Running, DistrictUse.Programming, DistrictUse.Accessories),
+                Delay = Seconds(),
+                Reclose = Seconds(),
+                Curve = Curve(),
             }).Select(district => district with { Reversing = district.Use == DistrictUse.Running && Chance() }).ToImmutableArray();
         ImmutableArray<Switch> switches = Some(3, Switch);
         ImmutableArray<Setting> settings =
@@ -152,6 +158,7 @@ internal sealed class RandomLayout(int seed, int size)
             Supply = supplies.IsEmpty || Chance() ? null : supplies[_random.Next(supplies.Length)].Name,
             Isolated = Chance(),
             PhaseTurned = Chance(),
+            Delay = Seconds(),
         };
         return _random.Next(3) switch
         {
@@ -169,11 +176,26 @@ internal sealed class RandomLayout(int seed, int size)
         for (int i = _random.Next(12); i > 0; i--)
         {
             string to = Name("P");
-            runs.Add(new BusRun(points[_random.Next(points.Count)], to, Metres(0.1, 9), Chance() ? usual : Wire()));
+            runs.Add(new BusRun(points[_random.Next(points.Count)], to, Metres(0.1, 9), Chance() ? usual : Wire()) { Connectors = Math.Max(0, _random.Next(-3, 4)) });
             points.Add(to);
         }
 
-        return new Bus(district.Name, [.. runs]);
+        return new Bus(district.Name, [.. runs]) { Spacing = Chance() ? Metres(0.001, 0.3) : null };
+    }
+
+    private Duration Seconds() => Duration.FromSeconds(Number(0, 3));
+
+    private ImmutableArray<TripPoint> Curve()
+    {
+        double amps = 0.1, seconds = 100;
+        List<TripPoint> points = [];
+        for (int i = _random.Next(5); i > 0; i--)
+        {
+            (amps, seconds) = (amps + Number(0.1, 3), seconds / (1 + _random.Next(9)));
+            points.Add(new(ElectricCurrent.FromAmperes(amps), Duration.FromSeconds(seconds)));
+        }
+
+        return [.. points];
     }
 
     private Feeder Feeder(ImmutableArray<District> districts, ImmutableArray<Bus> buses, ImmutableArray<Piece> places)
@@ -193,12 +215,19 @@ internal sealed class RandomLayout(int seed, int size)
 
     private TrackPlace Place(Piece piece) => new(piece.Id, piece.PlacesMetres!.Value * (1 + _random.Next(98)) / 100);
 
-    private Wire Wire() => Chance() ? new Wire.Awg(_random.Next(-3, 31)) : new Wire.Metric(Pick(0.5, 0.75, 1.5, 2.5, 4));
+    private Wire Wire() => Chance()
+        ? new Wire.Awg(_random.Next(-3, 31)) { Stranded = Chance() }
+        : new Wire.Metric(Pick(0.5, 0.75, 1.5, 2.5, 4)) { Solid = Chance() };
 
     private Stock Stock()
     {
         ImmutableArray<Locomotive> kinds = Some(3, () => new Locomotive(
-            Name("loco no. "), Amps(), Amps(), Amps(), Amps(), Metres(0.02, 0.3), _random.Next(1, 5)));
+            Name("loco no. "), Amps(), Amps(), Amps(), Amps(), Metres(0.02, 0.3), _random.Next(1, 5))
+        {
+            Draw = Pick(LoadKind.Current, LoadKind.Power, LoadKind.Resistance),
+            StayAlive = Chance() ? ElectricCapacitance.FromFarads(Math.Max(Number(0.0001, 0.5), 1e-6)) : null,
+            Charging = ElectricResistance.FromOhms(Math.Max(Number(0.1, 100), 0.1)),
+        });
         return new Stock
         {
             Locomotives = kinds,
