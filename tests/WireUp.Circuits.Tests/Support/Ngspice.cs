@@ -28,7 +28,7 @@ internal static partial class Ngspice
     private static string WithPrinting(string netlist) =>
         netlist.Replace(".op\n.end\n", ".op\n.control\nset numdgt=15\nrun\nprint all\nquit\n.endc\n.end\n", StringComparison.Ordinal);
 
-    private static string Run(string program, string file)
+    internal static string Run(string program, string file)
     {
         using Process process = Process.Start(new ProcessStartInfo(program, ["-b", file])
         {
