@@ -21,6 +21,12 @@ internal sealed class Circuit
         Pairs = [.. built.Pairs];
     }
 
+    private Circuit(Circuit before, ImmutableArray<CircuitElement> elements)
+    {
+        (Graph, _wireNodes, Sources, Districts) = (before.Graph, before._wireNodes, before.Sources, before.Districts);
+        (Segments, Pairs, Elements) = (before.Segments, before.Pairs, elements);
+    }
+
     internal RailGraph Graph { get; }
 
     internal ImmutableArray<CircuitElement> Elements { get; }
@@ -36,6 +42,9 @@ internal sealed class Circuit
     internal ImmutableArray<(int First, int Second)> Pairs { get; }
 
     internal int NodeCount => Graph.Nodes.Length + _wireNodes.Length;
+
+    /// <summary>The circuit with other elements in place of its own; those of one place stand for the same.</summary>
+    internal Circuit With(ImmutableArray<CircuitElement> elements) => new(this, elements);
 
     /// <summary>The node's name in results: the rail point, or <c>district:tap/A</c>, or <c>booster/A</c>.</summary>
     internal string NameOf(int node) =>

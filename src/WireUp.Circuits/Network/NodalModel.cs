@@ -32,6 +32,12 @@ internal sealed class NodalModel
 
     internal FactorOutcome Outcome { get; }
 
+    /// <summary>The equations.</summary>
+    internal EquationSystem System => _system;
+
+    /// <summary>Their factor.</summary>
+    internal ConductanceWorkspace Factor => _workspace;
+
     internal static NodalModel Of(Circuit circuit) => new(circuit);
 
     /// <summary>The equations alone, not factorised.</summary>

@@ -51,6 +51,14 @@ internal sealed class ConductanceWorkspace
         _scratch = pattern.IsIndexed ? [] : new int[pattern.LongestColumn * (pattern.LongestColumn - 1) / 2];
     }
 
+    internal FactorPattern Pattern => _pattern;
+
+    /// <summary>ℓ of every entry of the pattern.</summary>
+    internal ReadOnlySpan<double> Lower => _lower;
+
+    /// <summary>1/d of every column.</summary>
+    internal ReadOnlySpan<double> InversePivots => _inversePivot;
+
     /// <summary>Where each conductance is added: an entry of the factor, or ~column for one to the reference.</summary>
     /// <param name="from">One end of each conductance, an unknown or <see cref="Reference"/>.</param>
     /// <param name="to">The other end; both the same: the conductance has no effect.</param>

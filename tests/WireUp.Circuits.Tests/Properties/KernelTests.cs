@@ -17,7 +17,7 @@ public sealed class KernelTests
         Gen.Int[0, 1_000_000].Sample(
             seed =>
             {
-                (int nodes, (int, int, double)[] edges) = Network(seed);
+                (int nodes, (int, int, double)[] edges) = RandomNetworks.Make(seed);
                 Assert.Equal(nodes - 1, new Resistors(nodes, edges, allPairs: false).Foster(), 1e-9 * nodes);
             },
             iter: 200,
@@ -27,7 +27,7 @@ public sealed class KernelTests
     [Fact]
     public void Targets_found_again_each_time_give_the_same_as_those_remembered()
     {
-        (int nodes, (int, int, double)[] edges) = Network(4711);
+        (int nodes, (int, int, double)[] edges) = RandomNetworks.Make(4711);
         Resistors remembered = new(nodes, edges), again = new(nodes, edges, mostPairs: 0);
         Assert.True(remembered.Pattern.IsIndexed);
         Assert.False(again.Pattern.IsIndexed);
@@ -43,7 +43,7 @@ public sealed class KernelTests
     [Fact]
     public void A_second_factorisation_forgets_the_first()
     {
-        (int nodes, (int From, int To, double Ohms)[] edges) = Network(99);
+        (int nodes, (int From, int To, double Ohms)[] edges) = RandomNetworks.Make(99);
         Resistors network = new(nodes, edges);
         double before = network.Effective(0, nodes - 1);
         int[] from = [.. edges.Select(e => e.From - 1)], to = [.. edges.Select(e => e.To - 1)];
@@ -73,11 +73,11 @@ public sealed class KernelTests
 
     private static void CompareWithDense(int seed)
     {
-        (int nodes, (int From, int To, double Ohms)[] edges) = Network(seed);
+        (int nodes, (int From, int To, double Ohms)[] edges) = RandomNetworks.Make(seed);
         bool paired = seed % 2 == 0;
         Resistors network = new(nodes, edges, allPairs: seed % 3 == 0, vertexOf: paired ? unknown => unknown / 2 : null);
         Assert.IsType<FactorOutcome.Solved>(network.Outcome);
-        Matrix<double> inverse = Dense(nodes, edges).Inverse();
+        Matrix<double> inverse = RandomNetworks.Dense(nodes, edges).Inverse();
 
         double[] amps = [.. Enumerable.Range(0, nodes - 1).Select(i => Math.Sin(i + seed))];
         Vector<double> expected = inverse * Vector<double>.Build.DenseOfArray(amps);
@@ -97,46 +97,4 @@ public sealed class KernelTests
         double expected = a < 0 || b < 0 ? 0 : inverse[a, b];
         Assert.Equal(expected, network.Workspace.Inverse(a, b), 1e-10 * (Math.Abs(expected) + 1e-12));
     }
-
-    private static Matrix<double> Dense(int nodes, (int From, int To, double Ohms)[] edges)
-    {
-        Matrix<double> matrix = Matrix<double>.Build.Dense(nodes - 1, nodes - 1);
-        foreach ((int from, int to, double ohms) in edges)
-        {
-            Add(matrix, from - 1, from - 1, 1 / ohms);
-            Add(matrix, to - 1, to - 1, 1 / ohms);
-            Add(matrix, from - 1, to - 1, -1 / ohms);
-            Add(matrix, to - 1, from - 1, -1 / ohms);
-        }
-
-        return matrix;
-    }
-
-    private static void Add(Matrix<double> matrix, int row, int column, double siemens)
-    {
-        if (row >= 0 && column >= 0)
-        {
-            matrix[row, column] += siemens;
-        }
-    }
-
-    /// <summary>A tree with some chords, conductances over four powers of ten.</summary>
-    private static (int Nodes, (int From, int To, double Ohms)[] Edges) Network(int seed)
-    {
-        Random random = new(seed);
-        int nodes = random.Next(2, 60);
-        List<(int, int, double)> edges = [.. Enumerable.Range(1, nodes - 1).Select(node => (random.Next(node), node, Ohms(random)))];
-        for (int i = 0; i < random.Next(nodes); i++)
-        {
-            (int a, int b) = (random.Next(nodes), random.Next(nodes));
-            if (a != b)
-            {
-                edges.Add((a, b, Ohms(random)));
-            }
-        }
-
-        return (nodes, [.. edges]);
-    }
-
-    private static double Ohms(Random random) => Math.Pow(10, (4 * random.NextDouble()) - 3);
 }
