@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Reading;
@@ -22,6 +23,10 @@ public static class LayoutWords
 
     /// <summary>A length from 1 mm to 10 km: <c>2.4 m</c>, <c>7 ft 6 in</c>; bare numbers are millimetres.</summary>
     public static WordsRead<Length> Length(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Length, Reading.Range.TrackLength));
+
+    /// <summary>A route of a layout: pieces, ends or places in order, <c>yard-1 &gt; T3 &gt; loop@2 m</c>; at least one.</summary>
+    public static WordsRead<ImmutableArray<RouteStop>> Route(Layout layout, string text) =>
+        Read(context => new RouteReader(context, PieceTable.Of(layout)).Read(text, Start));
 
     private static TextPosition Start => new(1, 1, 0);
 

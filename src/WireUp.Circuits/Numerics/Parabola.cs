@@ -8,6 +8,17 @@ internal readonly record struct Parabola(double C0, double C1, double C2)
 
     internal double At(double t) => C0 + (t * (C1 + (t * C2)));
 
+    /// <summary>The same curve with the part from one argument to another drawn out to [0, 1].</summary>
+    internal Parabola Between(double from, double to)
+    {
+        double width = to - from;
+        return new(At(from), width * (C1 + (2 * C2 * from)), width * width * C2);
+    }
+
+    /// <summary>The quadratic that has these values at 0, ½ and 1.</summary>
+    internal static Parabola Through(double start, double middle, double end) =>
+        new(start, (4 * middle) - (3 * start) - end, (2 * start) + (2 * end) - (4 * middle));
+
     /// <summary>Where it is largest on [0, 1]; of two equal places the smaller.</summary>
     internal double Highest() => Best(1);
 

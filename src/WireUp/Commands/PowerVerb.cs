@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using WireUp.Circuits;
+using WireUp.Circuits.Places;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Output;
@@ -23,6 +25,8 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         };
         Option<string[]> probe = new("--probe") { Description = "A place whose volts are wanted: 'loop@1 m'. May be given several times." };
         Option<string[]> set = PlaceArguments.SetOption();
+        Option<string[]> at = PlaceQuestions.AtOption();
+        Option<string[]> route = PlaceQuestions.RouteOption();
         VerbCommand command = new("power", """
             Solves the layout as a circuit.
 
@@ -33,33 +37,38 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
               wireup power club.layout.yaml
               wireup power club.layout.yaml --load 'loop@1 m=0.5 A' --load 'yard-2@0.3 m=0.1 A' --probe 'spur@0.6 m'
               wireup power club.layout.yaml --set T1=diverging --probe 'siding@0.5 m'
+              wireup power club.layout.yaml --at 'loop@1 m' --route 'yard-1 > T3 > loop'
 
             Ends with 0 when every coin test passes, 1 when one fails, 2 when the file or a place cannot be read.
             """)
         {
-            layout, load, probe, set, json,
+            layout, load, probe, at, route, set, json,
         };
         command.Runs<PowerVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
+            new(parsed.GetValue(at) ?? [], parsed.GetValue(route) ?? []),
             parsed.GetValue(json),
             cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, PlaceArguments asked, bool json, CancellationToken cancel)
+    private int Run(FileInfo file, PlaceArguments asked, PlaceQuestions questions, bool json, CancellationToken cancel)
     {
         Layout layout = files.Read(file);
         PowerOptions options = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, options.Places);
         PowerReport report = PowerAnalysis.Solve(graph, options, cancel);
+        ImmutableArray<PlaceReport> places = questions.Places(graph, options);
+        ImmutableArray<RoutePower> routes = questions.Followed(graph, options);
         if (json)
         {
-            terminal.Json(ResultJson.Power(report));
+            terminal.Json(PlaceJson.Add(ResultJson.Power(report), places, routes));
         }
         else
         {
             Show(report);
+            PlaceText.Show(terminal, places, routes);
         }
 
         return report.Districts.All(district => district.CoinTestPasses) ? ExitCode.Fine : ExitCode.Findings;

@@ -122,7 +122,8 @@ internal static class ResultJson
         ["coin-test"] = district.CoinTestPasses ? "pass" : "fail",
     };
 
-    private static JsonObject OnePlace(PlacePower place) => new()
+    /// <summary>One place with its figures.</summary>
+    public static JsonObject OnePlace(PlacePower place) => new()
     {
         ["at"] = place.At.ToString(),
         ["volts"] = Number(place.Volts.Volts),
@@ -135,7 +136,7 @@ internal static class ResultJson
     public static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode?> node) => [.. items.Select(node)];
 
     /// <summary>Ten significant digits: more than any meter, and no digits that are only noise of arithmetic. Infinite becomes null.</summary>
-    private static JsonNode? Number(double value) => double.IsFinite(value)
+    public static JsonNode? Number(double value) => double.IsFinite(value)
         ? JsonValue.Create(double.Parse(value.ToString("G10", System.Globalization.CultureInfo.InvariantCulture), System.Globalization.CultureInfo.InvariantCulture))
         : null;
 }

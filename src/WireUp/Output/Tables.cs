@@ -108,7 +108,8 @@ internal static class Tables
         return table;
     }
 
-    private static Table Ruled(params string[] columns)
+    /// <summary>An empty table in the style of all tables.</summary>
+    public static Table Ruled(params string[] columns)
     {
         Table table = new() { Border = TableBorder.Simple };
         foreach (string column in columns)

@@ -26,6 +26,17 @@ public sealed class LayoutWordsTests
         Assert.Equal(new WordsRead<TrackPlace>(null, trouble), LayoutWords.Place(Layout, text));
 
     [Fact]
+    public void A_route_is_read_as_pieces_ends_and_places() => Assert.Equal(
+        [new RouteStop.Through(new("loop")), new RouteStop.AtEnd(new(new("T"), "points")), new RouteStop.AtPlace(new(new("loop"), 0.5))],
+        LayoutWords.Route(Layout, "loop>T.points > loop@0.5 m").Value!.Value);
+
+    [Theory]
+    [InlineData("loop > ", "a route needs a name before and after each \">\"; expected pieces, ends or places such as yard-1 > T3.diverging > loop@2 m")]
+    [InlineData("loop > T.frog", "piece \"T\" has no end \"frog\"; expected \"points\", \"through\" or \"diverging\"")]
+    [InlineData("lop", "there is no piece \"lop\"; expected \"loop\" (did you mean that?)")]
+    public void What_is_no_route_says_why(string text, string trouble) => Assert.Equal(trouble, LayoutWords.Route(Layout, text).Trouble);
+
+    [Fact]
     public void Quantities_are_read()
     {
         Assert.Equal(ElectricCurrent.FromAmperes(0.25), LayoutWords.Current("250 mA").Value);

@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using WireUp.Circuits;
+using WireUp.Circuits.Places;
+using WireUp.Files;
+using WireUp.Layouts;
+using WireUp.Rails;
+using WireUp.Rails.Routes;
+
+namespace WireUp.Commands;
+
+/// <summary>What was typed behind <c>--at</c> and <c>--route</c>.</summary>
+/// <param name="At">Places to tell everything about.</param>
+/// <param name="Routes">Routes to follow.</param>
+internal sealed record PlaceQuestions(string[] At, string[] Routes)
+{
+    /// <summary>The option <c>--at</c>.</summary>
+    public static Option<string[]> AtOption() =>
+        new("--at") { Description = "A place to tell everything about: 'loop@1 m'. May be given several times." };
+
+    /// <summary>The option <c>--route</c>.</summary>
+    public static Option<string[]> RouteOption() => new("--route")
+    {
+        Description = "A route to follow: pieces, ends or places as a train comes to them, 'yard-1 > T3 > loop@2 m'. What lies between is found, "
+            + "and turnouts are set for it. May be given several times.",
+    };
+
+    /// <summary>The places, told for the positions asked.</summary>
+    /// <exception cref="InputRefused">A place cannot be read.</exception>
+    public ImmutableArray<PlaceReport> Places(RailGraph graph, PowerOptions options)
+    {
+        if (At.Length == 0)
+        {
+            return [];
+        }
+
+        TrackPlace[] places = [.. At.Select(text => Place(graph.Layout, text))];
+        PowerMap map = PowerMap.Of(graph, options);
+        return [.. places.Select(place => PlaceReport.Of(map, graph.Index, place))];
+    }
+
+    /// <summary>The routes, each solved with the turnouts set for it.</summary>
+    /// <exception cref="InputRefused">A route cannot be read or cannot be driven.</exception>
+    public ImmutableArray<RoutePower> Followed(RailGraph graph, PowerOptions options) => [.. Routes.Select(text => Follow(graph, options, text))];
+
+    private static TrackPlace Place(Layout layout, string text)
+    {
+        WordsRead<TrackPlace> read = LayoutWords.Place(layout, text.Trim());
+        return read.Value ?? throw new InputRefused($"--at '{text}': {read.Trouble}");
+    }
+
+    private static RoutePower Follow(RailGraph graph, PowerOptions options, string text)
+    {
+        WordsRead<ImmutableArray<RouteStop>> stops = LayoutWords.Route(graph.Layout, text);
+        RouteSearch search = stops.Value is { } read
+            ? new RouteFinder(graph.Index, options.Turnouts).Find(read)
+            : throw new InputRefused($"--route '{text}': {stops.Trouble}");
+        return search switch
+        {
+            RouteSearch.Found { Route: var route } =>
+                RoutePower.Of(PowerMap.Of(graph, options with { Turnouts = Set(route, options.Turnouts, text) }), route),
+            RouteSearch.NoWay none => throw new InputRefused($"--route '{text}': {none.Message}"),
+            _ => throw new InvalidOperationException($"not an outcome: {search}"),
+        };
+    }
+
+    /// <summary>The positions asked, and for the rest those that the route needs.</summary>
+    private static ImmutableSortedDictionary<PieceId, string> Set(TrackRoute route, ImmutableSortedDictionary<PieceId, string> asked, string text)
+    {
+        foreach (IGrouping<PieceId, Setting> owner in route.Settings.GroupBy(setting => setting.Owner))
+        {
+            string[] needed = [.. owner.Select(setting => setting.Position)];
+            if (asked.TryGetValue(owner.Key, out string? position))
+            {
+                if (!needed.Contains(position))
+                {
+                    throw new InputRefused($"--route '{text}': passes '{owner.Key}' set to {string.Join(" and ", needed)}, but --set says {position}");
+                }
+            }
+            else if (needed.Length > 1)
+            {
+                throw new InputRefused($"--route '{text}': passes '{owner.Key}' set to {string.Join(" and then ", needed)}; "
+                    + $"say for which to solve, such as --set '{owner.Key}={needed[0]}'");
+            }
+            else
+            {
+                asked = asked.Add(owner.Key, needed[0]);
+            }
+        }
+
+        return asked;
+    }
+}
