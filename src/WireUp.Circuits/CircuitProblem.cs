@@ -28,6 +28,17 @@ public abstract record CircuitProblem
         public override string Message => $"The circuit has no single solution at '{At}'.";
     }
 
+    /// <summary>Loads of constant power take more than can reach them: the volts would collapse.</summary>
+    /// <param name="Place">The load that has the fewest volts.</param>
+    /// <param name="IsProved">Whether there is no operating point; else only none was found.</param>
+    public sealed record NoOperatingPoint(string Place, bool IsProved) : CircuitProblem(Place)
+    {
+        /// <inheritdoc/>
+        public override string Message => IsProved
+            ? $"The loads of constant power take more than can reach '{At}': the volts collapse."
+            : $"No operating point was found for the loads of constant power, one of them at '{At}'.";
+    }
+
     /// <summary>Currents do not add up to zero closely enough at a place: the figures would not be trustworthy.</summary>
     /// <param name="Place">The worst place.</param>
     /// <param name="ResidualAmps">What is left over there.</param>

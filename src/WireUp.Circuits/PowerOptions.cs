@@ -10,7 +10,7 @@ public sealed record PowerOptions
     /// <summary>Nothing special: the design load, no placed loads, turnouts in their first position.</summary>
     public static readonly PowerOptions Default = new();
 
-    /// <summary>Loads that somebody puts on the rails; they draw their current from whichever rail is the higher one.</summary>
+    /// <summary>Loads that somebody puts on the rails; they draw from whichever rail is the higher one.</summary>
     public ImmutableArray<PlacedLoad> Loads { get; init; } = [];
 
     /// <summary>Places whose volts are wanted under <see cref="Loads"/>, besides those of the loads themselves.</summary>

@@ -15,7 +15,7 @@ public sealed record PowerReport
 
     /// <summary>
     /// Volts under the given loads at every load, then at every probe, in the order asked; 0 at a place without a feed. Places in
-    /// a part with a problem are left out.
+    /// a part with a problem, or where the loads have no operating point, are left out.
     /// </summary>
     public ImmutableArray<PlaceVolts> Places { get; init; } = [];
 
@@ -75,9 +75,8 @@ public sealed record SectionPower(PieceId Section, string District, PlacePower L
 /// <summary>Volts at one asked place under the given loads.</summary>
 /// <param name="At">The place.</param>
 /// <param name="Volts">Volts, first conductor against second (left against right, seen from a to b).</param>
-public sealed record PlaceVolts(TrackPlace At, ElectricPotential Volts);
-
-/// <summary>A load that somebody puts on the rails.</summary>
-/// <param name="At">The place.</param>
-/// <param name="Current">Constant current.</param>
-public sealed record PlacedLoad(TrackPlace At, ElectricCurrent Current);
+public sealed record PlaceVolts(TrackPlace At, ElectricPotential Volts)
+{
+    /// <summary>What the load there draws, 0 on track without a feed; null where the place is a probe.</summary>
+    public ElectricCurrent? Drawn { get; init; }
+}

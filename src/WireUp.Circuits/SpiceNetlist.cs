@@ -16,7 +16,7 @@ public enum NetlistLoads
 }
 
 /// <summary>
-/// Writes a layout's circuit as a SPICE netlist: resistors, a voltage source a booster, a current source a load, one operating
+/// Writes a layout's circuit as a SPICE netlist: resistors, a voltage source a booster, a source a load, one operating
 /// point. Nodes bear the names of their places; conductors without resistance between them are one node.
 /// </summary>
 /// <remarks>
@@ -34,12 +34,20 @@ public static class SpiceNetlist
     public static string Write(RailGraph graph, PowerOptions options, NetlistLoads loads = NetlistLoads.Given)
     {
         NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, options.Turnouts));
-        TrackSurvey survey = new(model, model.Potentials([]));
-        return Write(model, LoadsOf(model, survey, options, loads));
+        double[] open = model.Potentials([]);
+        TrackSurvey survey = new(model, open);
+        return loads switch
+        {
+            NetlistLoads.Given => Write(model, (text, nodes) => AppendPorts(text, new PlacedCase(model, survey, open, options).Ports, model, open, nodes)),
+            NetlistLoads.SpreadDesign => Write(model, new DesignCase(model, survey, DesignLoad.Of(graph.Layout), options).Loads),
+            _ => throw new ArgumentOutOfRangeException(nameof(loads), loads, "not a choice of loads"),
+        };
     }
 
     /// <summary>Writes a circuit with loads that are known already.</summary>
-    internal static string Write(NodalModel model, IReadOnlyList<NodeLoad> loads)
+    internal static string Write(NodalModel model, IReadOnlyList<NodeLoad> loads) => Write(model, (text, nodes) => AppendLoads(text, loads, nodes));
+
+    private static string Write(NodalModel model, Action<StringBuilder, SpiceNodes> appendLoads)
     {
         SpiceNodes nodes = new(model);
         StringBuilder text = new();
@@ -48,16 +56,9 @@ public static class SpiceNetlist
         AppendPlaces(text, model, nodes);
         AppendResistors(text, model, nodes);
         AppendSources(text, model, nodes);
-        AppendLoads(text, loads, nodes);
+        appendLoads(text, nodes);
         return text.Append(".op\n.end\n").ToString();
     }
-
-    private static NodeLoad[] LoadsOf(NodalModel model, TrackSurvey survey, PowerOptions options, NetlistLoads loads) => loads switch
-    {
-        NetlistLoads.Given => new PlacedCase(model, survey, options).Loads,
-        NetlistLoads.SpreadDesign => new DesignCase(model, survey, DesignLoad.Of(model.Circuit.Graph.Layout), options).Loads,
-        _ => throw new ArgumentOutOfRangeException(nameof(loads), loads, "not a choice of loads"),
-    };
 
     private static void AppendPlaces(StringBuilder text, NodalModel model, SpiceNodes nodes)
     {
@@ -97,6 +98,29 @@ public static class SpiceNetlist
         foreach (NodeLoad load in loads.Where(load => nodes.Of(load.From) != nodes.Of(load.To)))
         {
             text.Append(CultureInfo.InvariantCulture, $"I{++number} {nodes.Of(load.From)} {nodes.Of(load.To)} DC {load.Amps:R}\n");
+        }
+    }
+
+    /// <summary>
+    /// Loads that answer to their volts. A constant power becomes a resistance below half of the open-circuit volts, where a railway cannot
+    /// settle, so that the simulator cannot end there either.
+    /// </summary>
+    private static void AppendPorts(StringBuilder text, IEnumerable<LoadPort> ports, NodalModel model, double[] open, SpiceNodes nodes)
+    {
+        int number = 0;
+        foreach (LoadPort port in ports.Where(port => nodes.Of(port.High) != nodes.Of(port.Low)))
+        {
+            (string? high, string? low, string name) = (nodes.Of(port.High), nodes.Of(port.Low), (++number).ToString(CultureInfo.InvariantCulture));
+            double half = (model.PotentialOf(port.High, open) - model.PotentialOf(port.Low, open)) / 2;
+            string line = port.Load.Demand switch
+            {
+                LoadDemand.Current current => string.Create(CultureInfo.InvariantCulture, $"I{name} {high} {low} DC {current.Amps.Amperes:R}"),
+                LoadDemand.Resistance resistance => string.Create(CultureInfo.InvariantCulture, $"Rload{name} {high} {low} {resistance.Ohms.Ohms:R}"),
+                LoadDemand.Power power => string.Create(CultureInfo.InvariantCulture,
+                    $"Bload{name} {high} {low} I = v({high},{low}) > {half:R} ? {(double)power.Watts.Watts:R}/v({high},{low}) : v({high},{low})*{(double)power.Watts.Watts / (half * half):R}"),
+                _ => throw new InvalidOperationException($"not a demand: {port.Load.Demand}"),
+            };
+            text.Append(line).Append('\n');
         }
     }
 

@@ -21,6 +21,12 @@ public static class LayoutWords
     /// <summary>A current from 0 to 1000 A: <c>0.5 A</c>, <c>250 mA</c>.</summary>
     public static WordsRead<ElectricCurrent> Current(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Amps, Reading.Range.Amps));
 
+    /// <summary>A power from 0.1 W to 100 kW: <c>7 W</c>.</summary>
+    public static WordsRead<Power> Power(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Watts, Reading.Range.Watts));
+
+    /// <summary>A resistance from 1 mohm to 1000 kohm: <c>30 ohm</c>.</summary>
+    public static WordsRead<ElectricResistance> Resistance(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Ohms, Reading.Range.LoadOhms));
+
     /// <summary>A length from 1 mm to 10 km: <c>2.4 m</c>, <c>7 ft 6 in</c>; bare numbers are millimetres.</summary>
     public static WordsRead<Length> Length(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Length, Reading.Range.TrackLength));
 

@@ -93,8 +93,10 @@ internal sealed class DesignCase
         }
     }
 
-    private double SegmentAmps(in LiveSegment live) =>
-        _spreadAmps[live.District] * Segment(live).LengthMetres / _length[live.District];
+    /// <summary>A district may feed a single point of track, between two gaps at one place: no length, no load.</summary>
+    private double SegmentAmps(in LiveSegment live) => _length[live.District] > 0
+        ? _spreadAmps[live.District] * Segment(live).LengthMetres / _length[live.District]
+        : 0;
 
     private TrackSegment Segment(in LiveSegment live) => _model.Circuit.Segments[live.Segment];
 

@@ -32,7 +32,7 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range Ohms { get; } = new(0, 1e6, "from 0 to 1000 kohm");
 
-    public static Range ChargingOhms { get; } = new(0.001, 1e6, "from 1 mohm to 1000 kohm");
+    public static Range LoadOhms { get; } = new(0.001, 1e6, "from 1 mohm to 1000 kohm");
 
     public static Range Watts { get; } = new(0.1, 100_000, "from 0.1 W to 100 kW");
 

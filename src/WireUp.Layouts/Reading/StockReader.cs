@@ -46,7 +46,7 @@ internal sealed class StockReader(ReadContext context, ScaleRow scale, Length sh
         {
             Draw = map.Word("draws", Words.LoadKind) ?? LoadKind.Current,
             StayAlive = map.Quantity("stay-alive", QuantityKinds.Farads, Range.Farads),
-            Charging = map.Quantity("charging", QuantityKinds.Ohms, Range.ChargingOhms) ?? DeviceTable.ChargingResistance,
+            Charging = map.Quantity("charging", QuantityKinds.Ohms, Range.LoadOhms) ?? DeviceTable.ChargingResistance,
         };
     }
 

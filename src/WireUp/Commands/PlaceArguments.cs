@@ -7,7 +7,7 @@ using WireUp.Layouts;
 namespace WireUp.Commands;
 
 /// <summary>What was typed behind <c>--load</c>, <c>--probe</c> and <c>--set</c>.</summary>
-/// <param name="Loads">Currents taken at places.</param>
+/// <param name="Loads">Loads at places.</param>
 /// <param name="Probes">Places whose volts are wanted.</param>
 /// <param name="Set">Positions of turnouts and switches.</param>
 internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] Set)
@@ -22,7 +22,7 @@ internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] 
     /// <exception cref="InputRefused">A place, current or position cannot be read.</exception>
     public PowerOptions Options(Layout layout) => new()
     {
-        Loads = [.. Loads.Select(text => Load(layout, text))],
+        Loads = [.. Loads.SelectMany(text => LoadsAt(layout, text))],
         Probes = [.. Probes.Select(text => Value(LayoutWords.Place(layout, text.Trim()), $"--probe '{text}'"))],
         Turnouts = Positions(layout),
     };
@@ -59,19 +59,26 @@ internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] 
             ? PiecePositions.Of(piece)
             : layout.Wiring.Switches.FirstOrDefault(item => item.Name == owner)?.Positions;
 
-    private static PlacedLoad Load(Layout layout, string text)
+    private static IEnumerable<PlacedLoad> LoadsAt(Layout layout, string text)
     {
         string option = $"--load '{text}'";
         int sign = text.LastIndexOf('=');
         if (sign < 0)
         {
-            throw new InputRefused($"{option} names no current; expected a place and a current, such as 'loop@1 m=0.5 A'");
+            throw new InputRefused($"{option} does not say what is drawn; expected a place and a load, such as 'loop@1 m=0.5 A'");
         }
 
-        return new(
-            Value(LayoutWords.Place(layout, text[..sign].Trim()), option),
-            Value(LayoutWords.Current(text[(sign + 1)..].Trim()), option));
+        TrackPlace at = Value(LayoutWords.Place(layout, text[..sign].Trim()), option);
+        string demand = text[(sign + 1)..].Trim();
+        ImmutableArray<PlacedLoad> ofStock = [.. PlacedLoad.OfStock(at, demand, layout)];
+        return ofStock.IsEmpty ? [new(at, Demand(demand, option))] : ofStock;
     }
+
+    private static LoadDemand Demand(string text, string option) =>
+        LayoutWords.Power(text).Value is { } watts ? new LoadDemand.Power(watts)
+        : LayoutWords.Resistance(text).Value is { } ohms ? new LoadDemand.Resistance(ohms)
+        : LayoutWords.Current(text) is { Value: { } amps } ? new LoadDemand.Current(amps)
+        : throw new InputRefused($"{option}: {LayoutWords.Current(text).Trouble}; a power (7 W), a resistance (30 ohm) or the name of a locomotive or train will do as well");
 
     private static T Value<T>(WordsRead<T> read, string option)
         where T : struct => read.Value ?? throw new InputRefused($"{option}: {read.Trouble}");

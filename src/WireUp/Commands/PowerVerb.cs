@@ -21,7 +21,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         Option<bool> json = Common.Json();
         Option<string[]> load = new("--load")
         {
-            Description = "A current taken at a place: 'loop@1 m=0.5 A'. May be given several times.",
+            Description = "What is drawn at a place: a current 'loop@1 m=0.5 A', a power '=7 W', a resistance '=30 ohm', or a locomotive or train of the stock '=switcher'. May be given several times.",
         };
         Option<string[]> probe = new("--probe") { Description = "A place whose volts are wanted: 'loop@1 m'. May be given several times." };
         Option<string[]> set = PlaceArguments.SetOption();

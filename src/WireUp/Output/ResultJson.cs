@@ -42,6 +42,7 @@ internal static class ResultJson
             {
                 ["at"] = place.At.ToString(),
                 ["volts"] = Number(place.Volts.Volts),
+                ["drawn-amps"] = place.Drawn is { } drawn ? Number(drawn.Amperes) : null,
             });
         }
 

@@ -54,10 +54,13 @@ internal static class Tables
     /// <summary>Volts at the asked places.</summary>
     public static Table Places(PowerReport report)
     {
-        Table table = Ruled("place", "volts");
+        Table table = Ruled("place", "volts", "drawn");
         foreach (PlaceVolts place in report.Places)
         {
-            table.AddRow(Words.Plain(place.At.ToString()), Words.Number(place.Volts.Volts, "V", 3));
+            table.AddRow(
+                Words.Plain(place.At.ToString()),
+                Words.Number(place.Volts.Volts, "V", 3),
+                place.Drawn is { } drawn ? Words.Number(drawn.Amperes, "A", 3) : "");
         }
 
         return table;

@@ -40,6 +40,20 @@ internal static class RandomPlans
         return (plan.Build(), options);
     }
 
+    /// <summary>The same with loads of every kind, up to six of them; some take more than can be had.</summary>
+    internal static (Layout Layout, PowerOptions Options) MakeWithDemands(int seed)
+    {
+        (Layout layout, PowerOptions options) = Make(seed);
+        Random random = new(seed + 7_000);
+        LoadDemand Demand() => random.Next(3) switch
+        {
+            0 => new LoadDemand.Current(ElectricCurrent.FromAmperes(random.NextDouble())),
+            1 => new LoadDemand.Power(Power.FromWatts(20 * random.NextDouble())),
+            _ => new LoadDemand.Resistance(ElectricResistance.FromOhms(5 + (50 * random.NextDouble()))),
+        };
+        return (layout, options with { Loads = [.. options.Probes.Take(6).Select(place => new PlacedLoad(place, Demand()))] });
+    }
+
     private static bool IsPlain(int seed)
     {
         Layout layout = Make(seed).Layout;

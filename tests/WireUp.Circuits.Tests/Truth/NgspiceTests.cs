@@ -14,7 +14,7 @@ public sealed class NgspiceTests
     /// <summary>Relative to the node's voltage; voltages below a millivolt are compared to a nanovolt.</summary>
     private const double Relative = 1e-6;
 
-    public static TheoryData<int> Seeds => [.. Enumerable.Range(1, 50)];
+    public static TheoryData<int> Seeds => [.. Enumerable.Range(1, 100)];
 
     public static TheoryData<string> Samples => SampleFiles.Names;
 
@@ -32,6 +32,24 @@ public sealed class NgspiceTests
     {
         (Layout layout, PowerOptions options) = RandomTrackwork.Make(seed);
         Compare(layout, options, NetlistLoads.Given);
+    }
+
+    [Theory]
+    [MemberData(nameof(Seeds))]
+    public void Every_node_of_a_random_layout_with_loads_that_answer_to_their_volts_agrees(int seed)
+    {
+        (Layout layout, PowerOptions options) = RandomPlans.MakeWithDemands(seed);
+        if (PowerAnalysis.Solve(layout, options, TestContext.Current.CancellationToken).Problems.IsEmpty)
+        {
+            Compare(layout, options, NetlistLoads.Given);
+        }
+        else
+        {
+            // Nothing but loads beyond what can be had may stand in the way; the exact tests show that these are refused rightly.
+            Assert.All(
+                PowerAnalysis.Solve(layout, options, TestContext.Current.CancellationToken).Problems,
+                problem => Assert.IsType<CircuitProblem.NoOperatingPoint>(problem));
+        }
     }
 
     [Theory]
@@ -76,9 +94,10 @@ public sealed class NgspiceTests
         RailGraph graph = RailGraph.Build(layout, options.Places);
         NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, options.Turnouts));
         Assert.IsType<FactorOutcome.Solved>(model.Outcome);
-        TrackSurvey survey = new(model, model.Potentials([]));
+        double[] open = model.Potentials([]);
+        TrackSurvey survey = new(model, open);
         double[] ours = which == NetlistLoads.Given
-            ? new PlacedCase(model, survey, options).Potentials
+            ? new PlacedCase(model, survey, open, options).Potentials
             : new DesignCase(model, survey, DesignLoad.Of(layout), options).Potentials;
 
         string netlist = SpiceNetlist.Write(graph, options, which);
