@@ -48,7 +48,7 @@ public static class PowerAnalysis
 
         DesignCase design = new(model, survey, load, options);
         problems.AddRange(model.Audit(design.Potentials, design.Loads));
-        PlacedCase placed = new(model, survey, open, options);
+        PlacedCase placed = new(model, survey, options);
         problems.AddRange(placed.Problems);
         problems.AddRange(model.Audit(placed.Potentials, placed.Loads));
         cancellation.ThrowIfCancellationRequested();

@@ -34,11 +34,10 @@ public static class SpiceNetlist
     public static string Write(RailGraph graph, PowerOptions options, NetlistLoads loads = NetlistLoads.Given)
     {
         NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, options.Turnouts));
-        double[] open = model.Potentials([]);
-        TrackSurvey survey = new(model, open);
+        TrackSurvey survey = new(model, model.Potentials([]));
         return loads switch
         {
-            NetlistLoads.Given => Write(model, (text, nodes) => AppendPorts(text, new PlacedCase(model, survey, open, options).Ports, model, open, nodes)),
+            NetlistLoads.Given => Write(model, (text, nodes) => AppendPorts(text, new PlacedCase(model, survey, options).Ports, model, survey.Open, nodes)),
             NetlistLoads.SpreadDesign => Write(model, new DesignCase(model, survey, DesignLoad.Of(graph.Layout), options).Loads),
             _ => throw new ArgumentOutOfRangeException(nameof(loads), loads, "not a choice of loads"),
         };

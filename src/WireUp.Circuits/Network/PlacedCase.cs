@@ -14,11 +14,11 @@ internal sealed class PlacedCase
     private readonly List<CircuitProblem> _problems = [];
     private readonly Dictionary<PlacedLoad, double> _drawn = new(ReferenceEqualityComparer.Instance);
 
-    internal PlacedCase(NodalModel model, TrackSurvey survey, double[] open, PowerOptions options)
+    internal PlacedCase(NodalModel model, TrackSurvey survey, PowerOptions options)
     {
         (_model, _options) = (model, options);
         Ports = [.. options.Loads.Select(load => Port(load, survey)).OfType<LoadPort>()];
-        Loads = [.. Ports.GroupBy(port => model.Unknowns.Part(port.High)).SelectMany(part => Draw([.. part], open))];
+        Loads = [.. Ports.GroupBy(port => model.Unknowns.Part(port.High)).SelectMany(part => Draw([.. part], survey.Open))];
         Potentials = model.Potentials(Loads);
     }
 

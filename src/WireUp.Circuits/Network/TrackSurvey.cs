@@ -24,11 +24,10 @@ internal sealed class TrackSurvey
     private const double DeadVolts = 1e-6;
 
     private readonly NodalModel _model;
-    private readonly double[] _open;
 
     internal TrackSurvey(NodalModel model, double[] openCircuit)
     {
-        (_model, _open) = (model, openCircuit);
+        (_model, Open) = (model, openCircuit);
         Paths = new SourcePaths(model);
         model.SelectInverse();
         List<LiveSegment> live = [];
@@ -48,6 +47,9 @@ internal sealed class TrackSurvey
 
         (Live, Dead) = (live, dead);
     }
+
+    /// <summary>Potentials of the unknowns without load.</summary>
+    internal double[] Open { get; }
 
     internal SourcePaths Paths { get; }
 
@@ -93,5 +95,5 @@ internal sealed class TrackSurvey
     private double Loop(int first, int second) =>
         _model.Inverse(first, first) + _model.Inverse(second, second) - (2 * _model.Inverse(first, second));
 
-    private double Between(int first, int second) => _model.PotentialOf(first, _open) - _model.PotentialOf(second, _open);
+    private double Between(int first, int second) => _model.PotentialOf(first, Open) - _model.PotentialOf(second, Open);
 }

@@ -33,9 +33,8 @@ public sealed class ConservationTests
     private static void Audit(Layout layout, PowerOptions options)
     {
         NodalModel model = NodalModel.Of(CircuitBuilder.Build(RailGraph.Build(layout, options.Places), options.Turnouts));
-        double[] open = model.Potentials([]);
-        TrackSurvey survey = new(model, open);
-        PlacedCase placed = new(model, survey, open, options);
+        TrackSurvey survey = new(model, model.Potentials([]));
+        PlacedCase placed = new(model, survey, options);
 
         (double[] residual, _) = model.Residuals(placed.Potentials, placed.Loads);
         Assert.All(residual, amps => Assert.InRange(amps, -NodalModel.ResidualLimitAmps, NodalModel.ResidualLimitAmps));

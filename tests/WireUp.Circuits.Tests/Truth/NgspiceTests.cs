@@ -94,10 +94,9 @@ public sealed class NgspiceTests
         RailGraph graph = RailGraph.Build(layout, options.Places);
         NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, options.Turnouts));
         Assert.IsType<FactorOutcome.Solved>(model.Outcome);
-        double[] open = model.Potentials([]);
-        TrackSurvey survey = new(model, open);
+        TrackSurvey survey = new(model, model.Potentials([]));
         double[] ours = which == NetlistLoads.Given
-            ? new PlacedCase(model, survey, open, options).Potentials
+            ? new PlacedCase(model, survey, options).Potentials
             : new DesignCase(model, survey, DesignLoad.Of(layout), options).Potentials;
 
         string netlist = SpiceNetlist.Write(graph, options, which);
