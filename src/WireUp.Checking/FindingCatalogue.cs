@@ -50,6 +50,7 @@ public static class FindingCatalogue
         new FeederTooFar(),
         new SupplyTooWeak(),
         new LimitsNotChecked(),
+        new BoostersApart(),
         new SupplyNotLimited(),
         new BusRing(),
         new AccessoriesOnRails(),

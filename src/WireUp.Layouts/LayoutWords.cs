@@ -21,6 +21,15 @@ public static class LayoutWords
     /// <summary>A current from 0 to 1000 A: <c>0.5 A</c>, <c>250 mA</c>.</summary>
     public static WordsRead<ElectricCurrent> Current(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Amps, Reading.Range.Amps));
 
+    /// <summary>A low voltage, from 0.1 V to 60 V: <c>14.5 V</c>.</summary>
+    public static WordsRead<ElectricPotential> Volts(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Volts, Reading.Range.Volts));
+
+    /// <summary>A percentage from 0.01 % to 50 %: <c>5 %</c>.</summary>
+    public static WordsRead<Ratio> Percent(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Percent, Reading.Range.Drop));
+
+    /// <summary>A temperature from −60 to 150 degC: <c>20 degC</c>, <c>68 degF</c>.</summary>
+    public static WordsRead<Temperature> Temperature(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Temperature, Reading.Range.Celsius));
+
     /// <summary>A power from 0.1 W to 100 kW: <c>7 W</c>.</summary>
     public static WordsRead<Power> Power(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Watts, Reading.Range.Watts));
 

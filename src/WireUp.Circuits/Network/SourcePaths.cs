@@ -64,12 +64,16 @@ internal sealed class SourcePaths
     /// <param name="fraction">Where on it, 0 to 1.</param>
     internal SourcePath Of(in TrackSegment segment, double fraction)
     {
-        (int a, int b) = (_copper.Find(segment.FirstAtStart), _copper.Find(segment.SecondAtStart));
-        if (_ringed.Contains(_joined.Find(a)))
-        {
-            return ByShares(segment, fraction, _joined.Find(a));
-        }
+        int part = _joined.Find(_copper.Find(segment.FirstAtStart));
+        return _ringed.Contains(part) ? ByShares(segment, fraction, part) : OnlyWay(segment.FirstAtStart, segment.SecondAtStart);
+    }
 
+    /// <summary>The path of a short between two nodes of a fed part.</summary>
+    internal SourcePath Between(int first, int second) => Of(new TrackSegment(default, 0, 0, first, second, first, second, 0), 0);
+
+    private SourcePath OnlyWay(int first, int second)
+    {
+        (int a, int b) = (_copper.Find(first), _copper.Find(second));
         if (!_known.TryGetValue((a, b), out SourcePath path))
         {
             _known[(a, b)] = path = Walk(a, b);

@@ -39,7 +39,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
               wireup power club.layout.yaml --set T1=diverging --probe 'siding@0.5 m'
               wireup power club.layout.yaml --at 'loop@1 m' --route 'yard-1 > T3 > loop'
 
-            Ends with 0 when every coin test passes, 1 when one fails, 2 when the file or a place cannot be read.
+            Ends with 0 when every coin test passes, 1 when one fails or a part has no result, 2 when the file or a place cannot be read.
             """)
         {
             layout, load, probe, at, route, set, json,
@@ -63,15 +63,32 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         ImmutableArray<RoutePower> routes = questions.Followed(graph, options);
         if (json)
         {
-            terminal.Json(PlaceJson.Add(ResultJson.Power(report), places, routes));
+            terminal.Json(PlaceJson.Add(ResultJson.Power(report, TrainsOverGaps.Of(graph, options.Turnouts)), places, routes));
         }
         else
         {
             Show(report);
+            ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts));
             PlaceText.Show(terminal, places, routes);
         }
 
-        return report.Districts.All(district => district.CoinTestPasses) ? ExitCode.Fine : ExitCode.Findings;
+        return report.Problems.IsEmpty && report.Districts.All(district => district.CoinTestPasses) ? ExitCode.Fine : ExitCode.Findings;
+    }
+
+    /// <summary>Only where some train would carry a current that a meter can show.</summary>
+    private void ShowTrainsOverGaps(IEnumerable<TrainOverGap> trains)
+    {
+        const double ShownAmps = 0.01;
+        TrainOverGap[] shown = [.. trains.Where(train => train.Current.Amperes >= ShownAmps)
+            .GroupBy(train => string.CompareOrdinal(train.District, train.OtherDistrict) < 0
+                ? (train.District, train.OtherDistrict)
+                : (train.OtherDistrict, train.District))
+            .Select(pair => pair.MaxBy(train => train.Current.Amperes)!)
+            .OrderByDescending(train => train.Current.Amperes)];
+        if (shown.Length > 0)
+        {
+            terminal.Show(Tables.TrainsOverGaps(shown));
+        }
     }
 
     private void Show(PowerReport report)
@@ -80,6 +97,11 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         {
             terminal.Markup("No district feeds any rail yet: 'wireup plan' proposes the wiring.");
             return;
+        }
+
+        foreach (CircuitProblem problem in report.Problems)
+        {
+            terminal.Markup($"[bold red]no result[/]: {Words.Plain(problem.Message)}");
         }
 
         terminal.Show(Tables.Districts(report));

@@ -21,6 +21,21 @@ internal static class ResultJson
     };
 
     /// <summary>What <c>power --json</c> prints.</summary>
+    public static JsonObject Power(PowerReport report, IEnumerable<TrainOverGap> trains)
+    {
+        JsonObject node = Power(report);
+        node["trains-over-gaps"] = Array(trains, train => new JsonObject
+        {
+            ["at"] = train.At.ToString(),
+            ["district"] = train.District,
+            ["other-district"] = train.OtherDistrict,
+            ["volts-apart"] = Number(train.Difference.Volts),
+            ["amps"] = Number(train.Current.Amperes),
+        });
+        return node;
+    }
+
+    /// <summary>The figures of a solved layout.</summary>
     public static JsonObject Power(PowerReport report)
     {
         JsonObject node = new()
@@ -35,6 +50,7 @@ internal static class ResultJson
                 ["fault-amps-min"] = Number(section.LargestLoop.FaultCurrent.Amperes),
             }),
             ["unfed"] = Array(report.Unfed, place => JsonValue.Create(place.ToString())),
+            ["problems"] = Array(report.Problems, problem => JsonValue.Create(problem.Message)),
         };
         if (!report.Places.IsEmpty)
         {
@@ -48,6 +64,21 @@ internal static class ResultJson
 
         return node;
     }
+
+    /// <summary>What <c>wire --json</c> prints.</summary>
+    public static JsonObject Wires(IEnumerable<WireRow> rows) => new()
+    {
+        ["wires"] = Array(rows, row => new JsonObject
+        {
+            ["wire"] = row.Wire.ToString(),
+            ["loop-ohms"] = Number(row.Loop.Ohms),
+            ["drop-percent"] = Number(row.Drop.Percent),
+            ["fault-amps"] = Number(row.FaultCurrent.Amperes),
+            ["carries-amps"] = Number(row.Carries.Amperes),
+            ["will-do"] = row.Broken.IsEmpty,
+            ["broken"] = Array(row.Broken, text => JsonValue.Create(text)),
+        }),
+    };
 
     /// <summary>What <c>plan --json</c> prints.</summary>
     public static JsonObject Plan(PlanResult plan)

@@ -66,6 +66,41 @@ internal static class Tables
         return table;
     }
 
+    /// <summary>What a train over the gap between two boosters carries, the worst gap of each two districts first.</summary>
+    public static Table TrainsOverGaps(IEnumerable<TrainOverGap> trains)
+    {
+        Table table = Ruled("train over the gap at", "from", "to", "volts apart", "carries");
+        foreach (TrainOverGap train in trains)
+        {
+            table.AddRow(
+                Words.Plain(train.At.ToString()),
+                Words.Plain(train.District),
+                Words.Plain(train.OtherDistrict),
+                Words.Number(train.Difference.Volts, "V"),
+                Words.Number(train.Current.Amperes, "A"));
+        }
+
+        return table;
+    }
+
+    /// <summary>Every usual size of wire with what a pair of it does.</summary>
+    public static Table Wires(IEnumerable<WireRow> rows)
+    {
+        Table table = Ruled("wire", "loop", "drop", "coin at the end draws", "carries for good", "verdict");
+        foreach (WireRow row in rows)
+        {
+            table.AddRow(
+                Words.Plain(row.Wire.ToString()!),
+                Words.Number(row.Loop.Ohms, "Ω", 3),
+                Words.Number(row.Drop.Percent, "%", 1),
+                Words.Number(row.FaultCurrent.Amperes, "A", 1),
+                Words.Number(row.Carries.Amperes, "A", 1),
+                row.Broken.IsEmpty ? "[bold]will do[/]" : Words.Plain(string.Join("; ", row.Broken)));
+        }
+
+        return table;
+    }
+
     /// <summary>What a plan adds, counted by kind.</summary>
     public static Table ProposalCounts(PlanResult plan)
     {
