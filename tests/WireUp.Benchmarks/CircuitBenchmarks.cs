@@ -34,7 +34,7 @@ public class CircuitBenchmarks
         _workspace = new ConductanceWorkspace(pattern);
         _slots = _workspace.Slots(_system.From, _system.To);
         _workspace.Factor(_slots, _system.Siemens);
-        _values = new double[pattern.Count];
+        _values = new double[pattern.UnknownCount];
     }
 
     /// <summary>Order and pattern of the factor, from the list of conductances.</summary>

@@ -38,7 +38,7 @@ internal static partial class Smoke
         FactorPattern pattern = FactorPattern.Analyse(system.Graph);
         ConductanceWorkspace workspace = new(pattern);
         int[] slots = workspace.Slots(system.From, system.To);
-        double[] values = new double[pattern.Count];
+        double[] values = new double[pattern.UnknownCount];
 
         double build = Best(() => CircuitBuilder.Build(graph, PowerOptions.Default.Turnouts));
         double analyse = Best(() => FactorPattern.Analyse(system.Graph));
@@ -49,7 +49,7 @@ internal static partial class Smoke
         double? theirs = simulate ? SimulatorMilliseconds(SpiceNetlist.Write(graph, PowerOptions.Default, NetlistLoads.SpreadDesign)) : null;
         string ratio = theirs is { } ms ? Invariant($"{ms,12:0.0}   {ms / (analyse + factor + solve),5:0}") : "           –       –";
         Console.WriteLine(Invariant(
-            $"{layout.Track.Length,6}  {pattern.Count,8}  {build,7:0.00}  {analyse,7:0.00}  {factor,7:0.000}  {solve,7:0.000}  {select,6:0.000}  {report,7:0.0}  {ratio}"));
+            $"{layout.Track.Length,6}  {pattern.UnknownCount,8}  {build,7:0.00}  {analyse,7:0.00}  {factor,7:0.000}  {solve,7:0.000}  {select,6:0.000}  {report,7:0.0}  {ratio}"));
     }
 
     private static double Best(Action action)

@@ -9,18 +9,9 @@ namespace WireUp.Circuits.Numerics;
 /// reference, so Y_ij = −g_ij and Y_ii = e_i + Σ g_ij; d_j pivot; ℓ_aj = −L_aj = g_aj/d_j; Z = Y⁻¹.
 /// </para>
 /// <para>
-/// Elimination of j is the star–mesh transformation: d_j = e_j + Σ g_aj, then g_ab += ℓ_aj·g_bj and e_a += ℓ_aj·e_j. Because e is
-/// carried along instead of the diagonal, nothing is ever subtracted: pivots, solutions for currents of one sign and all entries of
-/// Z keep nearly full relative precision however far the conductances lie apart.
-/// Source: W. K. Grassmann, M. I. Taksar, D. P. Heyman, Regenerative analysis and steady state distributions for Markov chains,
-/// Operations Research 33 (1985), for the elimination without subtraction; T. A. Davis, Direct Methods for Sparse Linear Systems,
-/// SIAM 2006, chapter 4, for the sparse factor.
-/// </para>
-/// <para>
-/// Selected inverse: from Z = D⁻¹L⁻¹ + (I − Lᵀ)Z, taken on the pattern of L from the last column to the first,
-/// Z_aj = Σ_b ℓ_bj·Z_ab and Z_jj = 1/d_j + Σ_a ℓ_aj·Z_aj, with a and b in S_j.
-/// Source: K. Takahashi, J. Fagan, M.-S. Chen, Formation of a sparse bus impedance matrix and its application to short circuit
-/// study, Power Industry Computer Applications Conference, 1973.
+/// A column stands for a vertex of one or two unknowns, an entry for a block of two by two (<see cref="Pairs"/>); the two unknowns of a
+/// vertex are coupled by one number more. Where a vertex has one unknown, the place of the second holds a siemens to the
+/// reference and nothing else. The loops are in <see cref="Elimination"/>, <see cref="SelectedInverse"/> and <see cref="Substitution"/>.
 /// </para>
 /// </remarks>
 internal sealed class ConductanceWorkspace
@@ -28,38 +19,43 @@ internal sealed class ConductanceWorkspace
     /// <summary>Stands for the reference in place of an unknown.</summary>
     internal const int Reference = -1;
 
-    private readonly FactorPattern _pattern;
-    private readonly double[] _lower;
-    private readonly double[] _toReference;
-    private readonly double[] _inversePivot;
+    /// <summary>Numbers in a block.</summary>
+    internal const int Block = 4;
+
+    private const int NoEffect = -1;
+
     private readonly double[] _inverseLower;
     private readonly double[] _inverseDiagonal;
+    private readonly double[] _toReference;
+    private readonly double[] _inversePivots;
+    private readonly double[] _lower;
+    private readonly double[] _within;
     private readonly double[] _work;
     private readonly double[] _column;
-    private readonly int[] _scratch;
+    private readonly int[] _targets;
 
     internal ConductanceWorkspace(FactorPattern pattern)
     {
-        _pattern = pattern;
-        _lower = new double[pattern.Rows.Length];
-        _inverseLower = new double[pattern.Rows.Length];
-        _toReference = new double[pattern.Count];
-        _inversePivot = new double[pattern.Count];
-        _inverseDiagonal = new double[pattern.Count];
-        _work = new double[pattern.Count];
-        _column = new double[pattern.LongestColumn];
-        _scratch = pattern.IsIndexed ? [] : new int[pattern.LongestColumn * (pattern.LongestColumn - 1) / 2];
+        Pattern = pattern;
+        int n = pattern.Count, entries = pattern.Rows.Length, longest = pattern.LongestColumn;
+        (_lower, _within, _toReference) = (new double[Block * entries], new double[n], new double[2 * n]);
+        (_inverseLower, _inverseDiagonal, _inversePivots) = (new double[Block * entries], new double[Block * n], new double[2 * n]);
+        (_work, _column) = (new double[2 * n], new double[3 * Block * longest]);
+        _targets = pattern.IsIndexed ? [] : new int[longest * (longest - 1) / 2];
     }
 
-    internal FactorPattern Pattern => _pattern;
+    internal FactorPattern Pattern { get; }
 
-    /// <summary>ℓ of every entry of the pattern.</summary>
+    /// <summary>ℓ of every entry of the pattern, a block each.</summary>
     internal ReadOnlySpan<double> Lower => _lower;
 
-    /// <summary>1/d of every column.</summary>
-    internal ReadOnlySpan<double> InversePivots => _inversePivot;
+    /// <summary>ℓ between the two unknowns of every column.</summary>
+    internal ReadOnlySpan<double> Within => _within;
 
-    /// <summary>Where each conductance is added: an entry of the factor, or ~column for one to the reference.</summary>
+    /// <summary>1/d of every unknown, two a column.</summary>
+    internal ReadOnlySpan<double> InversePivots => _inversePivots;
+
+    /// <summary>Where each conductance is added: a number of the factor, or one within a column, or one to the reference.</summary>
     /// <param name="from">One end of each conductance, an unknown or <see cref="Reference"/>.</param>
     /// <param name="to">The other end; both the same: the conductance has no effect.</param>
     internal int[] Slots(ReadOnlySpan<int> from, ReadOnlySpan<int> to)
@@ -76,80 +72,49 @@ internal sealed class ConductanceWorkspace
     /// <summary>Factorises for conductances in siemens, each above 0, given in the order of <paramref name="slots"/>.</summary>
     internal FactorOutcome Factor(ReadOnlySpan<int> slots, ReadOnlySpan<double> siemens)
     {
-        Array.Clear(_lower);
-        Array.Clear(_toReference);
+        Clear();
+        int within = _lower.Length, toReference = within + _within.Length;
         for (int i = 0; i < slots.Length; i++)
         {
             int slot = slots[i];
-            if (slot >= 0)
+            if (slot >= toReference)
             {
-                _lower[slot] += siemens[i];
+                _toReference[slot - toReference] += siemens[i];
+            }
+            else if (slot >= within)
+            {
+                _within[slot - within] += siemens[i];
             }
             else if (slot != NoEffect)
             {
-                _toReference[~slot] += siemens[i];
+                _lower[slot] += siemens[i];
             }
         }
 
-        return Eliminate();
+        int failed = Elimination.Run(Pattern, _lower, _within, _toReference, _inversePivots, _targets);
+        return failed < 0 ? FactorOutcome.Solved.Instance : new FactorOutcome.NotDefinite(Array.IndexOf(Pattern.SlotOf, failed));
     }
 
     /// <summary>Solves Y·x = b in place.</summary>
     /// <param name="values">On entry currents into the unknowns in ampere; on return their potentials in volt. In the order of the unknowns.</param>
     internal void Solve(Span<double> values)
     {
-        int[] placeOf = _pattern.PlaceOf;
-        for (int i = 0; i < placeOf.Length; i++)
+        int[] slotOf = Pattern.SlotOf;
+        for (int i = 0; i < slotOf.Length; i++)
         {
-            _work[placeOf[i]] = values[i];
+            _work[slotOf[i]] = values[i];
         }
 
-        SolveOrdered();
-        for (int i = 0; i < placeOf.Length; i++)
+        Substitution.Run(Pattern, _lower, _within, _inversePivots, _work);
+        for (int i = 0; i < slotOf.Length; i++)
         {
-            values[i] = _work[placeOf[i]];
+            values[i] = _work[slotOf[i]];
         }
     }
 
     /// <summary>Works out Z on the pattern of the factor, for <see cref="Inverse"/>.</summary>
-    internal unsafe void SelectInverse()
-    {
-        int[] columnStart = _pattern.ColumnStart;
-        fixed (int* rows = _pattern.Rows)
-        fixed (double* lower = _lower, z = _inverseLower, diagonal = _inverseDiagonal, sum = _column)
-        {
-            for (int j = _pattern.Count - 1; j >= 0; j--)
-            {
-                int start = columnStart[j], length = columnStart[j + 1] - start;
-                int* row = rows + start;
-                double* factor = lower + start;
-                ReadOnlySpan<int> targets = _pattern.Targets(j, _scratch);
-                new Span<double>(sum, length).Clear();
-                int pair = 0;
-                for (int a = 0; a < length; a++)
-                {
-                    double own = factor[a], total = sum[a] + (own * diagonal[row[a]]);
-                    for (int b = a + 1; b < length; b++)
-                    {
-                        double entry = z[targets[pair++]];
-                        total += factor[b] * entry;
-                        sum[b] += own * entry;
-                    }
-
-                    sum[a] = total;
-                }
-
-                double itself = _inversePivot[j];
-                for (int a = 0; a < length; a++)
-                {
-                    z[start + a] = sum[a];
-                    itself += factor[a] * sum[a];
-                }
-
-                diagonal[j] = itself;
-            }
-        }
-    }
+    internal void SelectInverse() =>
+        SelectedInverse.Run(Pattern, (_lower, _within, _inversePivots), (_inverseLower, _inverseDiagonal), _column, _targets);
 
     /// <summary>
     /// Entry of the inverse: volts at one unknown for each ampere into the other, ohm. Zero where one is <see cref="Reference"/>.
@@ -162,17 +127,20 @@ internal sealed class ConductanceWorkspace
             return 0;
         }
 
-        (int a, int b) = (_pattern.PlaceOf[first], _pattern.PlaceOf[second]);
-        if (a == b)
-        {
-            return _inverseDiagonal[a];
-        }
-
-        int entry = _pattern.EntryAt(Math.Max(a, b), Math.Min(a, b));
-        return entry >= 0 ? _inverseLower[entry] : throw new ArgumentException($"unknowns {first} and {second} are not in the pattern", nameof(second));
+        (int a, int b) = (Pattern.SlotOf[first], Pattern.SlotOf[second]);
+        return a / 2 == b / 2 ? _inverseDiagonal[(Block * (a / 2)) + (2 * (a % 2)) + (b % 2)] : _inverseLower[Entry(a, b)];
     }
 
-    private const int NoEffect = int.MinValue;
+    private void Clear()
+    {
+        Array.Clear(_lower);
+        Array.Clear(_within);
+        Array.Clear(_toReference);
+        foreach (int empty in Pattern.EmptySlots)
+        {
+            _toReference[empty] = 1;
+        }
+    }
 
     private int Slot(int from, int to)
     {
@@ -183,83 +151,17 @@ internal sealed class ConductanceWorkspace
 
         if (from == Reference || to == Reference)
         {
-            return ~_pattern.PlaceOf[from == Reference ? to : from];
+            return _lower.Length + _within.Length + Pattern.SlotOf[from == Reference ? to : from];
         }
 
-        (int a, int b) = (_pattern.PlaceOf[from], _pattern.PlaceOf[to]);
-        int entry = _pattern.EntryAt(Math.Max(a, b), Math.Min(a, b));
-        return entry >= 0 ? entry : throw new ArgumentException($"unknowns {from} and {to} are not in the pattern", nameof(to));
+        (int a, int b) = (Pattern.SlotOf[from], Pattern.SlotOf[to]);
+        return a / 2 == b / 2 ? _lower.Length + (a / 2) : Entry(a, b);
     }
 
-    private unsafe FactorOutcome Eliminate()
+    private int Entry(int a, int b)
     {
-        int[] columnStart = _pattern.ColumnStart;
-        fixed (int* rows = _pattern.Rows)
-        fixed (double* lower = _lower, toReference = _toReference)
-        {
-            for (int j = 0; j < _pattern.Count; j++)
-            {
-                int start = columnStart[j], length = columnStart[j + 1] - start;
-                int* row = rows + start;
-                double* star = lower + start;
-                double pivot = toReference[j];
-                for (int a = 0; a < length; a++)
-                {
-                    pivot += star[a];
-                }
-
-                double inverse = 1 / pivot;
-                if (!(pivot > 0) || !double.IsFinite(inverse) || !double.IsFinite(pivot))
-                {
-                    return new FactorOutcome.NotDefinite(Array.IndexOf(_pattern.PlaceOf, j));
-                }
-
-                _inversePivot[j] = inverse;
-                ReadOnlySpan<int> targets = _pattern.Targets(j, _scratch);
-                int pair = 0;
-                for (int a = 0; a < length; a++)
-                {
-                    double part = star[a] * inverse;
-                    toReference[row[a]] += part * toReference[j];
-                    for (int b = a + 1; b < length; b++)
-                    {
-                        lower[targets[pair++]] += part * star[b];
-                    }
-
-                    star[a] = part;
-                }
-            }
-        }
-
-        return FactorOutcome.Solved.Instance;
-    }
-
-    /// <summary>Davis 2006, chapter 3.2: forward with L, divide by D, back with Lᵀ.</summary>
-    private unsafe void SolveOrdered()
-    {
-        int[] columnStart = _pattern.ColumnStart;
-        fixed (int* rows = _pattern.Rows)
-        fixed (double* lower = _lower, x = _work)
-        {
-            for (int j = 0; j < _pattern.Count; j++)
-            {
-                double value = x[j];
-                for (int entry = columnStart[j]; entry < columnStart[j + 1]; entry++)
-                {
-                    x[rows[entry]] += lower[entry] * value;
-                }
-            }
-
-            for (int j = _pattern.Count - 1; j >= 0; j--)
-            {
-                double value = x[j] * _inversePivot[j];
-                for (int entry = columnStart[j]; entry < columnStart[j + 1]; entry++)
-                {
-                    value += lower[entry] * x[rows[entry]];
-                }
-
-                x[j] = value;
-            }
-        }
+        (int row, int column) = a > b ? (a, b) : (b, a);
+        int entry = Pattern.EntryAt(row / 2, column / 2);
+        return entry >= 0 ? (Block * entry) + (2 * (column % 2)) + (row % 2) : throw new ArgumentException($"places {a} and {b} are not in the pattern", nameof(b));
     }
 }

@@ -5,8 +5,9 @@ namespace WireUp.Circuits.Numerics;
 /// network. For each pair of entries of a column it remembers where their product lands, so that both run without any search.
 /// </summary>
 /// <remarks>
-/// <para>Symbols: n unknowns; column j of L has the rows S_j, all greater than j, ascending, at entries ColumnStart[j] to
-/// ColumnStart[j + 1]; for a before b in S_j the entry (row b, column a) exists, because S_j \ {a} is contained in S_a.</para>
+/// <para>Symbols: n vertices of two unknowns each; column j of L has the rows S_j, all greater than j, ascending, at entries
+/// ColumnStart[j] to ColumnStart[j + 1]; an entry is a block of two by two. For a before b in S_j the entry (row b, column a)
+/// exists, because S_j \ {a} is contained in S_a.</para>
 /// <para>Source: T. A. Davis, Direct Methods for Sparse Linear Systems, SIAM 2006, theorems 4.2 and 4.3.</para>
 /// </remarks>
 internal sealed class FactorPattern
@@ -14,12 +15,13 @@ internal sealed class FactorPattern
     private readonly int[] _pairStart;
     private readonly int[] _target;
 
-    private FactorPattern(int[] placeOf, int[] columnStart, int[] rows, long mostPairs)
+    private FactorPattern(int[] slotOf, int[] columnStart, int[] rows, long mostPairs)
     {
-        (PlaceOf, ColumnStart, Rows) = (placeOf, columnStart, rows);
-        _pairStart = new int[placeOf.Length + 1];
+        (SlotOf, ColumnStart, Rows) = (slotOf, columnStart, rows);
+        EmptySlots = Empty(slotOf, Count);
+        _pairStart = new int[columnStart.Length];
         long pairs = 0;
-        for (int j = 0; j < placeOf.Length; j++)
+        for (int j = 0; j < Count; j++)
         {
             long length = columnStart[j + 1] - columnStart[j];
             LongestColumn = Math.Max(LongestColumn, (int)length);
@@ -29,14 +31,17 @@ internal sealed class FactorPattern
 
         IsIndexed = pairs <= mostPairs;
         _target = IsIndexed ? GC.AllocateUninitializedArray<int>((int)pairs) : [];
-        for (int j = 0; IsIndexed && j < placeOf.Length; j++)
+        for (int j = 0; IsIndexed && j < Count; j++)
         {
             FindTargets(j, _target.AsSpan(_pairStart[j], _pairStart[j + 1] - _pairStart[j]));
         }
     }
 
-    /// <summary>For every unknown its column.</summary>
-    internal int[] PlaceOf { get; }
+    /// <summary>For every unknown its place: twice its column, and one more if it is the second of its vertex.</summary>
+    internal int[] SlotOf { get; }
+
+    /// <summary>The places that belong to no unknown: the second of every vertex that holds one only.</summary>
+    internal int[] EmptySlots { get; }
 
     /// <summary>First entry of every column, and one more: the number of entries below the diagonal.</summary>
     internal int[] ColumnStart { get; }
@@ -51,31 +56,24 @@ internal sealed class FactorPattern
     internal bool IsIndexed { get; }
 
     /// <summary>Unknowns.</summary>
-    internal int Count => PlaceOf.Length;
+    internal int UnknownCount => SlotOf.Length;
 
-    /// <summary>Orders the unknowns and lays out the factor.</summary>
+    /// <summary>Columns: vertices.</summary>
+    internal int Count => ColumnStart.Length - 1;
+
+    /// <summary>Orders the vertices and lays out the factor.</summary>
     /// <param name="graph">The graph with all couplings.</param>
     /// <param name="mostPairs">Targets remembered at most, four bytes each; above it they are searched for each time.</param>
     internal static FactorPattern Analyse(VertexGraph graph, long mostPairs = 1L << 28)
     {
         EliminationOrder order = EliminationOrder.Of(graph);
-        (int[] first, int[] placeOf) = NumberUnknowns(graph, order);
-        int[] columnStart = new int[graph.UnknownCount + 1];
+        int[] columnStart = new int[graph.VertexCount + 1];
         for (int i = 0; i < order.Sequence.Length; i++)
         {
-            int below = 0;
-            foreach (int other in order.Pattern(order.Sequence[i]))
-            {
-                below += first[order.PlaceOf[other] + 1] - first[order.PlaceOf[other]];
-            }
-
-            for (int j = first[i]; j < first[i + 1]; j++)
-            {
-                columnStart[j + 1] = checked(columnStart[j] + below + (first[i + 1] - 1 - j));
-            }
+            columnStart[i + 1] = checked(columnStart[i] + order.Pattern(order.Sequence[i]).Length);
         }
 
-        return new(placeOf, columnStart, LayRows(order, first, columnStart), mostPairs);
+        return new(Slots(graph, order), columnStart, LayRows(order, columnStart), mostPairs);
     }
 
     /// <summary>
@@ -104,47 +102,44 @@ internal sealed class FactorPattern
         return found < 0 ? -1 : start + found;
     }
 
-    private static (int[] First, int[] PlaceOf) NumberUnknowns(VertexGraph graph, EliminationOrder order)
+    private static int[] Slots(VertexGraph graph, EliminationOrder order)
     {
-        int[] first = new int[graph.VertexCount + 1];
-        foreach (int vertex in graph.VertexOf)
+        bool[] hasFirst = new bool[graph.VertexCount];
+        int[] slotOf = new int[graph.UnknownCount];
+        for (int unknown = 0; unknown < slotOf.Length; unknown++)
         {
-            first[order.PlaceOf[vertex] + 1]++;
+            int place = order.PlaceOf[graph.VertexOf[unknown]];
+            slotOf[unknown] = (2 * place) + (hasFirst[place] ? 1 : 0);
+            hasFirst[place] = true;
         }
 
-        for (int i = 0; i < graph.VertexCount; i++)
-        {
-            first[i + 1] += first[i];
-        }
-
-        int[] next = first[..graph.VertexCount];
-        int[] placeOf = new int[graph.UnknownCount];
-        for (int unknown = 0; unknown < placeOf.Length; unknown++)
-        {
-            placeOf[unknown] = next[order.PlaceOf[graph.VertexOf[unknown]]]++;
-        }
-
-        return (first, placeOf);
+        return slotOf;
     }
 
-    private static int[] LayRows(EliminationOrder order, int[] first, int[] columnStart)
+    private static int[] Empty(int[] slotOf, int columns)
+    {
+        bool[] used = new bool[2 * columns];
+        foreach (int slot in slotOf)
+        {
+            used[slot] = true;
+        }
+
+        return [.. Enumerable.Range(0, used.Length).Where(slot => !used[slot])];
+    }
+
+    private static int[] LayRows(EliminationOrder order, int[] columnStart)
     {
         int[] rows = GC.AllocateUninitializedArray<int>(columnStart[^1]);
-        int[] later = new int[order.Sequence.Length];
         for (int i = 0; i < order.Sequence.Length; i++)
         {
             ReadOnlySpan<int> pattern = order.Pattern(order.Sequence[i]);
+            Span<int> column = rows.AsSpan(columnStart[i], pattern.Length);
             for (int k = 0; k < pattern.Length; k++)
             {
-                later[k] = order.PlaceOf[pattern[k]];
+                column[k] = order.PlaceOf[pattern[k]];
             }
 
-            Span<int> ascending = later.AsSpan(0, pattern.Length);
-            Sort(ascending);
-            for (int j = first[i]; j < first[i + 1]; j++)
-            {
-                LayColumn(rows.AsSpan(columnStart[j], columnStart[j + 1] - columnStart[j]), j + 1, first[i + 1], ascending, first);
-            }
+            Sort(column);
         }
 
         return rows;
@@ -168,23 +163,6 @@ internal sealed class FactorPattern
             }
 
             values[at] = value;
-        }
-    }
-
-    private static void LayColumn(Span<int> rows, int fromOwn, int toOwn, ReadOnlySpan<int> later, int[] first)
-    {
-        int at = 0;
-        for (int row = fromOwn; row < toOwn; row++)
-        {
-            rows[at++] = row;
-        }
-
-        foreach (int place in later)
-        {
-            for (int row = first[place]; row < first[place + 1]; row++)
-            {
-                rows[at++] = row;
-            }
         }
     }
 

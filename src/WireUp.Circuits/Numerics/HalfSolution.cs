@@ -8,19 +8,19 @@ namespace WireUp.Circuits.Numerics;
 internal sealed class HalfSolution
 {
     private int[] _places = new int[64];
-    private double[] _values = new double[64];
+    private (double First, double Second)[] _values = new (double, double)[64];
 
     /// <summary>Columns of the factor with an entry, ascending.</summary>
     internal ReadOnlySpan<int> Places => _places.AsSpan(0, Count);
 
-    /// <summary>The entries.</summary>
-    internal ReadOnlySpan<double> Values => _values.AsSpan(0, Count);
+    /// <summary>The entries, for both unknowns of each column.</summary>
+    internal ReadOnlySpan<(double First, double Second)> Values => _values.AsSpan(0, Count);
 
     internal int Count { get; private set; }
 
     internal void Clear() => Count = 0;
 
-    internal void Add(int place, double value)
+    internal void Add(int place, double first, double second)
     {
         if (Count == _places.Length)
         {
@@ -28,7 +28,7 @@ internal sealed class HalfSolution
             Array.Resize(ref _values, 2 * Count);
         }
 
-        (_places[Count], _values[Count]) = (place, value);
+        (_places[Count], _values[Count]) = (place, (first, second));
         Count++;
     }
 }

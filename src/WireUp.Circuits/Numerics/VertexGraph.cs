@@ -1,11 +1,11 @@
 namespace WireUp.Circuits.Numerics;
 
 /// <summary>
-/// The graph that is put in order before elimination. A vertex holds one unknown or several that belong together (both rails of
+/// The graph that is put in order before elimination. A vertex holds one unknown or two that belong together (both rails of
 /// a place): ordering the pair as one costs little fill, keeps their common entry of the inverse at hand, and halves the work.
 /// </summary>
 /// <param name="vertexOf">For every unknown its vertex, from 0 to vertexCount − 1; unknowns of a vertex need not be neighbours.</param>
-/// <param name="vertexCount">How many vertices there are; each holds at least one unknown.</param>
+/// <param name="vertexCount">How many vertices there are; each holds one unknown or two.</param>
 internal sealed class VertexGraph(int[] vertexOf, int vertexCount)
 {
     private readonly List<(int From, int To)> _edges = [];

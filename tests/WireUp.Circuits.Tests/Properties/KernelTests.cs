@@ -25,6 +25,26 @@ public sealed class KernelTests
             seed: "0000KmKpRGZ1");
 
     [Fact]
+    public void Many_right_hand_sides_give_the_same_as_one_after_the_other() =>
+        Gen.Int[0, 1_000_000].Sample(
+            seed =>
+            {
+                (int nodes, (int, int, double)[] edges) = RandomNetworks.Make(seed);
+                Resistors network = new(nodes, edges, allPairs: false, vertexOf: unknown => unknown / 2);
+                double[][] sides = [.. Enumerable.Range(0, 11).Select(side => Enumerable.Range(0, nodes - 1).Select(i => Math.Cos(i + (3 * side) + seed)).ToArray())];
+                double[][] expected = [.. sides.Select(side => network.Solve(side))];
+                new ManySolveWorkspace(network.Workspace).Solve(sides);
+                for (int side = 0; side < sides.Length; side++)
+                {
+                    double most = expected[side].Max(Math.Abs);
+                    Assert.All(Enumerable.Range(0, nodes - 1), i => Assert.Equal(expected[side][i], sides[side][i], 1e-11 * most));
+                }
+            },
+            iter: 100,
+            threads: 1,
+            seed: "0000KmKpRGZ1");
+
+    [Fact]
     public void Targets_found_again_each_time_give_the_same_as_those_remembered()
     {
         (int nodes, (int, int, double)[] edges) = RandomNetworks.Make(4711);

@@ -131,28 +131,31 @@ internal sealed class PreparedWhatIfs
     private double[] Columns()
     {
         int count = _model.Unknowns.Count, width = _places.Count;
-        double[] columns = new double[count * width], one = new double[count];
-        for (int p = 0; p < width; p++)
+        double[][] sides = [.. Enumerable.Range(0, width).Select(Ampere)];
+        new ManySolveWorkspace(_model.Factor).Solve(sides);
+        double[] columns = new double[count * width];
+        for (int i = 0; i < columns.Length; i++)
         {
-            Array.Clear(one);
-            (int first, int second) = _places.Unknowns(p);
-            if (first >= 0)
-            {
-                one[first] += 1;
-            }
-
-            if (second >= 0)
-            {
-                one[second] -= 1;
-            }
-
-            _model.Factor.Solve(one);
-            for (int i = 0; i < count; i++)
-            {
-                columns[(i * width) + p] = one[i];
-            }
+            columns[i] = sides[i % width][i / width];
         }
 
         return columns;
+    }
+
+    private double[] Ampere(int place)
+    {
+        double[] amps = new double[_model.Unknowns.Count];
+        (int first, int second) = _places.Unknowns(place);
+        if (first >= 0)
+        {
+            amps[first] += 1;
+        }
+
+        if (second >= 0)
+        {
+            amps[second] -= 1;
+        }
+
+        return amps;
     }
 }
