@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using WireUp.Circuits;
 using WireUp.Circuits.Places;
+using WireUp.Circuits.Trains;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Rails;
@@ -9,11 +10,14 @@ using WireUp.Rails.Routes;
 
 namespace WireUp.Commands;
 
-/// <summary>What was typed behind <c>--at</c> and <c>--route</c>.</summary>
+/// <summary>What was typed behind <c>--at</c>, <c>--route</c> and <c>--trains</c>.</summary>
 /// <param name="At">Places to tell everything about.</param>
 /// <param name="Routes">Routes to follow.</param>
-internal sealed record PlaceQuestions(string[] At, string[] Routes)
+/// <param name="TrainCount">How many trains to place at their worst, or null for those of the stock list.</param>
+internal sealed record PlaceQuestions(string[] At, string[] Routes, int? TrainCount)
 {
+    private const int MostTrains = 60;
+
     /// <summary>The option <c>--at</c>.</summary>
     public static Option<string[]> AtOption() =>
         new("--at") { Description = "A place to tell everything about: 'loop@1 m'. May be given several times." };
@@ -24,6 +28,29 @@ internal sealed record PlaceQuestions(string[] At, string[] Routes)
         Description = "A route to follow: pieces, ends or places as a train comes to them, 'yard-1 > T3 > loop@2 m'. What lies between is found, "
             + "and turnouts are set for it. May be given several times.",
     };
+
+    /// <summary>The option <c>--trains</c>.</summary>
+    public static Option<int?> TrainsOption()
+    {
+        Option<int?> option = new("--trains")
+        {
+            Description = "How many trains to place where they lower the volts most; without it those that move at once by the stock list.",
+        };
+        option.Validators.Add(result =>
+        {
+            if (result.Tokens.Count > 0 && result.GetValueOrDefault<int?>() is not (>= 1 and <= MostTrains))
+            {
+                result.AddError($"--trains must be a number from 1 to {MostTrains}");
+            }
+        });
+        return option;
+    }
+
+    /// <summary>The worst places of the trains. A cab drives one train at a time: there they are placed only when asked for.</summary>
+    public WorstTrainsReport? Trains(RailGraph graph, PowerOptions options, CancellationToken cancel) =>
+        TrainCount is null && graph.Layout.Control == ControlSystem.Direct
+            ? null
+            : WorstTrains.Find(graph, options, TrainDemand.Of(graph.Layout, TrainCount), null, cancel);
 
     /// <summary>The places, told for the positions asked.</summary>
     /// <exception cref="InputRefused">A place cannot be read.</exception>

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using System.Text.Json.Nodes;
 using WireUp.Circuits;
 using WireUp.Circuits.Places;
+using WireUp.Circuits.Trains;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Output;
@@ -27,6 +29,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         Option<string[]> set = PlaceArguments.SetOption();
         Option<string[]> at = PlaceQuestions.AtOption();
         Option<string[]> route = PlaceQuestions.RouteOption();
+        Option<int?> trains = PlaceQuestions.TrainsOption();
         VerbCommand command = new("power", """
             Solves the layout as a circuit.
 
@@ -38,16 +41,17 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
               wireup power club.layout.yaml --load 'loop@1 m=0.5 A' --load 'yard-2@0.3 m=0.1 A' --probe 'spur@0.6 m'
               wireup power club.layout.yaml --set T1=diverging --probe 'siding@0.5 m'
               wireup power club.layout.yaml --at 'loop@1 m' --route 'yard-1 > T3 > loop'
+              wireup power club.layout.yaml --trains 6
 
             Ends with 0 when every coin test passes, 1 when one fails or a part has no result, 2 when the file or a place cannot be read.
             """)
         {
-            layout, load, probe, at, route, set, json,
+            layout, load, probe, at, route, trains, set, json,
         };
         command.Runs<PowerVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
-            new(parsed.GetValue(at) ?? [], parsed.GetValue(route) ?? []),
+            new(parsed.GetValue(at) ?? [], parsed.GetValue(route) ?? [], parsed.GetValue(trains)),
             parsed.GetValue(json),
             cancel)));
         return command;
@@ -60,14 +64,16 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         RailGraph graph = RailGraph.Build(layout, options.Places);
         PowerReport report = PowerAnalysis.Solve(graph, options, cancel);
         ImmutableArray<PlaceReport> places = questions.Places(graph, options);
+        WorstTrainsReport? worst = questions.Trains(graph, options, cancel);
         ImmutableArray<RoutePower> routes = questions.Followed(graph, options);
         if (json)
         {
-            terminal.Json(PlaceJson.Add(ResultJson.Power(report, TrainsOverGaps.Of(graph, options.Turnouts)), places, routes));
+            JsonObject node = PlaceJson.Add(ResultJson.Power(report, TrainsOverGaps.Of(graph, options.Turnouts)), places, routes);
+            terminal.Json(worst is null ? node : TrainJson.Add(node, worst));
         }
         else
         {
-            Show(report);
+            Show(report, worst);
             ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts));
             PlaceText.Show(terminal, places, routes);
         }
@@ -91,7 +97,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         }
     }
 
-    private void Show(PowerReport report)
+    private void Show(PowerReport report, WorstTrainsReport? worst)
     {
         if (report.Districts.IsEmpty)
         {
@@ -106,6 +112,11 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
 
         terminal.Show(Tables.Districts(report));
         terminal.Show(Tables.WorstSections(report, ShownSections));
+        if (worst is not null)
+        {
+            TrainText.Show(terminal, worst);
+        }
+
         if (!report.Places.IsEmpty)
         {
             terminal.Show(Tables.Places(report));

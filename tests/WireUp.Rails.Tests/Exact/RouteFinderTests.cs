@@ -91,6 +91,34 @@ public sealed class RouteFinderTests
         Assert.Equal(message, Assert.IsType<RouteSearch.NoWay>(Find(asked, Line)).Message);
 
     [Fact]
+    public void Every_open_way_belongs_to_one_lane()
+    {
+        ImmutableArray<TrackLane> lanes = TrackLane.Of(new(Railway), ImmutableSortedDictionary<PieceId, string>.Empty.Add(new("S"), "diverging"));
+        Assert.Equal(
+            ["far > E > main > W > line > B > balloon", "siding-1 > S > spur", "siding-2", "alone"],
+            lanes.Select(lane => new TrackRoute(lane.Steps).ToString()));
+        Assert.All(lanes, lane => Assert.False(lane.IsRing));
+        Assert.All(lanes.SelectMany(lane => lane.Steps.Zip(lane.Steps.Skip(1))), pair =>
+            Assert.Equal(pair.Second.Enter, new LayoutIndex(Railway).Opposite(pair.First.Leave!.Value)));
+    }
+
+    [Fact]
+    public void A_lane_that_comes_back_to_where_it_began_is_a_ring()
+    {
+        Layout ring = LayoutFile.Read(
+            """
+            wireup: 1
+            name: Ring
+            longest-train: 1 m
+            track: { one: { length: 1 m }, two: { length: 2 m } }
+            joined: [ one > two > one.a ]
+            """, "ring").Layout!;
+        TrackLane lane = Assert.Single(TrackLane.Of(new(ring), ImmutableSortedDictionary<PieceId, string>.Empty));
+        Assert.True(lane.IsRing);
+        Assert.Equal(3, lane.LengthMetres);
+    }
+
+    [Fact]
     public void Of_several_positions_for_one_way_the_preferred_one_is_taken()
     {
         Layout crossing = LayoutFile.Read(
