@@ -40,26 +40,9 @@ internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
     private int Run(FileInfo source, FileInfo target, DrawingView view, CancellationToken cancel)
     {
         Layout layout = files.Read(source);
-        string kind = target.Extension.ToUpperInvariant();
-        if (kind is not (".SVG" or ".PNG" or ".PDF"))
-        {
-            throw new InputRefused($"'{target.Name}' should end in .svg, .png or .pdf");
-        }
-
+        PictureFile.Check(target);
         Scene scene = LayoutDrawing.Draw(layout, new DrawingOptions { View = view }, cancel);
-        switch (kind)
-        {
-            case ".SVG":
-                LayoutFiles.Write(target, SvgScene.Write(scene));
-                break;
-            case ".PNG":
-                LayoutFiles.Write(target, PngScene.Write(scene));
-                break;
-            default:
-                LayoutFiles.Write(target, PdfScene.Write(scene));
-                break;
-        }
-
+        PictureFile.Write(target, scene);
         terminal.Note($"wrote {target}");
         return ExitCode.Fine;
     }

@@ -52,6 +52,22 @@ internal sealed record PlaceQuestions(string[] At, string[] Routes, int? TrainCo
             ? null
             : WorstTrains.Find(graph, options, TrainDemand.Of(graph.Layout, TrainCount), null, cancel);
 
+    /// <summary>The option <c>--plot</c>.</summary>
+    public static Option<FileInfo?> PlotOption() =>
+        new("--plot") { Description = "Picture of volts and fault current along the route to write: .svg, .png or .pdf. Needs one --route." };
+
+    /// <summary>Refuses a picture that cannot be drawn, before any work is done for it.</summary>
+    /// <exception cref="InputRefused">Not exactly one route was asked for, or the file's name is none of a picture.</exception>
+    public void CheckPlot(FileInfo file)
+    {
+        if (Routes.Length != 1)
+        {
+            throw new InputRefused($"--plot draws one route: say which with --route, {(Routes.Length == 0 ? "such as --route 'yard-1 > loop'" : "once")}");
+        }
+
+        PictureFile.Check(file);
+    }
+
     /// <summary>The places, told for the positions asked.</summary>
     /// <exception cref="InputRefused">A place cannot be read.</exception>
     public ImmutableArray<PlaceReport> Places(RailGraph graph, PowerOptions options)

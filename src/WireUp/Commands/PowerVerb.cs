@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using WireUp.Circuits;
 using WireUp.Circuits.Places;
 using WireUp.Circuits.Trains;
+using WireUp.Documents;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Output;
@@ -30,6 +31,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         Option<string[]> at = PlaceQuestions.AtOption();
         Option<string[]> route = PlaceQuestions.RouteOption();
         Option<int?> trains = PlaceQuestions.TrainsOption();
+        Option<FileInfo?> plot = PlaceQuestions.PlotOption();
         VerbCommand command = new("power", """
             Solves the layout as a circuit.
 
@@ -42,24 +44,31 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
               wireup power club.layout.yaml --set T1=diverging --probe 'siding@0.5 m'
               wireup power club.layout.yaml --at 'loop@1 m' --route 'yard-1 > T3 > loop'
               wireup power club.layout.yaml --trains 6
+              wireup power club.layout.yaml --route 'yard-1 > loop' --plot loop.svg
 
             Ends with 0 when every coin test passes, 1 when one fails or a part has no result, 2 when the file or a place cannot be read.
             """)
         {
-            layout, load, probe, at, route, trains, set, json,
+            layout, load, probe, at, route, plot, trains, set, json,
         };
         command.Runs<PowerVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
             new(parsed.GetValue(at) ?? [], parsed.GetValue(route) ?? [], parsed.GetValue(trains)),
+            parsed.GetValue(plot),
             parsed.GetValue(json),
             cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, PlaceArguments asked, PlaceQuestions questions, bool json, CancellationToken cancel)
+    private int Run(FileInfo file, PlaceArguments asked, PlaceQuestions questions, FileInfo? plot, bool json, CancellationToken cancel)
     {
         Layout layout = files.Read(file);
+        if (plot is not null)
+        {
+            questions.CheckPlot(plot);
+        }
+
         PowerOptions options = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, options.Places);
         PowerReport report = PowerAnalysis.Solve(graph, options, cancel);
@@ -76,6 +85,12 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
             Show(report, worst);
             ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts));
             PlaceText.Show(terminal, places, routes);
+        }
+
+        if (plot is not null)
+        {
+            PictureFile.Write(plot, RoutePlot.Draw(routes[0], layout));
+            terminal.Note($"wrote {plot}");
         }
 
         return report.Problems.IsEmpty && report.Districts.All(district => district.CoinTestPasses) ? ExitCode.Fine : ExitCode.Findings;

@@ -35,6 +35,44 @@ public class PlacesTests
         Assert.Equal("main-2@0.4 m", (string?)outcome.Json["at"]![0]!["at"]);
     }
 
+    [Fact]
+    public async Task A_route_is_drawn_as_the_file_name_says()
+    {
+        using ScratchFolder folder = new();
+        string[] asked = ["power", Yard, "--route", "siding-1 > yard-4", "--plot"];
+        foreach ((string file, string begin) in new[] { ("a.svg", "<svg"), ("a.png", "\u0089PNG"), ("a.pdf", "%PDF") })
+        {
+            Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, [.. asked, file]);
+            Assert.Equal(0, outcome.ExitCode);
+            byte[] bytes = await File.ReadAllBytesAsync(folder.PathOf(file), TestContext.Current.CancellationToken);
+            Assert.StartsWith(begin, System.Text.Encoding.Latin1.GetString(bytes, 0, 8), StringComparison.Ordinal);
+        }
+
+        Wireup.Outcome wrong = await Wireup.RunAsync(folder.Path, [.. asked, "a.txt"]);
+        Assert.Equal(2, wrong.ExitCode);
+        Wireup.Outcome none = await Wireup.RunAsync(folder.Path, "power", Yard, "--plot", "a.svg");
+        Assert.Equal(2, none.ExitCode);
+        Assert.Contains("say which with --route", none.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_worst_places_of_trains_are_told_with_their_bound()
+    {
+        using ScratchFolder folder = new();
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "power", Yard, "--json", "--trains", "3");
+        JsonNode trains = outcome.Json["trains"]!, district = trains["districts"]![0]!;
+        Assert.Equal(3, trains["trains"]!.AsArray().Count);
+        Assert.Equal(3, district["places"]!.AsArray().Count);
+        Assert.Equal("complete", (string?)district["search"]);
+        Assert.InRange((double)district["drop-volts-at-most"]!, (double)district["drop-volts-at-least"]!, 1.2 * (double)district["drop-volts-at-least"]!);
+        Assert.Equal((double)district["lowest-volts"]!, district["places"]!.AsArray().Min(place => (double)place!["volts"]!), 1e-9);
+        Wireup.Outcome text = await Wireup.RunAsync(folder.Path, "power", Yard, "--trains", "3");
+        Assert.Contains("Worst places of 3 trains", text.Output, StringComparison.Ordinal);
+        Wireup.Outcome wrong = await Wireup.RunAsync(folder.Path, "power", Yard, "--trains", "0");
+        Assert.Equal(2, wrong.ExitCode);
+        Assert.Contains("a number from 1 to 60", wrong.Error, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("main-1 > yard-2b > siding-1", "coming to 'yard-2b' this way, no train can go on to 'siding-1' without changing direction")]
     [InlineData("main-1 > nowhere", "there is no piece \"nowhere\"")]
