@@ -14,6 +14,7 @@ public class CircuitBenchmarks
     private RailGraph _graph = null!;
     private Circuit _circuit = null!;
     private EquationSystem _system = null!;
+    private VertexGraph _coupling = null!;
     private ConductanceWorkspace _workspace = null!;
     private int[] _slots = null!;
     private double[] _values = null!;
@@ -29,8 +30,8 @@ public class CircuitBenchmarks
         Layout layout = LayoutGenerator.Make(Pieces);
         _graph = RailGraph.Build(layout);
         _circuit = CircuitBuilder.Build(_graph, PowerOptions.Default.Turnouts);
-        _system = NodalModel.Equations(_circuit);
-        FactorPattern pattern = FactorPattern.Analyse(_system.Graph);
+        _system = NodalModel.Equations(_circuit, out _coupling);
+        FactorPattern pattern = FactorPattern.Analyse(_coupling);
         _workspace = new ConductanceWorkspace(pattern);
         _slots = _workspace.Slots(_system.From, _system.To);
         _workspace.Factor(_slots, _system.Siemens);
@@ -39,7 +40,7 @@ public class CircuitBenchmarks
 
     /// <summary>Order and pattern of the factor, from the list of conductances.</summary>
     [Benchmark]
-    public object Analyse() => FactorPattern.Analyse(_system.Graph);
+    public object Analyse() => FactorPattern.Analyse(_coupling);
 
     /// <summary>Factor for conductances, pattern known.</summary>
     [Benchmark]

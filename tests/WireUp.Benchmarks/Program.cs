@@ -1,13 +1,17 @@
 using BenchmarkDotNet.Running;
 using WireUp.Benchmarks;
 
-// dotnet run -c Release --project tests/WireUp.Benchmarks -- smoke
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- performance
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- performance quick
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- rails
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
 switch (args)
 {
-    case ["smoke"]:
-        Smoke.Run();
+    case ["performance"]:
+        Performance.Run(quick: false);
+        break;
+    case ["performance", "quick"]:
+        Performance.Run(quick: true);
         break;
     case ["rails"]:
         RailTable.Run(quick: false);

@@ -2,14 +2,13 @@ using WireUp.Circuits.Numerics;
 
 namespace WireUp.Circuits.Network;
 
-/// <summary>Conductances between unknowns, as parallel arrays, and the graph of what is coupled.</summary>
+/// <summary>Conductances between unknowns, as parallel arrays.</summary>
 internal sealed class EquationSystem
 {
-    private EquationSystem(int count, VertexGraph graph)
+    private EquationSystem(int count)
     {
         (From, To) = (new int[count], new int[count]);
         (Siemens, Drive) = (new double[count], new double[count]);
-        Graph = graph;
     }
 
     /// <summary>One unknown of each conductance, or the reference.</summary>
@@ -24,16 +23,18 @@ internal sealed class EquationSystem
     /// <summary>Fixed difference of potential that each conductance has besides that of its unknowns, volt.</summary>
     internal double[] Drive { get; }
 
-    /// <summary>
-    /// Vertices are pairs of unknowns that lie side by side. Coupled are the ends of each conductance and, so that the inverse
-    /// holds what a place between them needs, the four corners of each segment of track.
-    /// </summary>
-    internal VertexGraph Graph { get; }
-
     /// <summary>How many conductances there are.</summary>
     internal int Count => From.Length;
 
-    internal static EquationSystem Of(Circuit circuit, Unknowns unknowns)
+    /// <summary>Writes the equations down.</summary>
+    /// <param name="circuit">The circuit.</param>
+    /// <param name="unknowns">Its unknowns.</param>
+    /// <param name="graph">
+    /// What is coupled, needed to order the unknowns and no longer. Vertices are pairs of unknowns that lie side by side. Coupled are
+    /// the ends of each conductance and, so that the inverse holds what a place between them needs, the four corners of each
+    /// segment of track.
+    /// </param>
+    internal static EquationSystem Of(Circuit circuit, Unknowns unknowns, out VertexGraph graph)
     {
         int[] kept = new int[circuit.Elements.Length];
         int count = 0;
@@ -48,27 +49,29 @@ internal sealed class EquationSystem
         }
 
         int[] vertexOf = Vertices(circuit, unknowns, out int vertexCount);
-        EquationSystem system = new(count, new VertexGraph(vertexOf, vertexCount));
+        graph = new VertexGraph(vertexOf, vertexCount);
+        EquationSystem system = new(count);
         for (int i = 0; i < count; i++)
         {
-            system.Set(i, circuit.Elements[kept[i]], unknowns, vertexOf);
+            CircuitElement element = circuit.Elements[kept[i]];
+            system.Set(i, element, unknowns);
+
+            // Rails are coupled by their segments.
+            if (element.Kind != ElementKind.Rail && system.From[i] >= 0 && system.To[i] >= 0)
+            {
+                graph.Connect(vertexOf[system.From[i]], vertexOf[system.To[i]]);
+            }
         }
 
-        system.ConnectSegments(circuit, unknowns, vertexOf);
+        ConnectSegments(circuit, unknowns, graph);
         return system;
     }
 
-    private void Set(int i, in CircuitElement element, Unknowns unknowns, int[] vertexOf)
+    private void Set(int i, in CircuitElement element, Unknowns unknowns)
     {
         (From[i], To[i]) = (unknowns.Of(element.From), unknowns.Of(element.To));
         Siemens[i] = 1 / element.Ohms;
         Drive[i] = unknowns.Offset(element.From) - unknowns.Offset(element.To);
-
-        // Rails are coupled by their segments.
-        if (element.Kind != ElementKind.Rail && From[i] >= 0 && To[i] >= 0)
-        {
-            Graph.Connect(vertexOf[From[i]], vertexOf[To[i]]);
-        }
     }
 
     /// <summary>Each unknown is paired at most once, with the first free one beside it.</summary>
@@ -94,7 +97,7 @@ internal sealed class EquationSystem
         return vertexOf;
     }
 
-    private void ConnectSegments(Circuit circuit, Unknowns unknowns, int[] vertexOf)
+    private static void ConnectSegments(Circuit circuit, Unknowns unknowns, VertexGraph graph)
     {
         Span<int> corners = stackalloc int[4];
         foreach (TrackSegment segment in circuit.Segments)
@@ -103,23 +106,23 @@ internal sealed class EquationSystem
             foreach (int node in (ReadOnlySpan<int>)[segment.FirstAtStart, segment.SecondAtStart, segment.FirstAtEnd, segment.SecondAtEnd])
             {
                 int unknown = unknowns.Of(node);
-                if (unknown >= 0 && !corners[..count].Contains(vertexOf[unknown]))
+                if (unknown >= 0 && !corners[..count].Contains(graph.VertexOf[unknown]))
                 {
-                    corners[count++] = vertexOf[unknown];
+                    corners[count++] = graph.VertexOf[unknown];
                 }
             }
 
-            ConnectAll(corners[..count]);
+            ConnectAll(corners[..count], graph);
         }
     }
 
-    private void ConnectAll(ReadOnlySpan<int> corners)
+    private static void ConnectAll(ReadOnlySpan<int> corners, VertexGraph graph)
     {
         for (int a = 0; a < corners.Length; a++)
         {
             for (int b = a + 1; b < corners.Length; b++)
             {
-                Graph.Connect(corners[a], corners[b]);
+                graph.Connect(corners[a], corners[b]);
             }
         }
     }

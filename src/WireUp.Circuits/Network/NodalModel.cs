@@ -21,8 +21,8 @@ internal sealed class NodalModel
     {
         Circuit = circuit;
         Unknowns = new Unknowns(circuit);
-        _system = EquationSystem.Of(circuit, Unknowns);
-        _workspace = new ConductanceWorkspace(FactorPattern.Analyse(_system.Graph));
+        _system = EquationSystem.Of(circuit, Unknowns, out VertexGraph graph);
+        _workspace = new ConductanceWorkspace(FactorPattern.Analyse(graph));
         Outcome = _workspace.Factor(_workspace.Slots(_system.From, _system.To), _system.Siemens);
     }
 
@@ -41,7 +41,7 @@ internal sealed class NodalModel
     internal static NodalModel Of(Circuit circuit) => new(circuit);
 
     /// <summary>The equations alone, not factorised.</summary>
-    internal static EquationSystem Equations(Circuit circuit) => EquationSystem.Of(circuit, new Unknowns(circuit));
+    internal static EquationSystem Equations(Circuit circuit, out VertexGraph graph) => EquationSystem.Of(circuit, new Unknowns(circuit), out graph);
 
     /// <summary>Name of a node that is this unknown.</summary>
     internal string NameOfUnknown(int unknown)

@@ -30,7 +30,7 @@ internal sealed class TrackSurvey
         (_model, Open) = (model, openCircuit);
         Paths = new SourcePaths(model);
         model.SelectInverse();
-        List<LiveSegment> live = [];
+        List<LiveSegment> live = new(model.Circuit.Segments.Length);
         List<int> dead = [];
         for (int i = 0; i < model.Circuit.Segments.Length; i++)
         {

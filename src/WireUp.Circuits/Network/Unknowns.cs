@@ -13,7 +13,6 @@ internal sealed class Unknowns
     internal const int Unfed = -2;
 
     private readonly Circuit _circuit;
-    private readonly PotentialSets _sets;
     private readonly DisjointSetsWorkspace _parts;
     private readonly int[] _unknown;
     private readonly double[] _offset;
@@ -23,12 +22,10 @@ internal sealed class Unknowns
     internal Unknowns(Circuit circuit)
     {
         _circuit = circuit;
-        _sets = new PotentialSets(circuit.NodeCount);
         _parts = new DisjointSetsWorkspace(circuit.NodeCount);
         _unknown = new int[circuit.NodeCount];
         _offset = new double[circuit.NodeCount];
-        JoinSets();
-        Count = Number();
+        Count = Number(JoinSets());
     }
 
     /// <summary>How many unknowns there are.</summary>
@@ -64,14 +61,15 @@ internal sealed class Unknowns
     /// <summary>Takes a part out of the results.</summary>
     internal void Refuse(int node) => _refused.Add(Part(node));
 
-    private void JoinSets()
+    private PotentialSets JoinSets()
     {
+        PotentialSets sets = new(_circuit.NodeCount);
         foreach (CircuitElement element in _circuit.Elements)
         {
             _parts.Join(element.From, element.To);
             if (element.Ohms == 0)
             {
-                _sets.Join(element.From, element.To, 0);
+                sets.Join(element.From, element.To, 0);
             }
         }
 
@@ -79,7 +77,7 @@ internal sealed class Unknowns
         foreach (CircuitSource source in _circuit.Sources)
         {
             _parts.Join(source.Plus, source.Minus);
-            if (!_sets.Join(source.Plus, source.Minus, source.Volts))
+            if (!sets.Join(source.Plus, source.Minus, source.Volts))
             {
                 shorted.Add((source.Terminal, source));
             }
@@ -90,9 +88,11 @@ internal sealed class Unknowns
             _problems.Add(new CircuitProblem.IdealShort(_circuit.NameOf(node), source.Booster.Name));
             _refused.Add(Part(node));
         }
+
+        return sets;
     }
 
-    private int Number()
+    private int Number(PotentialSets sets)
     {
         Dictionary<int, double> references = [];
         HashSet<int> fedParts = [];
@@ -100,7 +100,7 @@ internal sealed class Unknowns
         {
             if (fedParts.Add(Part(source.Minus)))
             {
-                (int root, double volts) = _sets.Find(source.Minus);
+                (int root, double volts) = sets.Find(source.Minus);
                 references[root] = volts;
             }
         }
@@ -116,7 +116,7 @@ internal sealed class Unknowns
         Array.Fill(ofRoot, Unfed);
         for (int node = 0; node < _unknown.Length; node++)
         {
-            (int root, double volts) = _sets.Find(node);
+            (int root, double volts) = sets.Find(node);
             bool isReference = references.TryGetValue(root, out double atReference);
             if (ofRoot[root] == Unfed && fed[Part(node)])
             {

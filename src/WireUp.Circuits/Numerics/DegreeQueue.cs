@@ -5,6 +5,7 @@ namespace WireUp.Circuits.Numerics;
 /// <param name="mostDegree">Largest degree that can occur.</param>
 internal sealed class DegreeQueue(int vertexCount, int mostDegree)
 {
+    private const int Out = -1;
     private readonly int[] _head = Filled(mostDegree + 1);
     private readonly int[] _next = Filled(vertexCount);
     private readonly int[] _previous = Filled(vertexCount);
@@ -25,25 +26,35 @@ internal sealed class DegreeQueue(int vertexCount, int mostDegree)
         _least = Math.Min(_least, degree);
     }
 
-    internal void Move(int vertex, int degree)
+    /// <summary>The least degree of any vertex in it; the largest number where it is empty.</summary>
+    internal int LeastDegree()
     {
-        if (_degree[vertex] != degree)
-        {
-            Remove(vertex);
-            Put(vertex, degree);
-        }
-    }
-
-    internal int Take()
-    {
-        while (_head[_least] < 0)
+        while (_least < _head.Length && _head[_least] < 0)
         {
             _least++;
         }
 
-        int vertex = _head[_least];
+        return _least < _head.Length ? _least : int.MaxValue;
+    }
+
+    /// <summary>Takes one of the least degree out; there must be one.</summary>
+    internal int Take()
+    {
+        int vertex = _head[LeastDegree()];
         Remove(vertex);
         return vertex;
+    }
+
+    /// <summary>Takes a vertex out; false when it is out already.</summary>
+    internal bool TryRemove(int vertex)
+    {
+        if (_degree[vertex] == Out)
+        {
+            return false;
+        }
+
+        Remove(vertex);
+        return true;
     }
 
     private void Remove(int vertex)
@@ -61,6 +72,8 @@ internal sealed class DegreeQueue(int vertexCount, int mostDegree)
         {
             _previous[_next[vertex]] = _previous[vertex];
         }
+
+        _degree[vertex] = Out;
     }
 
     private static int[] Filled(int length)

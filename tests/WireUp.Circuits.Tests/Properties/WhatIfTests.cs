@@ -1,5 +1,6 @@
 using WireUp.Circuits.Network;
 using WireUp.Circuits.Network.WhatIfs;
+using WireUp.Circuits.Numerics;
 using WireUp.Circuits.Tests.Support;
 using WireUp.Layouts;
 using WireUp.Rails;
@@ -57,6 +58,30 @@ public sealed class WhatIfTests
         Assert.True(solved > 5);
     }
 
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void Effective_resistance_of_an_element_is_what_the_way_round_leaves_of_it(string file)
+    {
+        Case tested = new(SampleFiles.Wired(file), PowerOptions.Default);
+        NodalModel model = tested.Model;
+        model.SelectInverse();
+        int compared = 0;
+        for (int i = 0; i < model.Circuit.Elements.Length; i += 1 + (model.Circuit.Elements.Length / 80))
+        {
+            CircuitElement element = model.Circuit.Elements[i];
+            (int from, int to) = (model.Unknowns.Of(element.From), model.Unknowns.Of(element.To));
+            if (element.Ohms > 0 && from != to && from != Unknowns.Unfed)
+            {
+                double effective = model.Inverse(element.From, element.From) + model.Inverse(element.To, element.To) - (2 * model.Inverse(element.From, element.To));
+                double round = tested.Places.Bridges.Beyond(from, to) == BridgeTree.None ? RoundWithout(tested, i) : double.PositiveInfinity;
+                Assert.Equal(1 / ((1 / element.Ohms) + (1 / round)), effective, 1e-9 * element.Ohms);
+                compared++;
+            }
+        }
+
+        Assert.True(compared > 3);
+    }
+
     [Fact]
     public void Nothing_is_allocated()
     {
@@ -91,6 +116,16 @@ public sealed class WhatIfTests
         }
 
         Assert.True(compared > 3);
+    }
+
+    /// <summary>Resistance between the ends of an element that is gone.</summary>
+    private static double RoundWithout(Case tested, int element)
+    {
+        NodalModel model = tested.Solve([ElementChange.Open(element)]).Model;
+        (HalfSolveWorkspace solver, HalfSolution half) = (new(model.Factor), new());
+        CircuitElement gone = tested.Model.Circuit.Elements[element];
+        solver.Solve(model.Unknowns.Of(gone.From), model.Unknowns.Of(gone.To), half);
+        return solver.Between(half, half);
     }
 
     private static IEnumerable<TrackPlace> Middles(Layout layout) =>
