@@ -41,7 +41,7 @@ internal static class ProtectionText
 
         foreach (BoosterRestart booster in hasSignal ? report.Boosters : [])
         {
-            table.AddRow(Words.Plain($"booster {booster.Booster}"), "", "", "", Restart(booster.Restart), "");
+            table.AddRow(Words.Plain($"all of {booster.Booster}"), "", "", "", Restart(booster.Restart), "");
         }
 
         return table;
