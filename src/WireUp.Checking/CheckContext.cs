@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Circuits;
+using WireUp.Circuits.Devices;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Rails;
@@ -14,6 +15,7 @@ namespace WireUp.Checking;
 internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerReport Power)
 {
     private OrderedDictionary<string, double>? _metresOfDistricts;
+    private ProtectionReport? _protection;
 
     /// <summary>Track that has current only in positions that were not solved, because there are too many sets of them.</summary>
     internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
@@ -40,6 +42,9 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
     /// Whether some wires are shorted always, so that volts and fault currents would say nothing about the railway as it is meant.
     /// </summary>
     internal bool IsShorted => !Wiring.Feeders.IsEmpty && HasStandingFault;
+
+    /// <summary>What breakers, wires and signal do in time; nothing where a standing short makes it meaningless.</summary>
+    internal ProtectionReport Protection => _protection ??= Circuits.Devices.Protection.Of(Layout, Power with { Districts = Districts });
 
     /// <summary>The districts with their figures; none where a standing short makes them meaningless (see WU4010).</summary>
     internal ImmutableArray<DistrictPower> Districts => IsShorted ? [] : Power.Districts;

@@ -40,6 +40,18 @@ internal static class Words
 
     internal static string Say(ElectricResistance resistance) => Number(resistance.Ohms, "0.###", "ohm");
 
+    /// <summary>In milliseconds below one second.</summary>
+    internal static string Say(Duration time) => time.Seconds < 1
+        ? Number(time.Milliseconds, "0.##", "ms")
+        : Number(time.Seconds, "0.##", "s");
+
+    internal static string Say(Power power) => Number((double)power.Watts, "0.##", "W");
+
+    internal static string Say(ElectricCapacitance capacitance) => Number(capacitance.Nanofarads, "0.##", "nF");
+
+    /// <summary><c>3 A to 12.5 A</c>, or one current where both are the same.</summary>
+    internal static string Range(ElectricCurrent from, ElectricCurrent to) => Say(from) == Say(to) ? Say(from) : $"{Say(from)} to {Say(to)}";
+
     internal static string Say(Ratio ratio) => Number(ratio.Percent, "0.#", "%");
 
     /// <summary>A plain number with at most two decimals.</summary>

@@ -30,10 +30,7 @@ public sealed record Restart(TripCurve Curve, double Volts, double CommonOhms)
     /// </remarks>
     public double? OpensAfterSeconds(ImmutableArray<WakingLocomotive> locomotives)
     {
-        InrushCurrent charging = new(Volts, CommonOhms, locomotives
-            .Where(locomotive => locomotive.Charging is not null)
-            .GroupBy(locomotive => locomotive.Charging!.Value)
-            .Select(kind => kind.Key with { Count = kind.Count() }));
+        InrushCurrent charging = Charging(locomotives);
         double steady = SteadyAmps + locomotives.Sum(locomotive => locomotive.StandingAmps);
         double pulse = PulseAmps * locomotives.Count(locomotive => locomotive.Charging is null);
 
@@ -57,6 +54,11 @@ public sealed record Restart(TripCurve Curve, double Volts, double CommonOhms)
         return time;
     }
 
+    /// <summary>Current at the moment power comes back, ampere.</summary>
+    /// <param name="locomotives">The locomotives.</param>
+    public double FirstAmps(ImmutableArray<WakingLocomotive> locomotives) => SteadyAmps + Charging(locomotives).AmpsAt(0)
+        + locomotives.Sum(locomotive => locomotive.StandingAmps + (locomotive.Charging is null ? PulseAmps : 0));
+
     /// <summary>How many locomotives, taken in order, can stand behind the breaker so that it stays closed; the limit where there is no end.</summary>
     /// <param name="inOrder">The locomotive of each number, from 0.</param>
     /// <param name="limit">How many are tried at most.</param>
@@ -71,4 +73,9 @@ public sealed record Restart(TripCurve Curve, double Volts, double CommonOhms)
 
         return fits;
     }
+
+    private InrushCurrent Charging(ImmutableArray<WakingLocomotive> locomotives) => new(Volts, CommonOhms, locomotives
+        .Where(locomotive => locomotive.Charging is not null)
+        .GroupBy(locomotive => locomotive.Charging!.Value)
+        .Select(kind => kind.Key with { Count = kind.Count() }));
 }

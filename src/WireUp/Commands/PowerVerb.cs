@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using WireUp.Circuits;
+using WireUp.Circuits.Devices;
 using WireUp.Circuits.Places;
 using WireUp.Circuits.Trains;
 using WireUp.Documents;
@@ -78,11 +79,13 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         if (json)
         {
             JsonObject node = PlaceJson.Add(ResultJson.Power(report, TrainsOverGaps.Of(graph, options.Turnouts)), places, routes);
+            ProtectionJson.Add(node, Protection.Of(layout, report));
             terminal.Json(worst is null ? node : TrainJson.Add(node, worst));
         }
         else
         {
             Show(report, worst);
+            ProtectionText.Show(terminal, Protection.Of(layout, report));
             ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts));
             PlaceText.Show(terminal, places, routes);
         }

@@ -27,6 +27,7 @@ public sealed partial class AsBuiltSampleTests
         (6, "WU4003", "sedge-8@0.0922 m"),
         (5, "WU4004", "P77 > P83"),
         (6, "WU4004", "booster-1 > P190"),
+        (6, "WU4013", "booster-1 > P190"),
     ];
 
     [Fact]

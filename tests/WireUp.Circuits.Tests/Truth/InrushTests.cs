@@ -13,14 +13,7 @@ public sealed class InrushTests
     [MemberData(nameof(Seeds))]
     public void Charging_current_of_random_locomotives_is_the_simulators(int seed)
     {
-        Random random = new(seed);
-        double volts = 12 + (6 * random.NextDouble()), common = 0.1 + random.NextDouble();
-        ChargingGroup[] groups =
-        [
-            .. Enumerable.Range(0, random.Next(1, 5)).Select(_ =>
-                new ChargingGroup(random.Next(1, 9), 5 + (95 * random.NextDouble()), 1e-4 + (3e-3 * random.NextDouble()))),
-        ];
-        double longest = groups.Max(group => (group.Ohms + (common * group.Count)) * group.Farads);
+        (double volts, double common, ChargingGroup[] groups, double longest) = Fleet(seed);
 
         InrushCurrent ours = new(volts, common, groups);
         (double Seconds, double Value)[] theirs = NgspiceTransient.Follow(Netlist(volts, common, groups), "-i(vsource)", longest / 2000, 4 * longest);
@@ -30,6 +23,35 @@ public sealed class InrushTests
         {
             Assert.Equal(theirs.At(part * longest), ours.AmpsAt(part * longest), 2e-5 * largest);
         }
+    }
+
+    /// <summary>How long the simulator's current stays above a trip current decides: a breaker a little faster opens, one a little slower does not.</summary>
+    [Theory]
+    [MemberData(nameof(Seeds))]
+    public void A_breaker_opens_again_just_when_the_simulators_current_stays_above_its_trip_for_its_delay(int seed)
+    {
+        (double volts, double common, ChargingGroup[] groups, double longest) = Fleet(seed);
+        (double Seconds, double Value)[] theirs = NgspiceTransient.Follow(Netlist(volts, common, groups), "-i(vsource)", longest / 2000, 4 * longest);
+        double trip = theirs.At(0.2 * longest), above = theirs.Last(point => point.Value >= trip).Seconds;
+        WakingLocomotive[] engines = [.. groups.SelectMany(group => Enumerable.Repeat(new WakingLocomotive(0, group with { Count = 1 }), group.Count))];
+
+        Assert.NotNull(OpensAfter(0.98 * above));
+        Assert.Null(OpensAfter(1.02 * above));
+
+        double? OpensAfter(double delay) =>
+            new Restart(TripCurve.Flat(trip, delay), volts, common) { PulseAmps = 0, PulseSeconds = 0 }.OpensAfterSeconds([.. engines]);
+    }
+
+    private static (double Volts, double CommonOhms, ChargingGroup[] Groups, double LongestSeconds) Fleet(int seed)
+    {
+        Random random = new(seed);
+        double volts = 12 + (6 * random.NextDouble()), common = 0.1 + random.NextDouble();
+        ChargingGroup[] groups =
+        [
+            .. Enumerable.Range(0, random.Next(1, 5)).Select(_ =>
+                new ChargingGroup(random.Next(1, 9), 5 + (95 * random.NextDouble()), 1e-4 + (3e-3 * random.NextDouble()))),
+        ];
+        return (volts, common, groups, groups.Max(group => (group.Ohms + (common * group.Count)) * group.Farads));
     }
 
     private static IEnumerable<string> Netlist(double volts, double common, ChargingGroup[] groups)
