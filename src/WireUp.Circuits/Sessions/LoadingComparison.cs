@@ -16,17 +16,17 @@ public sealed record LoadingComparison(ImmutableArray<LoadingRow> Districts, Imm
 
     /// <summary>Puts the results together.</summary>
     /// <param name="graph">The rails.</param>
-    /// <param name="options">What the circuit was asked, with the placed loads.</param>
-    /// <param name="power">What came out of it.</param>
+    /// <param name="power">The solved circuit, with what placed loads draw.</param>
     /// <param name="session">What came out of the sessions.</param>
-    public static LoadingComparison Of(RailGraph graph, PowerOptions options, PowerReport power, SessionReport session)
+    public static LoadingComparison Of(RailGraph graph, PowerReport power, SessionReport session)
     {
         DesignLoad rule = power.DesignLoad ?? DesignLoad.Of(graph.Layout);
         FeedMap feeds = new(graph);
         double all = session.Districts.Sum(district => district.Track.Meters);
         Dictionary<string, string> boosterOf = feeds.Districts.ToDictionary(district => district.Name, district => district.Booster, StringComparer.Ordinal);
-        ILookup<string, double> placed = options.Loads
-            .Select(load => (District: feeds.At(load.At), load.Current.Amperes))
+        ILookup<string, double> placed = power.Places
+            .Where(place => place.Drawn is not null)
+            .Select(place => (District: feeds.At(place.At), place.Drawn!.Value.Amperes))
             .Where(load => load.District != FeedMap.None)
             .ToLookup(load => feeds.Districts[load.District].Name, load => load.Amperes, StringComparer.Ordinal);
         return new(
@@ -39,7 +39,7 @@ public sealed record LoadingComparison(ImmutableArray<LoadingRow> Districts, Imm
 
         LoadingRow Row(SessionCurrent operated, ElectricCurrent byRule, Func<string, bool> isFed) => new(
             byRule,
-            options.Loads.IsEmpty ? null : ElectricCurrent.FromAmperes(placed.Where(group => isFed(group.Key)).Sum(group => group.Sum())),
+            !power.Places.Any(place => place.Drawn is not null) ? null : ElectricCurrent.FromAmperes(placed.Where(group => isFed(group.Key)).Sum(group => group.Sum())),
             operated);
     }
 }

@@ -22,7 +22,7 @@ internal sealed record SessionArguments(string? Length, ulong Seed, FileInfo? Pl
     /// <summary>The option <c>--session</c>.</summary>
     public static Option<string?> SessionOption() => new("--session")
     {
-        Description = "Simulate operating sessions of this running time, such as 3h or 90min: trains run at random; what do districts and boosters carry?",
+        Description = "Show instead what districts and boosters carry in operating sessions of this running time, such as 3h or 90min, in which trains run at random.",
         HelpName = "time",
     };
 
@@ -31,13 +31,6 @@ internal sealed record SessionArguments(string? Length, ulong Seed, FileInfo? Pl
     {
         Description = "Where the random numbers of the sessions begin; the same seed gives the same result.",
         DefaultValueFactory = _ => new SessionOptions().Seed,
-    };
-
-    /// <summary>The option <c>--plot</c>.</summary>
-    public static Option<FileInfo?> PlotOption() => new("--plot")
-    {
-        Description = "Draw the currents of --session over the time, and for how much of it how much flows: a file *.svg, *.png or *.pdf.",
-        HelpName = "file",
     };
 
     /// <summary>Options of the sessions, or null when none are asked for.</summary>

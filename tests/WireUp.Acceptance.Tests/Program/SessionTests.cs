@@ -17,6 +17,7 @@ public sealed class SessionTests
         Assert.Contains("100 % (largest seen)", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("0.70 A", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("sessions of 0.5 h, seed 1", outcome.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("coin test", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("choose at random", outcome.Output, StringComparison.Ordinal);
     }
 

@@ -64,6 +64,6 @@ public sealed class SessionPlotTests
         RailGraph graph = RailGraph.Build(layout);
         SessionAnswer answer = SessionAnalysis.Run(graph, new SessionOptions { Length = Duration.FromMinutes(20), MostSessions = 20 });
         SessionReport report = ((SessionAnswer.Simulated)answer).Report;
-        return (report, LoadingComparison.Of(graph, PowerOptions.Default, PowerAnalysis.Solve(graph, PowerOptions.Default), report));
+        return (report, LoadingComparison.Of(graph, PowerAnalysis.Solve(graph, PowerOptions.Default), report));
     }
 }
