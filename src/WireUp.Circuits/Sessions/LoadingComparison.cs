@@ -62,7 +62,7 @@ public sealed record LoadingRow(ElectricCurrent Rule, ElectricCurrent? Placed, S
                 $"the rule asks {Rule.Amperes:F2} A, the sessions needed {Operated.Largest.Amperes:F2} A at most, 99 % of the time no more than {most.Current.Amperes:F2} ± {error:F2} A");
             return Operated.Largest <= Rule ? $"{needs}: the rule covers it"
                 : most.High <= Rule ? $"{needs}: the rule covers all but moments"
-                : most.Low > Rule ? $"{needs}: more than the rule, trains crowd here"
+                : most.Low > Rule ? $"{needs}: the rule is too little here"
                 : $"{needs}: about what the rule asks";
         }
     }
