@@ -14,6 +14,9 @@ internal sealed class CurrentMeterWorkspace
     private readonly Dictionary<long, double>[] _seconds;
     private readonly List<(double Seconds, long Microamperes)>[]? _trace;
 
+    private int _moving;
+    private double _movingSince, _movingSeconds;
+
     /// <param name="boosterOf">For each district the index of its booster.</param>
     /// <param name="boosters">How many boosters there are.</param>
     /// <param name="traced">Whether every change is kept.</param>
@@ -29,8 +32,36 @@ internal sealed class CurrentMeterWorkspace
     /// <summary>Current of a series, microamperes.</summary>
     internal long Now(int series) => _now[series];
 
+    /// <summary>Locomotives moving, mean over the time up to the last change or the end.</summary>
+    internal double MeanMoving => _movingSeconds / _movingSince;
+
+    /// <summary>So many locomotives more begin to move; fewer when negative.</summary>
+    internal void Moves(int change, double now)
+    {
+        _movingSeconds += _moving * (now - _movingSince);
+        _movingSince = now;
+        _moving += change;
+    }
+
+    /// <summary>Reads what every consumer of a train draws where it is now.</summary>
+    internal void Draw(TrainWorkspace train, Draws draws, double now)
+    {
+        if (train.IsDrawnAs(draws))
+        {
+            return;
+        }
+
+        for (int i = 0; i < train.Drawn.Length; i++)
+        {
+            int before = train.Districts[i], district = draws == Draws.Nothing ? before : train.DistrictUnder(i), amps = train.Unit.Consumers[i].At(draws);
+            Change(before, (district == before ? amps : 0) - train.Drawn[i], now);
+            Change(district, district == before ? 0 : amps, now);
+            (train.Districts[i], train.Drawn[i]) = (district, amps);
+        }
+    }
+
     /// <summary>A district's current changes by this much, and its booster's and the whole with it.</summary>
-    internal void Change(int district, long microamperes, double now)
+    private void Change(int district, long microamperes, double now)
     {
         if (microamperes != 0)
         {
@@ -43,6 +74,7 @@ internal sealed class CurrentMeterWorkspace
     /// <summary>Closes the session.</summary>
     internal ImmutableArray<TimeShares> Finish(double end)
     {
+        Moves(0, end);
         for (int series = 0; series < _now.Length; series++)
         {
             Lasts(series, end);

@@ -2,48 +2,38 @@ using System.Collections.Immutable;
 
 namespace WireUp.Circuits.Sessions;
 
-/// <summary>What happened in one session.</summary>
-/// <param name="Shares">For each district, each booster and the whole railway, for how long which current flowed.</param>
-/// <param name="Trips">Trips begun.</param>
-/// <param name="Waits">How often a train found its way occupied and stopped.</param>
-/// <param name="OtherWays">How often a train that had waited took another goal, the same way or back.</param>
-/// <param name="Lifted">How often a train had to be lifted off and set down elsewhere.</param>
-/// <param name="LeftOver">Units for which there was no room, or that were lifted off and found none.</param>
-/// <param name="MeanMoving">Locomotives moving, mean over the time.</param>
-internal sealed record SessionOutcome(
-    ImmutableArray<TimeShares> Shares, int Trips, int Waits, int OtherWays, int Lifted, ImmutableArray<string> LeftOver, double MeanMoving);
-
 /// <summary>
 /// One session, from event to event: a train comes to the end of a leg, leaves one, crosses a border of districts, ends its start, has stood
 /// long enough. Between two events nothing changes but places.
 /// </summary>
 internal sealed class SessionWorkspace
 {
-    private readonly SessionRailway _railway;
     private readonly OperatingModel _model;
     private readonly SeededStreamWorkspace _chance;
     private readonly MovementWorkspace _movement;
     private readonly PlacementWorkspace _placement;
     private readonly TripChooserWorkspace _chooser;
+    private readonly OperatorsWorkspace _operators;
     private readonly PriorityQueue<(int Train, int Stamp), (double Seconds, long Order)> _events = new();
     private readonly List<string> _leftOver = [];
     private readonly double _end;
     private long _order;
-    private int _hands, _next = NoTrain, _trips, _waits, _otherWays, _lifted, _moving;
-    private double _movingSince, _movingSeconds, _lastEvent;
+    private int _trips, _waits, _otherWays, _lifted;
+    private double _lastEvent;
     private bool _looksAgain;
 
-    private const int NoTrain = -1, Operator = -2, LooksAgain = -3;
+    private const int Operator = -1, LooksAgain = -2;
 
     internal SessionWorkspace(SessionRailway railway, ulong seed, int session, double seconds, bool traced = false)
     {
-        (_railway, _model, _end) = (railway, railway.Model, seconds);
+        (_model, _end) = (railway.Model, seconds);
         _chance = new(seed, session);
         _movement = new(railway);
         _placement = new(railway, _movement, _chance);
         _chooser = new(railway, _movement, _chance);
         Meter = new(railway.BoosterOf, railway.Boosters.Length, traced);
         Trains = [.. railway.Stock.Units.Select((unit, i) => new TrainWorkspace(i, unit, railway.Track))];
+        _operators = new(Trains, railway.Stock.MovingAtOnce, _chance);
         foreach (TrainWorkspace train in Trains.OrderByDescending(train => train.Unit.Metres))
         {
             SetDown(train);
@@ -69,8 +59,7 @@ internal sealed class SessionWorkspace
         }
 
         Now = _end;
-        CountMoving(0);
-        return new(Meter.Finish(_end), _trips, _waits, _otherWays, _lifted, [.. _leftOver], _movingSeconds / _end);
+        return new(Meter.Finish(_end), _trips, _waits, _otherWays, _lifted, [.. _leftOver], Meter.MeanMoving);
     }
 
     /// <summary>Goes on to the next event; false at the end of the session.</summary>
@@ -85,7 +74,7 @@ internal sealed class SessionWorkspace
         switch (what.Train)
         {
             case Operator:
-                _hands++;
+                _operators.Comes();
                 Drive();
                 break;
             case LooksAgain:
@@ -110,7 +99,7 @@ internal sealed class SessionWorkspace
         {
             case TrainDoing.Dwelling:
                 train.State = TrainDoing.Standing;
-                _hands += HandsFor(train);
+                _operators.Leaves(train);
                 Drive();
                 break;
             case TrainDoing.Running:
@@ -124,34 +113,9 @@ internal sealed class SessionWorkspace
         }
     }
 
-    /// <summary>Operators without a train take one, drawn at random from those that stand and can move.</summary>
     private void Drive()
     {
-        List<int> ready = [.. Trains.Where(train => train.State == TrainDoing.Standing).Select(train => train.Number)];
-        while (_hands > 0 && (_next != NoTrain || ready.Count > 0))
-        {
-            if (_next == NoTrain)
-            {
-                int drawn = _chance.Below(ready.Count);
-                _next = ready[drawn];
-                ready.RemoveAt(drawn);
-            }
-
-            if (HandsFor(Trains[_next]) > _hands)
-            {
-                return;
-            }
-
-            TrainWorkspace train = Trains[_next];
-            _next = NoTrain;
-            ready.Remove(train.Number);
-            if (Depart(train))
-            {
-                _hands -= HandsFor(train);
-            }
-        }
-
-        if (_hands > 0 && !_looksAgain)
+        if (_operators.TakeTrains(Depart) && !_looksAgain)
         {
             _looksAgain = true;
             Push(Now + _model.FollowSeconds, LooksAgain, 0);
@@ -174,8 +138,6 @@ internal sealed class SessionWorkspace
         Drive();
     }
 
-    private int HandsFor(TrainWorkspace train) => Math.Min(train.Unit.Locomotives, _railway.Stock.MovingAtOnce);
-
     private bool Depart(TrainWorkspace train)
     {
         _movement.Parks(train, -1);
@@ -197,8 +159,8 @@ internal sealed class SessionWorkspace
         train.State = TrainDoing.Running;
         train.HeldSince = double.NaN;
         (train.At, train.StartingUntil) = (Now, Now + _model.StartSeconds);
-        CountMoving(train.Unit.Locomotives);
-        Draw(train, starting: true);
+        Meter.Moves(train.Unit.Locomotives, Now);
+        Meter.Draw(train, Draws.Starting, Now);
         Schedule(train);
     }
 
@@ -217,7 +179,7 @@ internal sealed class SessionWorkspace
             _movement.DropTail(train);
         }
 
-        Draw(train, starting: Now < train.StartingUntil);
+        Meter.Draw(train, Now < train.StartingUntil ? Draws.Starting : Draws.Running, Now);
         if (train.ToTarget <= TrainWorkspace.Same)
         {
             Arrive(train);
@@ -251,9 +213,9 @@ internal sealed class SessionWorkspace
 
     private void Stop(TrainWorkspace train)
     {
-        CountMoving(-train.Unit.Locomotives);
+        Meter.Moves(-train.Unit.Locomotives, Now);
         train.State = TrainDoing.Waiting;
-        Draw(train, starting: false);
+        Meter.Draw(train, Draws.Standing, Now);
     }
 
     /// <summary>Its way is occupied: behind a train that runs the same way it slows down, else it stops and waits.</summary>
@@ -332,14 +294,14 @@ internal sealed class SessionWorkspace
         _movement.Occupancy.Claims(train.Goal, -1);
         train.Aim(-1, default, onGoal: false);
         LiftOff(train);
-        _hands += HandsFor(train);
+        _operators.Leaves(train);
         Drive();
     }
 
     private void LiftOff(TrainWorkspace train)
     {
         _lifted++;
-        Draw(train, off: true);
+        Meter.Draw(train, Draws.Nothing, Now);
         _movement.LiftOff(train);
         SetDown(train);
     }
@@ -358,30 +320,7 @@ internal sealed class SessionWorkspace
         train.State = TrainDoing.Standing;
         _movement.Parks(train, 1);
         Array.Fill(train.Drawn, 0);
-        Draw(train, starting: false);
-    }
-
-    /// <summary>Tells the meter what every consumer draws where it is now.</summary>
-    private void Draw(TrainWorkspace train, bool starting = false, bool off = false)
-    {
-        Draws draws = off ? Draws.Nothing : train.State != TrainDoing.Running ? Draws.Standing : starting ? Draws.Starting : Draws.Running;
-        if (!train.IsDrawnAs(draws))
-        {
-            for (int i = 0; i < train.Drawn.Length; i++)
-            {
-                int district = off ? train.Districts[i] : train.DistrictUnder(i), amps = train.Unit.Consumers[i].At(draws);
-                Meter.Change(train.Districts[i], district == train.Districts[i] ? amps - train.Drawn[i] : -train.Drawn[i], Now);
-                Meter.Change(district, district == train.Districts[i] ? 0 : amps, Now);
-                (train.Districts[i], train.Drawn[i]) = (district, amps);
-            }
-        }
-    }
-
-    private void CountMoving(int change)
-    {
-        _movingSeconds += _moving * (Now - _movingSince);
-        _movingSince = Now;
-        _moving += change;
+        Meter.Draw(train, Draws.Standing, Now);
     }
 
     /// <summary>The next event of a running train.</summary>
