@@ -22,7 +22,7 @@ public sealed record DesignLoad(
     bool IsAssumed)
 {
     // One operator with one locomotive, and one train that runs by itself: the least that counts as operating.
-    private const int AssumedMoving = 2;
+    internal const int AssumedMoving = 2;
 
     /// <summary>Whether each cab drives one train at a time, as under direct control: then a district never has more than the heaviest train.</summary>
     public bool IsByCab { get; init; }

@@ -54,7 +54,7 @@ internal sealed record PlaceQuestions(string[] At, string[] Routes, int? TrainCo
 
     /// <summary>The option <c>--plot</c>.</summary>
     public static Option<FileInfo?> PlotOption() =>
-        new("--plot") { Description = "Picture of volts and fault current along the route to write: .svg, .png or .pdf. Needs one --route." };
+        new("--plot") { Description = "Picture to write: volts and fault current along the one --route, or the currents of --session over the time; .svg, .png or .pdf." };
 
     /// <summary>Refuses a picture that cannot be drawn, before any work is done for it.</summary>
     /// <exception cref="InputRefused">Not exactly one route was asked for, or the file's name is none of a picture.</exception>

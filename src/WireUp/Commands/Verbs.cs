@@ -70,6 +70,7 @@ internal static class Verbs
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
+        SessionVerb.AddTo(root.Subcommands.Single(verb => verb.Name == "power"));
         VerbHelp.Install(root);
         return root;
     }
@@ -87,6 +88,7 @@ internal static class Verbs
         builder.Services.AddTransient<ExportVerb>();
         builder.Services.AddTransient<NewVerb>();
         builder.Services.AddTransient<ExplainVerb>();
+        builder.Services.AddTransient<SessionVerb>();
         return builder.Build();
     }
 
