@@ -3,11 +3,15 @@ using WireUp.Benchmarks;
 
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- smoke
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- rails
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- trains
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
 switch (args)
 {
     case ["smoke"]:
         Smoke.Run();
+        break;
+    case ["trains"]:
+        TrainTable.Run();
         break;
     case ["rails"]:
         RailTable.Run(quick: false);
