@@ -9,9 +9,6 @@ namespace WireUp.Circuits;
 /// <summary>Gathers the worst places of sections and districts.</summary>
 internal sealed class PowerReportBuilder
 {
-    /// <summary>Stands for a fault current that nothing limits: neither source nor rails nor coin have any resistance.</summary>
-    private const double MostFaultAmps = 1e6;
-
     private readonly NodalModel _model;
     private readonly TrackSurvey _survey;
     private readonly DesignCase _design;
@@ -58,8 +55,8 @@ internal sealed class PowerReportBuilder
     {
         Parabola volts = _design.Volts(live);
         Keep(ref _lowestVolts[live.District], live, volts.Lowest(), volts.At(volts.Lowest()));
-        double at = LowestFaultAt(live);
-        Keep(ref _lowestFault[live.District], live, at, FaultAmps(live, at));
+        double at = live.LowestFault(_coinOhms);
+        Keep(ref _lowestFault[live.District], live, at, live.FaultAmps(at, _coinOhms));
     }
 
     private static void Keep(ref (double Value, LiveSegment Live, double At)? lowest, in LiveSegment live, double at, double value)
@@ -100,17 +97,9 @@ internal sealed class PowerReportBuilder
             Segment(live).At(at),
             ElectricPotential.FromVolts(volts),
             Ratio.FromDecimalFractions((source - volts) / source),
-            ElectricCurrent.FromAmperes(FaultAmps(live, at)),
+            ElectricCurrent.FromAmperes(live.FaultAmps(at, _coinOhms)),
             ElectricResistance.FromOhms(loop));
     }
-
-    /// <summary>Where the rails are shorted to each other the open-circuit volts can pass through zero: no coin draws anything there.</summary>
-    private double LowestFaultAt(in LiveSegment live) => live.StartVolts * live.EndVolts < 0
-        ? live.StartVolts / (live.StartVolts - live.EndVolts)
-        : live.Ohms.LowestRatio(live.StartVolts, live.EndVolts - live.StartVolts, _coinOhms);
-
-    private double FaultAmps(in LiveSegment live, double at) =>
-        Math.Min(MostFaultAmps, Math.Abs(live.OpenVolts(at)) / (live.Ohms.At(at) + _coinOhms));
 
     /// <summary>Dead segments that follow each other in one section are one length of track; its middle stands for it.</summary>
     private IEnumerable<TrackPlace> Unfed()

@@ -4,6 +4,7 @@ using WireUp.Benchmarks;
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- performance
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- performance quick
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- rails
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- trains
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
 switch (args)
 {
@@ -12,6 +13,9 @@ switch (args)
         break;
     case ["performance", "quick"]:
         Performance.Run(quick: true);
+        break;
+    case ["trains"]:
+        TrainTable.Run();
         break;
     case ["rails"]:
         RailTable.Run(quick: false);

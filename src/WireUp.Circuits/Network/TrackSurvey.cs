@@ -14,7 +14,25 @@ namespace WireUp.Circuits.Network;
 /// </param>
 internal readonly record struct LiveSegment(int Segment, int District, int Sign, double StartVolts, double EndVolts, Parabola Ohms)
 {
+    /// <summary>Stands for a fault current that nothing limits: neither source nor rails nor coin have any resistance.</summary>
+    private const double MostFaultAmps = 1e6;
+
     internal double OpenVolts(double t) => StartVolts + (t * (EndVolts - StartVolts));
+
+    /// <summary>Current through a coin of that resistance at the fraction t.</summary>
+    internal double FaultAmps(double t, double coinOhms) => Math.Min(MostFaultAmps, Math.Abs(OpenVolts(t)) / (Ohms.At(t) + coinOhms));
+
+    /// <summary>
+    /// The fraction where a coin draws least. Where the rails are shorted to each other the open-circuit volts can pass through zero: no
+    /// coin draws anything there.
+    /// </summary>
+    internal double LowestFault(double coinOhms) => StartVolts * EndVolts < 0
+        ? StartVolts / (StartVolts - EndVolts)
+        : Ohms.LowestRatio(StartVolts, EndVolts - StartVolts, coinOhms);
+
+    /// <summary>The part from one fraction to another as a length of its own.</summary>
+    internal LiveSegment Between(double from, double to) =>
+        this with { StartVolts = OpenVolts(from), EndVolts = OpenVolts(to), Ohms = Ohms.Between(from, to) };
 }
 
 /// <summary>Finds what every length of track gets and what resistance it sees.</summary>

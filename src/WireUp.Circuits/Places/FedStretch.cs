@@ -1,4 +1,5 @@
 using UnitsNet;
+using WireUp.Circuits.Network;
 using WireUp.Circuits.Numerics;
 using WireUp.Layouts;
 
@@ -14,9 +15,6 @@ namespace WireUp.Circuits.Places;
 /// </remarks>
 public sealed record FedStretch
 {
-    /// <summary>Stands for a fault current that nothing limits: neither source nor rails nor coin have any resistance.</summary>
-    internal const double MostFaultAmps = 1e6;
-
     internal FedStretch(PieceId section, double fromMetres, double toMetres, StretchFeed feed, StretchForms forms) =>
         (Section, FromMetres, ToMetres, Feed, Forms) = (section, fromMetres, toMetres, feed, forms);
 
@@ -48,7 +46,7 @@ public sealed record FedStretch
     public PlacePower LowestVolts => AtFraction(Forms.DesignVolts.Lowest());
 
     /// <summary>The place of the lowest fault current, in closed form.</summary>
-    public PlacePower LowestFault => AtFraction(LowestFaultFraction());
+    public PlacePower LowestFault => AtFraction(Forms.Live.LowestFault(Feed.CoinOhms));
 
     /// <summary>The place of the largest loop resistance seen from a source without resistance, in closed form.</summary>
     public PlacePower LargestLoop => AtFraction(Forms.LoopOhms.Highest());
@@ -65,7 +63,7 @@ public sealed record FedStretch
     /// <summary>Volts at a place without any load.</summary>
     /// <param name="metresFromA">As of <see cref="At"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">The place lies outside.</exception>
-    public ElectricPotential OpenVolts(double metresFromA) => ElectricPotential.FromVolts(Math.Abs(Forms.OpenVolts(Fraction(metresFromA))));
+    public ElectricPotential OpenVolts(double metresFromA) => ElectricPotential.FromVolts(Math.Abs(Forms.Live.OpenVolts(Fraction(metresFromA))));
 
     /// <summary>The part between two places, with the same figures.</summary>
     /// <param name="fromMetres">Its start, metres from end a.</param>
@@ -82,15 +80,8 @@ public sealed record FedStretch
             new(Section, FromMetres + (t * LengthMetres)),
             ElectricPotential.FromVolts(volts),
             Ratio.FromDecimalFractions((Feed.SourceVolts - volts) / Feed.SourceVolts),
-            ElectricCurrent.FromAmperes(Math.Min(MostFaultAmps, Math.Abs(Forms.OpenVolts(t)) / (Forms.Ohms.At(t) + Feed.CoinOhms))),
+            ElectricCurrent.FromAmperes(Forms.Live.FaultAmps(t, Feed.CoinOhms)),
             ElectricResistance.FromOhms(Forms.LoopOhms.At(t)));
-    }
-
-    /// <summary>Where the rails are shorted to each other the open-circuit volts can pass through zero: no coin draws anything there.</summary>
-    private double LowestFaultFraction()
-    {
-        (double start, double end) = (Forms.StartVolts, Forms.EndVolts);
-        return start * end < 0 ? start / (start - end) : Forms.Ohms.LowestRatio(start, end - start, Feed.CoinOhms);
     }
 
     private double Fraction(double metresFromA)
@@ -109,17 +100,14 @@ public sealed record FedStretch
 internal sealed record StretchFeed(string District, string Booster, double SourceVolts, double TripAmps, double CoinOhms);
 
 /// <summary>The closed forms of a length of track over the fraction t from its start, in SI units.</summary>
-/// <param name="StartVolts">Open-circuit volts at the start, higher conductor against lower.</param>
-/// <param name="EndVolts">Open-circuit volts at the end, the same way round.</param>
+/// <param name="Live">Open-circuit volts and the resistance seen between the conductors, sources included.</param>
 /// <param name="DesignVolts">Volts under the design load.</param>
-/// <param name="Ohms">Resistance seen between the conductors, sources included.</param>
-/// <param name="SourceOhms">The part of it that is boosters and breakers.</param>
-internal readonly record struct StretchForms(double StartVolts, double EndVolts, Parabola DesignVolts, Parabola Ohms, Parabola SourceOhms)
+/// <param name="SourceOhms">The part of the resistance that is boosters and breakers.</param>
+internal readonly record struct StretchForms(LiveSegment Live, Parabola DesignVolts, Parabola SourceOhms)
 {
-    internal Parabola LoopOhms => new(Ohms.C0 - SourceOhms.C0, Ohms.C1 - SourceOhms.C1, Ohms.C2 - SourceOhms.C2);
-
-    internal double OpenVolts(double t) => StartVolts + (t * (EndVolts - StartVolts));
+    internal Parabola LoopOhms =>
+        new(Live.Ohms.C0 - SourceOhms.C0, Live.Ohms.C1 - SourceOhms.C1, Live.Ohms.C2 - SourceOhms.C2);
 
     internal StretchForms Between(double from, double to) =>
-        new(OpenVolts(from), OpenVolts(to), DesignVolts.Between(from, to), Ohms.Between(from, to), SourceOhms.Between(from, to));
+        new(Live.Between(from, to), DesignVolts.Between(from, to), SourceOhms.Between(from, to));
 }

@@ -16,7 +16,7 @@ internal static class Stretched
             if (!model.Unknowns.IsRefused(model.Unknowns.Part(segment.FirstAtStart)))
             {
                 yield return new(segment.Section, segment.FromMetres, segment.ToMetres, feeds[live.District], new(
-                    live.StartVolts, live.EndVolts, design.Volts(live), live.Ohms, SourceOhms(survey.Paths, segment)));
+                    live, design.Volts(live), SourceOhms(survey.Paths, segment)));
             }
         }
     }

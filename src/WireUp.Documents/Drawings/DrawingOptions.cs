@@ -20,6 +20,9 @@ public sealed record DrawingOptions
     /// <summary>What is drawn besides the track.</summary>
     public DrawingLayers Layers { get; init; } = DrawingLayers.All;
 
+    /// <summary>What is drawn under the track in place of the districts, turnouts in their first position; null for the districts.</summary>
+    public DrawnFigure? Figure { get; init; }
+
     /// <summary>Findings to number on the plan, in the order of their list; empty for none.</summary>
     public ImmutableArray<Finding> Findings { get; init; } = [];
 
@@ -34,6 +37,16 @@ public sealed record DrawingOptions
 
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }
+}
+
+/// <summary>A figure of the solved circuit that a plan can show along its track.</summary>
+public enum DrawnFigure
+{
+    /// <summary>Volts under the design load, by their drop.</summary>
+    Volts,
+
+    /// <summary>Fault current of a coin across the rails, over the trip current of its district.</summary>
+    Fault,
 }
 
 /// <summary>From where a plan is seen.</summary>

@@ -69,7 +69,17 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
         return (laid.ToImmutable(), laid.Count == 0 ? 0 : row + 1);
     }
 
-    private IEnumerable<Entry> Entries() => [.. RailEntries(), .. SignEntries(), .. DistrictEntries()];
+    private IEnumerable<Entry> Entries() =>
+        [.. RailEntries(), .. SignEntries(), .. facts.Figure is null ? DistrictEntries() : FigureEntries()];
+
+    private IEnumerable<Entry> FigureEntries() => facts.Figure!.Value.Scale.Steps.Select(step => new Entry(step.Words, middle => StepSign(middle, step)));
+
+    private static IEnumerable<Shape> StepSign(ScenePoint middle, FigureStep step)
+    {
+        ImmutableArray<ScenePoint> line = [new(middle.X - (SymbolWidth / 2), middle.Y), new(middle.X + (SymbolWidth / 2), middle.Y)];
+        yield return new Shape.Line(Layer, line, false, ShapeStyle.Outline(step.Tint, 2 * step.Width));
+        if (step.Hatch is { } hatch) yield return new Shape.Strokes(Layer, [.. Hatch.Strokes(line, step.Width, hatch)], ShapeStyle.Outline(SceneColours.Ink, 0.12));
+    }
 
     private IEnumerable<Entry> RailEntries()
     {

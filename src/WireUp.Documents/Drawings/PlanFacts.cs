@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using WireUp.Circuits;
+using WireUp.Circuits.Places;
 using WireUp.Documents.Geometry;
 using WireUp.Documents.Phases;
 using WireUp.Layouts;
@@ -18,6 +20,7 @@ internal sealed class PlanFacts
         Gaps = GapNames.Of(layout, options.Proposals);
         Places = new(layout, geometry);
         Routes = BusRoutes.Of(layout, geometry, options.Before);
+        if (options.Figure is { } figure) Figure = (new(figure, layout), PowerMap.Of(Phases.Graph, PowerOptions.Default));
     }
 
     /// <summary>The layout.</summary>
@@ -43,6 +46,9 @@ internal sealed class PlanFacts
 
     /// <summary>Where the bus runs.</summary>
     public ImmutableArray<BusRoute> Routes { get; }
+
+    /// <summary>The figure that is shown along the track, or null where the districts are.</summary>
+    public (FigureScale Scale, PowerMap Map)? Figure { get; }
 
     /// <summary>Works out the facts of a layout.</summary>
     public static PlanFacts Of(Layout layout, DrawingOptions options, CancellationToken cancellation) =>

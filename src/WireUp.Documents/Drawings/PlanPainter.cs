@@ -56,7 +56,8 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         BandPainter bands = new(facts, sheet, canvas);
         BusPainter bus = new(facts, sheet, canvas, placer);
         GapPainter gaps = new(facts, sheet, canvas, placer);
-        if (Shows(DrawingLayers.Districts)) bands.Paint();
+        if (facts.Figure is var (scale, map)) new FigurePainter(facts, sheet, canvas, scale).Paint(map, bands.HalfWidth);
+        else if (Shows(DrawingLayers.Districts)) bands.Paint();
         if (Shows(DrawingLayers.Bus) && detail == PlanDetail.Full) bus.Paint();
         new RailPainter(facts, sheet, canvas, placer).Paint();
         if (Shows(DrawingLayers.Gaps)) gaps.Paint();

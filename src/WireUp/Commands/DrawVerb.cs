@@ -19,6 +19,10 @@ internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
             Description = "Seen from above, or from below as somebody lying under the benchwork sees it.",
             DefaultValueFactory = _ => DrawingView.Above,
         };
+        Option<DrawnFigure?> show = new("--show")
+        {
+            Description = "What to show along the track in place of the districts: volts under the design load, or fault current against trip.",
+        };
         VerbCommand command = new("draw", """
             Draws the plan from above or from below.
 
@@ -28,20 +32,21 @@ internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
             Examples:
               wireup draw club.layout.yaml --out club.svg
               wireup draw club.layout.yaml --out under.pdf --from below
+              wireup draw club.layout.yaml --out volts.svg --show volts
             """)
         {
-            layout, file, view,
+            layout, file, view, show,
         };
         command.Runs<DrawVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
-            parsed.GetRequiredValue(layout), parsed.GetRequiredValue(file), parsed.GetValue(view), cancel)));
+            parsed.GetRequiredValue(layout), parsed.GetRequiredValue(file), new() { View = parsed.GetValue(view), Figure = parsed.GetValue(show) }, cancel)));
         return command;
     }
 
-    private int Run(FileInfo source, FileInfo target, DrawingView view, CancellationToken cancel)
+    private int Run(FileInfo source, FileInfo target, DrawingOptions options, CancellationToken cancel)
     {
         Layout layout = files.Read(source);
         PictureFile.Check(target);
-        Scene scene = LayoutDrawing.Draw(layout, new DrawingOptions { View = view }, cancel);
+        Scene scene = LayoutDrawing.Draw(layout, options, cancel);
         PictureFile.Write(target, scene);
         terminal.Note($"wrote {target}");
         return ExitCode.Fine;

@@ -74,7 +74,10 @@ public sealed class WorstTrainsSearchTests
                                   from onward in new[] { true, false }
                                   select new StandingTrain(0, lane, Math.Min(span.From + (i * GridMetres), span.To), onward, span.Live)];
         Dictionary<LiveSpot, TransferColumn> columns = all.Select(track.SpotOf).Distinct().ToDictionary(spot => spot, track.Column);
-        double[][] ohms = [.. all.Select(one => all.Select(other => columns[track.SpotOf(one)].At(track.SpotOf(other))).ToArray())];
+
+        // Volts by which each train at each place lowers each place.
+        double[][][] drops = [.. Enumerable.Range(0, set.Trains.Count).Select(k => all.Select(victim => all
+            .Select(one => set.Loads(one with { Train = k }).Sum(load => load.Amps * columns[track.SpotOf(victim)].At(load.Spot))).ToArray()).ToArray())];
         Dictionary<string, double> worst = new(StringComparer.Ordinal);
         Stack<int> chosen = [];
         Place([]);
@@ -91,7 +94,7 @@ public sealed class WorstTrainsSearchTests
                     double volts = track.OpenVolts(spot);
                     for (int k = 0; k < at.Length; k++)
                     {
-                        volts -= set.EngineAmps[k] * ohms[at[victim]][at[k]];
+                        volts -= drops[k][at[victim]][at[k]];
                     }
 
                     string district = model.Circuit.Districts[track.Live[spot.Live].District].District.Name;
@@ -146,7 +149,7 @@ public sealed class WorstTrainsSearchTests
     {
         Random random = new(seed);
         return [.. Enumerable.Range(0, 2).Select(i => new TrainDemand(
-            $"train {i}", ElectricCurrent.FromAmperes(Math.Round(0.2 + random.NextDouble(), 2)), 0, ElectricCurrent.Zero,
+            $"train {i}", ElectricCurrent.FromAmperes(Math.Round(0.2 + random.NextDouble(), 2)), seed % 3 == 0 ? 4 : 0, ElectricCurrent.FromAmperes(0.08),
             Length.FromMeters(Math.Round(0.1 + (0.6 * random.NextDouble()), 2))))];
     }
 
