@@ -71,6 +71,11 @@ internal static class SessionText
 
     private static IEnumerable<string> LeftOut(SessionTraffic traffic)
     {
+        if (traffic.Moving < traffic.MovingAtOnce / 2.0)
+        {
+            yield return "Less than half of the locomotives that may move did so on average: trips are short, or trains stand in each other's way. With more room more would flow.";
+        }
+
         if (traffic.IsAssumed)
         {
             yield return "No locomotives are listed; two of the scale's usual ones were taken.";
