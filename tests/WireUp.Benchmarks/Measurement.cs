@@ -75,7 +75,7 @@ internal sealed class Measurement
         Time(PerformanceRows.Report, () => PowerAnalysis.Solve(_graph, PowerOptions.Default));
 
         AskedPlaces places = new(model, open, Asked(survey));
-        PreparedWhatIfs prepared = new(model, places);
+        PreparedWhatIfWorkspace prepared = new(model, places);
         WhatIfWorkspace general = new(model, places, 1);
         int[] joints = [.. Enumerable.Range(0, _circuit.Elements.Length).Where(i => _circuit.Elements[i] is { Kind: ElementKind.Joint, Ohms: > 0 })];
         int[] some = [.. Enumerable.Range(0, 1000).Select(i => joints[(int)(i * 7919L % joints.Length)])];

@@ -49,7 +49,7 @@ internal sealed class EquationSystem
         }
 
         int[] vertexOf = Vertices(circuit, unknowns, out int vertexCount);
-        graph = new VertexGraph(vertexOf, vertexCount);
+        graph = new VertexGraph(vertexOf, vertexCount, circuit.Elements.Length);
         EquationSystem system = new(count);
         for (int i = 0; i < count; i++)
         {

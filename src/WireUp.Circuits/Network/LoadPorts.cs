@@ -38,7 +38,7 @@ internal sealed class LoadPorts
     private LoadPorts(NodalModel model, LoadPort[] ports)
     {
         (_model, _ports) = (model, ports);
-        _response = [.. ports.Select(port => model.Response([(port.High, 1), (port.Low, -1)]))];
+        _response = model.Responses([.. ports.Select(port => ((int, double)[])[(port.High, 1), (port.Low, -1)])]);
     }
 
     /// <summary>Currents of the loads of one part, ampere, in their order, or the problem that they have.</summary>

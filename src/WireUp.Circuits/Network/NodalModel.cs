@@ -83,15 +83,23 @@ internal sealed class NodalModel
     /// Potentials of all unknowns, sources off, for a current of 1 A times the given factor into each listed node: used for
     /// transfer resistances.
     /// </summary>
-    internal double[] Response(IEnumerable<(int Node, double Amps)> currents)
+    internal double[] Response(IEnumerable<(int Node, double Amps)> currents) => Responses([currents])[0];
+
+    /// <summary>
+    /// Potentials of all unknowns, sources off, for each case of currents into listed nodes, ampere: used for transfer resistances.
+    /// </summary>
+    internal double[][] Responses(IReadOnlyList<IEnumerable<(int Node, double Amps)>> cases)
     {
-        double[] values = new double[Unknowns.Count];
-        foreach ((int node, double amps) in currents)
+        double[][] values = [.. cases.Select(_ => new double[Unknowns.Count])];
+        for (int i = 0; i < values.Length; i++)
         {
-            Inject(values, Unknowns.Of(node), amps);
+            foreach ((int node, double amps) in cases[i])
+            {
+                Inject(values[i], Unknowns.Of(node), amps);
+            }
         }
 
-        _workspace.Solve(values);
+        new ManySolveWorkspace(_workspace).Solve(values);
         return values;
     }
 

@@ -136,7 +136,7 @@ internal sealed class SourcePaths
         for (int d = 0; d < Circuit.Districts.Length; d++)
         {
             DistrictStart start = Circuit.Districts[d];
-            if (_joined.Find(_copper.Find(start.Start)) == part)
+            if (PartOf(d) == part)
             {
                 double share = Share(segment, fraction, SharesOf(d));
                 ohms += share * share * start.District.Resistance.Ohms;
@@ -157,15 +157,25 @@ internal sealed class SourcePaths
         ((1 - fraction) * (_model.ValueOf(segment.FirstAtStart, response) - _model.ValueOf(segment.SecondAtStart, response)))
         + (fraction * (_model.ValueOf(segment.FirstAtEnd, response) - _model.ValueOf(segment.SecondAtEnd, response)));
 
+    /// <summary>All districts of a part are solved for at once: a place in it is asked for every one of them.</summary>
     private double[] SharesOf(int district)
     {
         if (!_shares.TryGetValue(district, out double[]? response))
         {
-            _shares[district] = response = _model.Response(CurrentsThrough(Circuit.Districts[district]));
+            int[] together = [.. Enumerable.Range(0, Circuit.Districts.Length).Where(other => PartOf(other) == PartOf(district))];
+            double[][] responses = _model.Responses([.. together.Select(other => CurrentsThrough(Circuit.Districts[other]))]);
+            for (int i = 0; i < together.Length; i++)
+            {
+                _shares[together[i]] = responses[i];
+            }
+
+            response = _shares[district];
         }
 
         return response;
     }
+
+    private int PartOf(int district) => _joined.Find(_copper.Find(Circuit.Districts[district].Start));
 
     /// <summary>
     /// What carries the district's current: the breaker; where it has no resistance its booster, if that feeds no other district;

@@ -114,17 +114,21 @@ internal sealed class Unknowns
         int count = 0;
         int[] ofRoot = new int[_circuit.NodeCount];
         Array.Fill(ofRoot, Unfed);
+        foreach (int root in references.Keys)
+        {
+            ofRoot[root] = ConductanceWorkspace.Reference;
+        }
+
         for (int node = 0; node < _unknown.Length; node++)
         {
             (int root, double volts) = sets.Find(node);
-            bool isReference = references.TryGetValue(root, out double atReference);
             if (ofRoot[root] == Unfed && fed[Part(node)])
             {
-                ofRoot[root] = isReference ? ConductanceWorkspace.Reference : count++;
+                ofRoot[root] = count++;
             }
 
             _unknown[node] = ofRoot[root];
-            _offset[node] = volts - (isReference ? atReference : 0);
+            _offset[node] = volts - (ofRoot[root] == ConductanceWorkspace.Reference ? references[root] : 0);
         }
 
         return count;

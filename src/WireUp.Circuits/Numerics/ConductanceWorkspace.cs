@@ -26,11 +26,11 @@ internal sealed class ConductanceWorkspace
 
     private readonly double[] _inverseLower;
     private readonly double[] _inverseDiagonal;
+    /// <summary>While factorising, conductances to the reference; afterwards room for a solution.</summary>
     private readonly double[] _toReference;
     private readonly double[] _inversePivots;
     private readonly double[] _lower;
     private readonly double[] _within;
-    private readonly double[] _work;
     private readonly double[] _column;
     private readonly int[] _targets;
 
@@ -40,7 +40,7 @@ internal sealed class ConductanceWorkspace
         int n = pattern.Count, entries = pattern.Rows.Length, longest = pattern.LongestColumn;
         (_lower, _within, _toReference) = (new double[Block * entries], new double[n], new double[2 * n]);
         (_inverseLower, _inverseDiagonal, _inversePivots) = (new double[Block * entries], new double[Block * n], new double[2 * n]);
-        (_work, _column) = (new double[2 * n], new double[3 * Block * longest]);
+        _column = new double[3 * Block * longest];
         _targets = pattern.IsIndexed ? [] : new int[longest * (longest - 1) / 2];
     }
 
@@ -72,7 +72,10 @@ internal sealed class ConductanceWorkspace
     /// <summary>Factorises for conductances in siemens, each above 0, given in the order of <paramref name="slots"/>.</summary>
     internal FactorOutcome Factor(ReadOnlySpan<int> slots, ReadOnlySpan<double> siemens)
     {
-        Clear();
+        Array.Clear(_lower);
+        Array.Clear(_within);
+        Array.Clear(_toReference);
+        FillEmpty(1);
         int within = _lower.Length, toReference = within + _within.Length;
         for (int i = 0; i < slots.Length; i++)
         {
@@ -92,6 +95,7 @@ internal sealed class ConductanceWorkspace
         }
 
         int failed = Elimination.Run(Pattern, _lower, _within, _toReference, _inversePivots, _targets);
+        FillEmpty(0);
         return failed < 0 ? FactorOutcome.Solved.Instance : new FactorOutcome.NotDefinite(Array.IndexOf(Pattern.SlotOf, failed));
     }
 
@@ -102,13 +106,13 @@ internal sealed class ConductanceWorkspace
         int[] slotOf = Pattern.SlotOf;
         for (int i = 0; i < slotOf.Length; i++)
         {
-            _work[slotOf[i]] = values[i];
+            _toReference[slotOf[i]] = values[i];
         }
 
-        Substitution.Run(Pattern, _lower, _within, _inversePivots, _work);
+        Substitution.Run(Pattern, _lower, _within, _inversePivots, _toReference);
         for (int i = 0; i < slotOf.Length; i++)
         {
-            values[i] = _work[slotOf[i]];
+            values[i] = _toReference[slotOf[i]];
         }
     }
 
@@ -131,14 +135,11 @@ internal sealed class ConductanceWorkspace
         return a / 2 == b / 2 ? _inverseDiagonal[(Block * (a / 2)) + (2 * (a % 2)) + (b % 2)] : _inverseLower[Entry(a, b)];
     }
 
-    private void Clear()
+    private void FillEmpty(double value)
     {
-        Array.Clear(_lower);
-        Array.Clear(_within);
-        Array.Clear(_toReference);
         foreach (int empty in Pattern.EmptySlots)
         {
-            _toReference[empty] = 1;
+            _toReference[empty] = value;
         }
     }
 

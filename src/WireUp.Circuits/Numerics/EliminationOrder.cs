@@ -71,9 +71,9 @@ internal sealed class EliminationOrder
     {
         EliminationOrder order = new(graph);
         order.Eliminate();
-        order.Sequence = order.Postorder();
-        order.NumberPlaces();
-        order.Sequence = order.LeavesFirst();
+        int[] parent = order.Parents();
+        order.Sequence = order.Postorder(parent);
+        order.Sequence = order.LeavesFirst(parent);
         order.NumberPlaces();
         return order;
     }
@@ -196,14 +196,14 @@ internal sealed class EliminationOrder
     }
 
     /// <summary>Davis 2006, chapter 4.3: depth-first through the elimination tree, children before parents.</summary>
-    private int[] Postorder()
+    private int[] Postorder(int[] parentOf)
     {
         int n = Sequence.Length;
         int[] firstChild = new int[n + 1], sibling = new int[n];
         Array.Fill(firstChild, -1);
         for (int i = n - 1; i >= 0; i--)
         {
-            int parent = Parent(Sequence[i]);
+            int parent = parentOf[Sequence[i]];
             int slot = parent < 0 ? n : parent;
             sibling[Sequence[i]] = firstChild[slot];
             firstChild[slot] = Sequence[i];
@@ -239,14 +239,14 @@ internal sealed class EliminationOrder
     /// Runs of the postorder that fit into a fast memory, each put in order of height over the leaves: children still come before
     /// parents, but a vertex no longer waits for the one just before it, so that several are on the way at once.
     /// </summary>
-    private int[] LeavesFirst()
+    private int[] LeavesFirst(int[] parent)
     {
         int n = Sequence.Length;
         int[] height = new int[n], next = new int[n + 2], order = new int[n];
         for (int from = 0; from < n; from += Run)
         {
             ReadOnlySpan<int> run = Sequence.AsSpan(from, Math.Min(Run, n - from));
-            int most = CountHeights(run, height, next);
+            int most = CountHeights(run, parent, height, next);
             next[0] = from;
             for (int i = 0; i <= most; i++)
             {
@@ -264,14 +264,14 @@ internal sealed class EliminationOrder
         return order;
     }
 
-    private int CountHeights(ReadOnlySpan<int> run, int[] height, int[] count)
+    private static int CountHeights(ReadOnlySpan<int> run, int[] parentOf, int[] height, int[] count)
     {
         int most = 0;
         foreach (int vertex in run)
         {
             count[height[vertex] + 1]++;
             most = Math.Max(most, height[vertex]);
-            if (Parent(vertex) is var parent and >= 0)
+            if (parentOf[vertex] is var parent and >= 0)
             {
                 height[parent] = Math.Max(height[parent], height[vertex] + 1);
             }
@@ -280,17 +280,21 @@ internal sealed class EliminationOrder
         return most;
     }
 
-    private int Parent(int vertex)
+    /// <summary>For every vertex the first of those it is coupled to when it goes: its parent in the elimination tree; −1 for a root.</summary>
+    private int[] Parents()
     {
-        int parent = -1;
-        foreach (int other in Pattern(vertex))
+        int[] parents = new int[Sequence.Length];
+        for (int vertex = 0; vertex < parents.Length; vertex++)
         {
-            if (parent < 0 || PlaceOf[other] < PlaceOf[parent])
+            int parent = -1;
+            foreach (int other in Pattern(vertex))
             {
-                parent = other;
+                parent = parent < 0 || PlaceOf[other] < PlaceOf[parent] ? other : parent;
             }
+
+            parents[vertex] = parent;
         }
 
-        return parent;
+        return parents;
     }
 }

@@ -5,7 +5,10 @@ internal sealed class ManySolveWorkspace(ConductanceWorkspace factor)
 {
     private const int Width = Substitution.Width;
 
-    private readonly double[] _work = new double[2 * Width * factor.Pattern.Count];
+    /// <summary>Of fewer, one after the other is quicker.</summary>
+    private const int LeastTogether = 3;
+
+    private double[] _work = [];
 
     /// <summary>Solves Y·x = b for every one in place.</summary>
     /// <param name="sides">Each on entry currents into the unknowns in ampere, on return their potentials in volt.</param>
@@ -13,13 +16,24 @@ internal sealed class ManySolveWorkspace(ConductanceWorkspace factor)
     {
         for (int from = 0; from < sides.Length; from += Width)
         {
-            SolveSome(sides[from..Math.Min(from + Width, sides.Length)]);
+            ReadOnlySpan<double[]> some = sides[from..Math.Min(from + Width, sides.Length)];
+            if (some.Length >= LeastTogether)
+            {
+                SolveTogether(some);
+                continue;
+            }
+
+            foreach (double[] side in some)
+            {
+                factor.Solve(side);
+            }
         }
     }
 
-    private void SolveSome(ReadOnlySpan<double[]> sides)
+    private void SolveTogether(ReadOnlySpan<double[]> sides)
     {
         int[] slotOf = factor.Pattern.SlotOf;
+        _work = _work.Length == 0 ? new double[2 * Width * factor.Pattern.Count] : _work;
         Array.Clear(_work);
         for (int i = 0; i < slotOf.Length; i++)
         {

@@ -6,9 +6,10 @@ namespace WireUp.Circuits.Numerics;
 /// </summary>
 /// <param name="vertexOf">For every unknown its vertex, from 0 to vertexCount − 1; unknowns of a vertex need not be neighbours.</param>
 /// <param name="vertexCount">How many vertices there are; each holds one unknown or two.</param>
-internal sealed class VertexGraph(int[] vertexOf, int vertexCount)
+/// <param name="expectedEdges">Room made at once for so many couplings.</param>
+internal sealed class VertexGraph(int[] vertexOf, int vertexCount, int expectedEdges = 0)
 {
-    private readonly List<(int From, int To)> _edges = [];
+    private readonly List<(int From, int To)> _edges = new(expectedEdges);
 
     internal int UnknownCount => vertexOf.Length;
 

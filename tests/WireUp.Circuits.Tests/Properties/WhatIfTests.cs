@@ -86,7 +86,7 @@ public sealed class WhatIfTests
     public void Nothing_is_allocated()
     {
         Case tested = new(SampleFiles.Wired("tarrow-valley.layout.yaml"), PowerOptions.Default);
-        PreparedWhatIfs prepared = new(tested.Model, tested.Places);
+        PreparedWhatIfWorkspace prepared = new(tested.Model, tested.Places);
         WhatIfWorkspace general = new(tested.Model, tested.Places, 2);
         int joint = tested.Joints().First(joint => prepared.Open(joint) == WhatIfOutcome.Solved);
         ElementChange[] change = [ElementChange.Open(joint)];
@@ -99,7 +99,7 @@ public sealed class WhatIfTests
 
     private static void OpenEach(Case tested, int every)
     {
-        PreparedWhatIfs prepared = new(tested.Model, tested.Places);
+        PreparedWhatIfWorkspace prepared = new(tested.Model, tested.Places);
         WhatIfWorkspace general = new(tested.Model, tested.Places, 1);
         int compared = 0;
         for (int i = 0; i < tested.Model.Circuit.Elements.Length; i += every)

@@ -11,7 +11,7 @@ namespace WireUp.Circuits.Network.WhatIfs;
 /// R = Z_uu + Z_vv − 2·Z_uv of the element's ends, w the volts across it and q as in <see cref="UpdateWorkspace"/>, each place costs two
 /// numbers: v_p −= (c_p(u) − c_p(v))·w/(q + R), and its own resistance Z_p −= (c_p(u) − c_p(v))²/(q + R). Nothing is allocated.
 /// </remarks>
-internal sealed class PreparedWhatIfs
+internal sealed class PreparedWhatIfWorkspace
 {
     /// <summary>What rounding may take from q + R, as a part of it, before R is worked out again without taking differences of Z.</summary>
     private const double RoundingLimit = 1e-10;
@@ -29,7 +29,7 @@ internal sealed class PreparedWhatIfs
 
     /// <param name="model">The model; its selected inverse must have been worked out.</param>
     /// <param name="places">The places.</param>
-    internal PreparedWhatIfs(NodalModel model, AskedPlaces places)
+    internal PreparedWhatIfWorkspace(NodalModel model, AskedPlaces places)
     {
         (_model, _places) = (model, places);
         _columns = Columns();
