@@ -46,6 +46,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
               wireup power club.layout.yaml --at 'loop@1 m' --route 'yard-1 > T3 > loop'
               wireup power club.layout.yaml --trains 6
               wireup power club.layout.yaml --route 'yard-1 > loop' --plot loop.svg
+              wireup power club.layout.yaml --session 3h
 
             Ends with 0 when every coin test passes, 1 when one fails or a part has no result, 2 when the file or a place cannot be read.
             """)
