@@ -110,7 +110,7 @@ public static class SpiceNetlist
         foreach (LoadPort port in ports.Where(port => nodes.Of(port.High) != nodes.Of(port.Low)))
         {
             (string? high, string? low, string name) = (nodes.Of(port.High), nodes.Of(port.Low), (++number).ToString(CultureInfo.InvariantCulture));
-            double half = (model.PotentialOf(port.High, open) - model.PotentialOf(port.Low, open)) / 2;
+            double half = model.VoltsBetween(port.High, port.Low, open) / 2;
             string line = port.Load.Demand switch
             {
                 LoadDemand.Current current => string.Create(CultureInfo.InvariantCulture, $"I{name} {high} {low} DC {current.Amps.Amperes:R}"),

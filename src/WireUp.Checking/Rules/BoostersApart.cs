@@ -12,10 +12,8 @@ internal sealed class BoostersApart : Rule
     internal override IEnumerable<Finding> Check(CheckContext context)
     {
         double limit = Constants.Get("train-over-gap-current").Value;
-        return context.IsShorted || context.Wiring.Boosters.Length < 2 ? [] :
-            from train in TrainsOverGaps.Of(context.Graph, PowerOptions.Default.Turnouts)
-            group train by Pair(train) into pair
-            let worst = pair.MaxBy(train => train.Current.Amperes)
+        return context.IsShorted ? [] :
+            from worst in TrainsOverGaps.WorstOfEachPair(TrainsOverGaps.Of(context.Graph, PowerOptions.Default.Turnouts))
             where worst.Current.Amperes > limit
             select Say(
                 $"A train over the gap at {Words.Quote(worst.At.ToString())} carries {Words.Say(worst.Current)} from {Words.Quote(Higher(worst))} to {Words.Quote(Lower(worst))}, whose volts are {Words.Say(UnitsNet.ElectricPotential.FromVolts(Math.Abs(worst.Difference.Volts)))} apart.",
@@ -28,8 +26,4 @@ internal sealed class BoostersApart : Rule
     private static string Higher(TrainOverGap train) => train.Difference.Volts > 0 ? train.District : train.OtherDistrict;
 
     private static string Lower(TrainOverGap train) => train.Difference.Volts > 0 ? train.OtherDistrict : train.District;
-
-    private static (string, string) Pair(TrainOverGap train) => string.CompareOrdinal(train.District, train.OtherDistrict) < 0
-        ? (train.District, train.OtherDistrict)
-        : (train.OtherDistrict, train.District);
 }

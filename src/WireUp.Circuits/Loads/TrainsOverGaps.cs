@@ -23,9 +23,14 @@ public static class TrainsOverGaps
     /// <summary>Every gap between districts of different boosters that a train can stand over, in the order of the layout.</summary>
     /// <param name="graph">The rails.</param>
     /// <param name="positions">How turnouts and switches stand; one that is not named stands in its first position.</param>
-    /// <returns>None where the circuit cannot be solved.</returns>
+    /// <returns>None where there are not two boosters, or the circuit cannot be solved.</returns>
     public static ImmutableArray<TrainOverGap> Of(RailGraph graph, ImmutableSortedDictionary<PieceId, string> positions)
     {
+        if (graph.Layout.Wiring.Boosters.Length < 2)
+        {
+            return [];
+        }
+
         NodalModel model = NodalModel.Of(CircuitBuilder.Build(graph, positions));
         if (model.Outcome is not FactorOutcome.Solved)
         {
@@ -36,6 +41,13 @@ public static class TrainsOverGaps
         SourcePaths paths = new(model);
         return [.. Borders(graph).Select(border => Look(model, paths, open, border)).OfType<TrainOverGap>()];
     }
+
+    /// <summary>Of each two districts the gap where a train carries most, in the order in which the pairs come first.</summary>
+    public static IEnumerable<TrainOverGap> WorstOfEachPair(IEnumerable<TrainOverGap> trains) => trains
+        .GroupBy(train => string.CompareOrdinal(train.District, train.OtherDistrict) < 0
+            ? (train.District, train.OtherDistrict)
+            : (train.OtherDistrict, train.District))
+        .Select(pair => pair.MaxBy(train => train.Current.Amperes)!);
 
     private static IEnumerable<Border> Borders(RailGraph graph)
     {
@@ -78,7 +90,7 @@ public static class TrainsOverGaps
             return null;
         }
 
-        double nearVolts = Between(model, open, border.First.Near, border.Second.Near), farVolts = Between(model, open, border.First.Far, border.Second.Far);
+        double nearVolts = model.VoltsBetween(border.First.Near, border.Second.Near, open), farVolts = model.VoltsBetween(border.First.Far, border.Second.Far, open);
         if (nearVolts * farVolts <= 0)
         {
             return null;
@@ -104,10 +116,10 @@ public static class TrainsOverGaps
         for (int j = 0; j < cut.Length; j++)
         {
             double[] response = model.Response([(cut[j].Near, 1), (cut[j].Far, -1)]);
-            amps[j] = Between(model, open, cut[j].Near, cut[j].Far);
+            amps[j] = model.VoltsBetween(cut[j].Near, cut[j].Far, open);
             for (int k = 0; k < cut.Length; k++)
             {
-                matrix[k, j] = model.ValueOf(cut[k].Near, response) - model.ValueOf(cut[k].Far, response) + (k == j ? ohms : 0);
+                matrix[k, j] = model.ValueBetween(cut[k].Near, cut[k].Far, response) + (k == j ? ohms : 0);
             }
         }
 
@@ -123,11 +135,8 @@ public static class TrainsOverGaps
     private static double Loop(NodalModel model, int first, int second)
     {
         double[] response = model.Response([(first, 1), (second, -1)]);
-        return model.ValueOf(first, response) - model.ValueOf(second, response);
+        return model.ValueBetween(first, second, response);
     }
-
-    private static double Between(NodalModel model, double[] potentials, int first, int second) =>
-        model.PotentialOf(first, potentials) - model.PotentialOf(second, potentials);
 
     /// <summary>One rail at a gap: its nodes on either side, and whether it is cut.</summary>
     private readonly record struct Faces(int Near, int Far, bool IsCut);

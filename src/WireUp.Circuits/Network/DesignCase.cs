@@ -102,5 +102,5 @@ internal sealed class DesignCase
 
     private DistrictStart Start(int district) => _model.Circuit.Districts[district];
 
-    private double Between(int first, int second) => _model.PotentialOf(first, Potentials) - _model.PotentialOf(second, Potentials);
+    private double Between(int first, int second) => _model.VoltsBetween(first, second, Potentials);
 }

@@ -57,7 +57,7 @@ internal sealed class LoadPorts
         double[] volts = new double[n];
         for (int k = 0; k < n; k++)
         {
-            volts[k] = _model.PotentialOf(_ports[k].High, open) - _model.PotentialOf(_ports[k].Low, open);
+            volts[k] = _model.VoltsBetween(_ports[k].High, _ports[k].Low, open);
             for (int j = 0; j < n; j++)
             {
                 volts[k] -= Lost(k, j) * Given(_ports[j].Load.Demand);
@@ -147,7 +147,7 @@ internal sealed class LoadPorts
 
     /// <summary>Volts lost at one port for each ampere drawn at another.</summary>
     private double Lost(int at, int drawn) =>
-        _model.ValueOf(_ports[at].High, _response[drawn]) - _model.ValueOf(_ports[at].Low, _response[drawn]);
+        _model.ValueBetween(_ports[at].High, _ports[at].Low, _response[drawn]);
 
     private static double AmpsAt(LoadDemand demand, double volts) =>
         Given(demand) + (Siemens(demand) * volts) + (Watts(demand) > 0 ? Watts(demand) / volts : 0);

@@ -113,6 +113,12 @@ internal sealed class NodalModel
         return unknown >= 0 ? values[unknown] : 0;
     }
 
+    /// <summary>Volts from one node of a fed part to another.</summary>
+    internal double VoltsBetween(int first, int second, double[] potentials) => PotentialOf(first, potentials) - PotentialOf(second, potentials);
+
+    /// <summary>Difference of a response between two nodes of a part.</summary>
+    internal double ValueBetween(int first, int second, double[] values) => ValueOf(first, values) - ValueOf(second, values);
+
     /// <summary>Checks Kirchhoff's current law at every unknown; refuses the parts where it fails.</summary>
     internal IEnumerable<CircuitProblem> Audit(double[] potentials, IEnumerable<NodeLoad> loads)
     {

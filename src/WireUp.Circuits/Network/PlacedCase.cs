@@ -84,7 +84,7 @@ internal sealed class PlacedCase
         }
 
         double volts = _model.Unknowns.AreFedTogether(first, second)
-            ? _model.PotentialOf(first, Potentials) - _model.PotentialOf(second, Potentials)
+            ? _model.VoltsBetween(first, second, Potentials)
             : 0;
         return new(place, ElectricPotential.FromVolts(volts));
     }

@@ -154,8 +154,8 @@ internal sealed class SourcePaths
     }
 
     private double Share(in TrackSegment segment, double fraction, double[] response) =>
-        ((1 - fraction) * (_model.ValueOf(segment.FirstAtStart, response) - _model.ValueOf(segment.SecondAtStart, response)))
-        + (fraction * (_model.ValueOf(segment.FirstAtEnd, response) - _model.ValueOf(segment.SecondAtEnd, response)));
+        ((1 - fraction) * _model.ValueBetween(segment.FirstAtStart, segment.SecondAtStart, response))
+        + (fraction * _model.ValueBetween(segment.FirstAtEnd, segment.SecondAtEnd, response));
 
     /// <summary>All districts of a part are solved for at once: a place in it is asked for every one of them.</summary>
     private double[] SharesOf(int district)

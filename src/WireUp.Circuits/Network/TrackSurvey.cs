@@ -113,5 +113,5 @@ internal sealed class TrackSurvey
     private double Loop(int first, int second) =>
         _model.Inverse(first, first) + _model.Inverse(second, second) - (2 * _model.Inverse(first, second));
 
-    private double Between(int first, int second) => _model.PotentialOf(first, Open) - _model.PotentialOf(second, Open);
+    private double Between(int first, int second) => _model.VoltsBetween(first, second, Open);
 }

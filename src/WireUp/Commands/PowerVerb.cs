@@ -104,11 +104,8 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
     private void ShowTrainsOverGaps(IEnumerable<TrainOverGap> trains)
     {
         const double ShownAmps = 0.01;
-        TrainOverGap[] shown = [.. trains.Where(train => train.Current.Amperes >= ShownAmps)
-            .GroupBy(train => string.CompareOrdinal(train.District, train.OtherDistrict) < 0
-                ? (train.District, train.OtherDistrict)
-                : (train.OtherDistrict, train.District))
-            .Select(pair => pair.MaxBy(train => train.Current.Amperes)!)
+        TrainOverGap[] shown = [.. TrainsOverGaps.WorstOfEachPair(trains)
+            .Where(train => train.Current.Amperes >= ShownAmps)
             .OrderByDescending(train => train.Current.Amperes)];
         if (shown.Length > 0)
         {

@@ -62,7 +62,7 @@ internal sealed class AskedPlaces
     internal int SetOf(DisjointSetsWorkspace sets, int unknown) => sets.Find(unknown < 0 ? _model.Unknowns.Count : unknown);
 
     /// <summary>Volts from one node to another in the case that is changed.</summary>
-    internal double Between(int first, int second) => _model.PotentialOf(first, _potentials) - _model.PotentialOf(second, _potentials);
+    internal double Between(int first, int second) => _model.VoltsBetween(first, second, _potentials);
 
     private bool HasSourceBeyond(int bridge)
     {
