@@ -37,6 +37,12 @@ public sealed record PlanOptions
     /// be moved. Default false: nothing that is built is touched.
     /// </summary>
     public bool Rework { get; init; }
+
+    /// <summary>
+    /// Whether proposals also tell of alternatives that take a search of their own to find: the next best reversing sections. Default
+    /// false; what was weighed anyhow is told always.
+    /// </summary>
+    public bool SearchAlternatives { get; init; }
 }
 
 /// <summary>How far a plan has come.</summary>

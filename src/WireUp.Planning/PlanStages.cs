@@ -17,7 +17,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
 
     public PlanDraft Reverse(PlanDraft draft)
     {
-        ReversingPlan plan = ReversingPlanner.Plan(draft.Layout, ReversingOptions.Default with { Rework = options.Rework }, cancel);
+        ReversingPlan plan = ReversingPlanner.Plan(draft.Layout, ReversingOptions.Default with { Rework = options.Rework, NextBest = options.SearchAlternatives }, cancel);
         return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps), Reversing = plan })
             .Add(plan.Proposals).Measure(plan.Objectives).Remain(plan.Remains);
     }

@@ -41,6 +41,9 @@ public sealed record Proposal(string Id, ProposalKind Kind, string At, string Re
 {
     /// <summary>The formula with the numbers put in, one line a step; empty where there is nothing to calculate.</summary>
     public ImmutableArray<string> Working { get; init; } = [];
+
+    /// <summary>What else was weighed and why it lost, a sentence or two each; empty where nothing else was.</summary>
+    public ImmutableArray<string> Alternatives { get; init; } = [];
 }
 
 /// <summary>How good one part of the plan is and how good it could be at best.</summary>

@@ -5,8 +5,9 @@ namespace WireUp.Benchmarks;
 /// <summary>Takes times: the least of many runs, for others may use the machine.</summary>
 internal static class Clock
 {
-    // Enough for the runtime to compile the loops for good.
-    private const int WarmUpRuns = 3;
+    // Enough for the runtime to compile the loops for good, and to have by then all the memory that the work needs: with less, what makes
+    // a hundred megabytes anew each time is measured by how fast the system hands out memory.
+    private const int WarmUpRuns = 40;
 
     internal static double Milliseconds(Action action, double budgetMilliseconds)
     {

@@ -69,6 +69,11 @@ internal sealed record Candidate
         .Select(border => string.Create(CultureInfo.InvariantCulture, $"{border.Spot.Run}:{border.Spot.Position:F5}:{border.InsideBefore}"))
         .Order(StringComparer.Ordinal));
 
+    /// <summary>Whether the two take in the same trackwork and parts of the same runs, so that they differ by where they are cut at most.</summary>
+    public bool IsSameTrack(Candidate other) =>
+        Junctions.SequenceEqual(other.Junctions)
+        && Stretches.Select(stretch => stretch.Run).ToHashSet().SetEquals(other.Stretches.Select(stretch => stretch.Run));
+
     /// <summary>Whether the two share a turnout or track.</summary>
     public bool Overlaps(Candidate other) =>
         Junctions.Any(junction => other.Junctions.Contains(junction)) || Stretches.Any(mine => other.Stretches.Any(mine.Overlaps));

@@ -41,6 +41,12 @@ public sealed record ReversingOptions
     /// <summary>Whether sections may take in track that ordinary feeders are soldered to; those feeders must then be moved.</summary>
     public bool Rework { get; init; }
 
+    /// <summary>
+    /// Whether the next best choice without each section is searched for as well, so that a proposal can say what lost against it.
+    /// Default false: it costs one more search a section.
+    /// </summary>
+    public bool NextBest { get; init; }
+
     /// <summary>How many sets of turnouts are tried around each other before the search keeps to the larger shapes. Default 1500.</summary>
     public int SetBudget { get; init; } = 1500;
 

@@ -67,6 +67,12 @@ public sealed record ReversingSection(
     /// </summary>
     public string? Instead { get; init; }
 
+    /// <summary>
+    /// What would be proposed were the track of this section not to be had, and why it lost; null unless
+    /// <see cref="ReversingOptions.NextBest"/> asks for it.
+    /// </summary>
+    public string? NextBest { get; init; }
+
     /// <summary>Whether it is the bridge of a turntable, which the air gaps at the pit's edge bound.</summary>
     public bool IsBridge { get; init; }
 

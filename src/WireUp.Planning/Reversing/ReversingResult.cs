@@ -35,7 +35,13 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBr
         ];
         ImmutableArray<ReversingSection> sections =
         [
-            .. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases) with { Instead = Instead(pair.Group) }),
+            .. chosen.Select((pair, i) => Section(names[i], pair.Candidate, phases) with
+            {
+                Instead = Instead(pair.Group),
+                NextBest = pair.Group.NextBest.FirstOrDefault(next => next.Without == pair.Candidate) is { } next
+                    ? ReversingWords.OfNextBest(pair.Group.Choice!, next.Choice, map)
+                    : null,
+            }),
             .. bridges.Unfed.Select((bridge, i) => Bridge(names[chosen.Length + i], bridge)),
         ];
         ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);

@@ -12,7 +12,15 @@ internal sealed record GroupResult(ImmutableArray<Block> Blocks, SectionChoice? 
 {
     /// <summary>A single section that would do in place of several, but on which more than one train has to be reckoned with; or null.</summary>
     public Candidate? Instead { get; init; }
+
+    /// <summary>For each section chosen the best choice that can be had without the track it takes in; empty unless asked for.</summary>
+    public ImmutableArray<NextBest> NextBest { get; init; } = [];
 }
+
+/// <summary>What would be chosen were one section not to be had.</summary>
+/// <param name="Without">The section.</param>
+/// <param name="Choice">The best choice without it, or null where there is none.</param>
+internal sealed record NextBest(Candidate Without, SectionChoice? Choice);
 
 /// <summary>Settles every odd block of a map, together where they could get in each other's way, else apart.</summary>
 internal sealed class ReversingSearch(
@@ -48,8 +56,18 @@ internal sealed class ReversingSearch(
         ImmutableArray<Block>[] parts = choice is null && group.Length > 1 ? [.. Groups(group, ofOneBlock)] : [];
         return parts.Length > 1
             ? parts.SelectMany(part => Settle(part, [.. ofOneBlock.Where(candidate => BlocksOf(candidate).Any(part.Contains))], clearances))
-            : [new(group, choice, clearances, proved) { Instead = choice?.Chosen.Length > 1 ? Instead(group, candidates, clearances) : null }];
+            :
+            [
+                new(group, choice, clearances, proved)
+                {
+                    Instead = choice?.Chosen.Length > 1 ? Instead(group, candidates, clearances) : null,
+                    NextBest = options.NextBest ? [.. (choice?.Chosen ?? []).Select(section => Without(section, group, candidates, clearances))] : [],
+                },
+            ];
     }
+
+    private NextBest Without(Candidate section, ImmutableArray<Block> group, ImmutableArray<Candidate> candidates, Clearances clearances) =>
+        new(section, Choose(group, [.. candidates.Where(candidate => !candidate.IsSameTrack(section))], clearances).Choice);
 
     private ImmutableArray<Candidate> CandidatesFor(IReadOnlyCollection<Block> group, Clearances clearances) =>
         new CandidateFinder(map, built, clearances, options, blocks).Find(group, cancellation);

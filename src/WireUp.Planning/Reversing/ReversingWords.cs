@@ -29,6 +29,7 @@ internal sealed class ReversingWords(
         yield return new(section.Name, ProposalKind.ReversingSection, Where(section), Reason(section), Rule, Cost: 20)
         {
             Working = [.. Working(section)],
+            Alternatives = section.NextBest is { } next ? [next] : [],
         };
         foreach ((GapPlace at, int number) in section.Borders.Where(border => !border.Exists).Select((border, i) => (border.At, i + 1)))
         {
@@ -97,6 +98,44 @@ internal sealed class ReversingWords(
             yield return $"Left and right rail are still one conductor in {List(shorted)}.";
         }
     }
+
+    /// <summary>What comes next after a choice, and by what it loses.</summary>
+    /// <param name="taken">The choice.</param>
+    /// <param name="next">The best choice without the track of one of its sections, or null.</param>
+    /// <param name="map">The track they lie on.</param>
+    internal static string OfNextBest(SectionChoice taken, SectionChoice? next, RunMap map)
+    {
+        if (next is null)
+        {
+            return "No other track can take its place: every other choice considered leaves a conflict or has no room for the longest train.";
+        }
+
+        string sections = string.Join("; ", next.Chosen.Where(candidate => !taken.Chosen.Any(candidate.IsSameTrack)).Select(candidate => Describe(candidate, map)));
+        string other = sections.Length > 0 ? $"the next best choice is {sections}" : "the next best choice does with the other sections alone";
+        ChoiceLevel? lost = Enum.GetValues<ChoiceLevel>().Cast<ChoiceLevel?>().FirstOrDefault(level => next[level!.Value].Value > taken[level.Value].Value);
+        return $"Without the track of this section {other}: " + (lost is { } at
+            ? $"it loses by {Unit(at)}, {Number(next[at])} against {Number(taken[at])}."
+            : "it is as good in all that counts, and this one was found first.");
+
+        static string Number(LevelValue value) => value.Value.ToString("0.##", CultureInfo.InvariantCulture);
+    }
+
+    private static string Describe(Candidate candidate, RunMap map)
+    {
+        string inside = candidate.Junctions.IsEmpty ? "plain track" : List(candidate.Junctions.Select(junction => map.Junctions[junction].Id).Order());
+        return candidate.Borders.IsEmpty
+            ? $"a section that holds {inside} to the ends of the track"
+            : $"a section that holds {inside} between {string.Join(", ", candidate.Borders.Select(border => border.Spot.Place.ToString()))}";
+    }
+
+    private static string Unit(ChoiceLevel level) => level switch
+    {
+        ChoiceLevel.WrongFeeders => "existing feeders the wrong way round",
+        ChoiceLevel.Sections => "the number of sections",
+        ChoiceLevel.Roads => "dead-end roads inside beyond two",
+        ChoiceLevel.Gaps => "rails to cut",
+        _ => "points away from good practice",
+    };
 
     private string Reason(ReversingSection section)
     {

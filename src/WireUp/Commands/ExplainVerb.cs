@@ -8,7 +8,7 @@ using WireUp.Planning;
 
 namespace WireUp.Commands;
 
-/// <summary><c>wireup explain</c>: the page of a finding, or the reason, rule and working of a proposal.</summary>
+/// <summary><c>wireup explain</c>: the page of a finding; the reason, rule, working and alternatives of a proposal; what was minimised.</summary>
 internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
 {
     /// <summary>The verb's arguments, options and help.</summary>
@@ -16,7 +16,7 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
     {
         Argument<string?> what = new("what")
         {
-            Description = "A finding's code (WU3001), or with --layout the name of a proposal (gap-3, f12). Left out: a list of all codes.",
+            Description = "A finding's code (WU3001), or with --layout the name of a proposal (gap-3, f12) or of what was minimised (feeders). Left out: a list of all codes.",
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<FileInfo?> layout = new("--layout") { Description = "The layout whose plan made the proposal." };
@@ -24,12 +24,15 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
             Explains a finding or a proposal.
 
             Of a finding: what is checked, why it matters, how to mend it, when to ignore it, source. Of a proposal of a plan: reason,
-            rule, the formula with its numbers put in.
+            rule, the formula with its numbers put in, and what else was weighed. Of what a plan minimised: what is counted,
+            what the plan needs and what no plan can do without.
 
             Examples:
               wireup explain
               wireup explain WU3001
               wireup explain f12 --layout club.layout.yaml
+              wireup explain turn-1 --layout club.layout.yaml
+              wireup explain reversing-sections --layout club.layout.yaml
             """)
         {
             what, layout,
@@ -43,7 +46,7 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
     {
         (null, _) => List(),
         (_, null) => Page(what),
-        _ => Proposal(what, layout, cancel),
+        _ => OfPlan(what, layout, cancel),
     };
 
     private int List()
@@ -84,11 +87,27 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
         return ExitCode.Fine;
     }
 
-    private int Proposal(string what, FileInfo layout, CancellationToken cancel)
+    private int OfPlan(string what, FileInfo layout, CancellationToken cancel)
     {
-        PlanResult plan = Planner.Plan(files.Read(layout), null, null, cancel);
-        Proposal proposal = plan.Find(what)
-            ?? throw new InputRefused($"the plan of '{layout.Name}' makes no proposal '{what}'; 'wireup plan {layout.Name}' shows them");
+        PlanResult plan = Planner.Plan(files.Read(layout), new() { SearchAlternatives = true }, null, cancel);
+        if (plan.Find(what) is { } proposal)
+        {
+            Tell(proposal);
+        }
+        else if (plan.Objectives.FirstOrDefault(objective => string.Equals(objective.Name, what, StringComparison.OrdinalIgnoreCase)) is { } objective)
+        {
+            Tell(objective);
+        }
+        else
+        {
+            throw new InputRefused($"the plan of '{layout.Name}' makes no proposal '{what}' and minimises nothing of that name; 'wireup plan {layout.Name}' shows them");
+        }
+
+        return ExitCode.Fine;
+    }
+
+    private void Tell(Proposal proposal)
+    {
         terminal.Markup($"[bold]{Words.Plain(proposal.Id)}[/]  {Words.Of(proposal.Kind)} at {Words.Plain(proposal.At)}");
         terminal.Markup($"why:   {Words.Plain(proposal.Reason)}");
         foreach (string line in proposal.Working)
@@ -96,7 +115,20 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
             terminal.Markup($"       {Words.Plain(line)}");
         }
 
+        foreach (string other in proposal.Alternatives)
+        {
+            terminal.Markup($"else:  {Words.Plain(other)}");
+        }
+
         terminal.Markup($"rule:  {Words.Plain(proposal.Rule)}");
-        return ExitCode.Fine;
+    }
+
+    private void Tell(Objective objective)
+    {
+        string proved = objective.IsOptimal
+            ? "no plan can do with less"
+            : FormattableString.Invariant($"no plan can do with less than {objective.Bound:0.##}; whether it can be reached is not known");
+        terminal.Markup(FormattableString.Invariant($"[bold]{Words.Plain(objective.Name)}[/]  the plan needs {objective.Value:0.##}: {proved}"));
+        terminal.Markup(Words.Plain(ObjectiveMeaning.Of(objective.Name)));
     }
 }

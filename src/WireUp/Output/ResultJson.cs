@@ -118,6 +118,7 @@ internal static class ResultJson
         ["reason"] = proposal.Reason,
         ["rule"] = proposal.Rule,
         ["working"] = Array(proposal.Working, line => JsonValue.Create(line)),
+        ["alternatives"] = Array(proposal.Alternatives, line => JsonValue.Create(line)),
         ["cost"] = Number(proposal.Cost),
     };
 

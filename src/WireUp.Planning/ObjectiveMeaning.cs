@@ -1,0 +1,27 @@
+using System.Collections.Frozen;
+
+namespace WireUp.Planning;
+
+/// <summary>What each objective counts, and how its bound is known, in words a builder understands.</summary>
+public static class ObjectiveMeaning
+{
+    private static readonly FrozenDictionary<string, string> Meanings = new Dictionary<string, string>
+    {
+        ["reversing-sections"] = "Reversing sections to add, each with a device of its own. The bound is proved by the exact choice among the candidates considered.",
+        ["reversing-gaps"] = "Rails to cut for reversing sections, two at every new border. The bound is proved by the exact choice among the candidates considered, with no more sections than needed.",
+        ["reversing-borders"] = "New double gaps of reversing sections. The bound is the fewest with which any sections, of whatever shape, free the track of conflict.",
+        ["districts"] = "Power districts. The bound is what device current, reversing sections and wishes ask for.",
+        ["district-boundaries"] = "Cost of dividing the track: one a boundary, more for a saw cut or a place close to a turnout, and what lengths differ. "
+            + "The bound is that of the linear programme over all connected districts, for this number of districts.",
+        ["feeders"] = "Feeders to add. The bound is the fewest with which no rail is too far from one; feeders added for volts or fault current come on top.",
+        ["boosters"] = "Boosters to add. The bound is what the load asks for; drop and fault current can ask for more.",
+        ["bus-metres"] = "Way of the new bus along the track in metres, without slack. The bound is that of a dual ascent: no tree to the same taps is shorter.",
+    }.ToFrozenDictionary();
+
+    /// <summary>The meaning of an objective.</summary>
+    /// <param name="objective">Its name, one that a plan gives.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such objective.</exception>
+    public static string Of(string objective) => Meanings.TryGetValue(objective, out string? meaning)
+        ? meaning
+        : throw new ArgumentOutOfRangeException(nameof(objective), objective, "not an objective");
+}
