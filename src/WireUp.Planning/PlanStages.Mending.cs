@@ -70,8 +70,11 @@ internal sealed partial class PlanStages
     {
         Layout after = Assembled(draft);
         CheckReport check = Checker.Check(after, CancellationToken.None);
-        return Result(draft, after) with
+        PlanResult result = Result(draft, after);
+        ProtectionWords words = new(after, check.Power);
+        return result with
         {
+            Proposals = [.. result.Proposals.Select(words.With)],
             Findings = check.Findings,
             Power = check.Power,
             Remains = [.. draft.Remains, .. Errors(check.Findings), .. check.Power.Problems.Select(problem => problem.Message)],

@@ -150,6 +150,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     {
         WireStock stock = WireStock.Of(options, draft.Before);
         ImmutableArray<BusRuns> buses = [.. draft.Buses.Where(bus => !bus.Runs.IsEmpty).Select(bus => BusRuns.Of(bus, draft.Layout))];
+        progress?.Report(new("wire of the bus", Planner.WirePercent));
         GaugeChooser chooser = new(buses, stock, wireOf => PlanAssembly.Of(draft, options, stock.System, wireOf), stop);
         return draft with { Gauges = chooser.Choose() };
     }

@@ -35,7 +35,7 @@ internal sealed record GaugeChoice(ImmutableArray<DistrictGauges> Districts, Imm
 /// "Concavity of resistance functions", Journal of Applied Physics 27, 1956, from memory), so the line promises too little rather than too much.
 /// The bound starts from the circuit with the thickest wire and takes for each run the least slope that any choice can give it: that with
 /// thin wire in it and in all runs before and beyond it, and thick wire in all others, by which current could pass it by through the rails.
-/// The choices that the bound belongs to are solved as circuits, cheapest first, a dozen at most: the first that passes is proved the best.
+/// The choices that the bound belongs to are solved as circuits, cheapest first, seven at most: the first that passes is proved the best.
 /// </remarks>
 /// <param name="buses">The new runs of each district, in the order of the layout.</param>
 /// <param name="stock">The sizes.</param>
@@ -44,7 +44,7 @@ internal sealed record GaugeChoice(ImmutableArray<DistrictGauges> Districts, Imm
 internal sealed class GaugeChooser(
     ImmutableArray<BusRuns> buses, WireStock stock, Func<Func<string, int, Wire>, Layout> assemble, CancellationToken cancel)
 {
-    private const int LineRounds = 8, BoundRounds = 12;
+    private const int LineRounds = 6, BoundRounds = 6;
 
     private readonly Dictionary<string, GaugeSearchWorkspace> _searches = [];
 

@@ -27,7 +27,7 @@ internal sealed class RunGaugeModel(BusRuns runs, WireStock stock, ImmutableArra
     /// <summary>How many sizes one district may use.</summary>
     public const int MostSizes = 2;
 
-    private const double Effort = 0.5, CostUnits = 1000, LimitUnits = 1e7;
+    private const double Effort = 0.2, CostUnits = 1000, LimitUnits = 1e7;
 
     /// <summary>Chooses; null where no choice keeps the limits, or none was found.</summary>
     /// <param name="limits">The limits.</param>
@@ -41,7 +41,7 @@ internal sealed class RunGaugeModel(BusRuns runs, WireStock stock, ImmutableArra
         CpModel model = new();
         BoolVar[][] has = [.. runs.Metres.Select(_ => stock.Sizes.Select(_ => model.NewBoolVar("")).ToArray())];
         Shape(model, has);
-        foreach (GaugeLimit limit in limits)
+        foreach (GaugeLimit limit in limits.Where(CanBeBroken))
         {
             double room = (limit.Limit - limit.Value) * LimitUnits;
             LinearExpr grows = LinearExpr.WeightedSum(
@@ -66,6 +66,10 @@ internal sealed class RunGaugeModel(BusRuns runs, WireStock stock, ImmutableArra
 
         long Round(double value) => (long)(roundUp ? Math.Ceiling(value * LimitUnits) : Math.Floor(value * LimitUnits));
     }
+
+    private bool CanBeBroken(GaugeLimit limit) => limit.Value + runs.Metres
+        .Select((_, run) => Enumerable.Range(thinnest, stock.Sizes.Length - thinnest).Max(size => limit.PerOhm[run] * (Ohms(run, size) - limit.Ohms[run])))
+        .Sum() > limit.Limit - 1e-6;
 
     /// <summary>Resistance of one wire of a run in a size.</summary>
     public double Ohms(int run, int size) => ohmsPerMetre[size] * runs.Metres[run];
