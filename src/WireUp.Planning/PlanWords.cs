@@ -59,7 +59,7 @@ internal static class PlanWords
             ProposalKind.Booster,
             booster.Beside?.ToString() ?? booster.Name,
             Invariant($"A booster of {booster.Amps.Amperes:0.#} A at {booster.Volts.Volts:0.#} V, standing where the largest drop of what it feeds is smallest.{(isForVolts ? " The load alone asks for fewer, but with fewer some district drops more than allowed, even with the thickest usual bus and more feeders." : "")}"),
-            $"A booster works at four fifths of its rating or less; all boosters give the same volts. {NoSource}",
+            $"By rule a booster works at four fifths of its rating or less, and trains that meet draw no more than its rating; all boosters give the same volts. {NoSource}",
             Cost: 100)
         {
             Working = sizing.Working,
