@@ -43,6 +43,13 @@ public static class LayoutWords
     public static WordsRead<ImmutableArray<RouteStop>> Route(Layout layout, string text) =>
         Read(context => new RouteReader(context, PieceTable.Of(layout)).Read(text, Start));
 
+    /// <summary>Sizes of wire separated by commas, at least one: <c>1.5 mm2, 12 AWG</c>.</summary>
+    public static WordsRead<ImmutableArray<Wire>> Wires(string text) => Read<ImmutableArray<Wire>>(context =>
+    {
+        Wire?[] wires = [.. text.Split(',').Select(part => context.Wire(part.Trim(), Start))];
+        return wires.Contains(null) ? null : [.. wires.OfType<Wire>()];
+    });
+
     private static TextPosition Start => new(1, 1, 0);
 
     private static WordsRead<T> Read<T>(Func<ReadContext, T?> read)

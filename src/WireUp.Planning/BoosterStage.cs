@@ -17,8 +17,8 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
         .Where(district => !district.IsBuilt && district.LengthMetres > 0)
         .Select(district => new DistrictDemand(
             district.Name,
-            Share(district) * draft.Sizing!.Load.Total,
-            draft.Sizing.Load.ForShare(Share(district)),
+            Share(district),
+            draft.Sizing!.Load,
             TrackOf(district.Name)))];
 
     /// <summary>The boosters that are there, with the room they have left.</summary>
@@ -28,7 +28,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
         return [.. draft.Before.Wiring.Boosters.Select(booster => new BuiltBooster(
             booster.Name,
             booster.Beside ?? PlaceOf(booster.Name),
-            (booster.Amps.Amperes * Constants.BoosterLoading.Value) - BuiltAmps(booster.Name),
+            PowerSizing.BoosterShare(draft.Sizing!.Load, booster.Amps.Amperes) - BuiltShare(booster.Name),
             PowerSizing.MostTrip(booster.Amps.Amperes, ceiling),
             booster.Resistance.Ohms))];
     }
@@ -45,11 +45,11 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
     private ImmutableArray<(TrackPlace Middle, double Metres)> TrackOf(string district) =>
         [.. map.Lengths.Where(length => length.District == district).Select(length => (length.Middle, length.Metres))];
 
-    /// <summary>Working current of the built districts of a booster.</summary>
-    private double BuiltAmps(string booster) => draft.Before.Wiring.Districts
+    /// <summary>The part of all fed track that the built districts of a booster have.</summary>
+    private double BuiltShare(string booster) => draft.Before.Wiring.Districts
         .Where(district => district.Booster == booster)
         .SelectMany(district => TrackOf(district.Name))
-        .Sum(length => length.Metres) / _fedMetres * draft.Sizing!.Load.Total;
+        .Sum(length => length.Metres) / _fedMetres;
 
     /// <summary>Adds the districts, and the boosters and supplies that they need.</summary>
     /// <param name="plan">Which booster feeds which district.</param>
@@ -59,7 +59,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
     {
         Wiring wiring = draft.Layout.Wiring;
         ImmutableArray<District> districts = [.. demands.Select(demand => new District(
-            demand.Name, plan.BoosterOf[demand.Name], ElectricCurrent.FromAmperes(PowerSizing.TripFor(demand.DesignAmps)), DeviceTable.BreakerResistance)
+            demand.Name, plan.BoosterOf[demand.Name], ElectricCurrent.FromAmperes(demand.TripAmps), DeviceTable.BreakerResistance)
         {
             Reversing = draft.Districts!.Districts.First(each => each.Name == demand.Name).IsReversing,
         })];

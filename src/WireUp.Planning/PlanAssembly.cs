@@ -16,8 +16,8 @@ internal static class PlanAssembly
     /// <param name="draft">A draft with feeders and buses.</param>
     /// <param name="options">Length of feeders.</param>
     /// <param name="system">Sizes of feeder wire.</param>
-    /// <param name="wireOf">The bus wire of a district.</param>
-    public static Layout Of(PlanDraft draft, PlanOptions options, WireSystem system, Func<string, Wire> wireOf)
+    /// <param name="wireOf">The wire of a new run of bus, by district and number.</param>
+    public static Layout Of(PlanDraft draft, PlanOptions options, WireSystem system, Func<string, int, Wire> wireOf)
     {
         Wiring wiring = draft.Layout.Wiring;
         Dictionary<(string District, int Number), string> names = PointNames(wiring, draft.Buses);
@@ -70,12 +70,12 @@ internal static class PlanAssembly
     }
 
     private static ImmutableArray<Bus> Buses(
-        Wiring wiring, ImmutableArray<PlannedBus> planned, Dictionary<(string District, int Number), string> names, Func<string, Wire> wireOf)
+        Wiring wiring, ImmutableArray<PlannedBus> planned, Dictionary<(string District, int Number), string> names, Func<string, int, Wire> wireOf)
     {
         Dictionary<string, ImmutableArray<BusRun>> added = planned
             .Where(bus => !bus.Runs.IsEmpty)
             .ToDictionary(bus => bus.District, bus => bus.Runs
-                .Select(run => new BusRun(Name(bus, run.From), Name(bus, run.To), Length.FromMeters(run.Metres), wireOf(bus.District)))
+                .Select((run, i) => new BusRun(Name(bus, run.From), Name(bus, run.To), Length.FromMeters(run.Metres), wireOf(bus.District, i)))
                 .ToImmutableArray());
         HashSet<string> known = [.. wiring.Buses.Select(bus => bus.District)];
         return

@@ -33,6 +33,9 @@ internal sealed record PlanDraft(Layout Before, Layout Layout)
     /// <summary>The new bus of each district that gets new feeders.</summary>
     public ImmutableArray<PlannedBus> Buses { get; init; } = [];
 
+    /// <summary>How many districts with new bus are out of their limits even with the thickest wire.</summary>
+    public int FailingCount { get; init; }
+
     /// <summary>Set once wire is chosen.</summary>
     public GaugeChoice? Gauges { get; init; }
 

@@ -1,4 +1,6 @@
+using System.Collections.Immutable;
 using UnitsNet;
+using WireUp.Layouts;
 
 namespace WireUp.Planning;
 
@@ -19,9 +21,15 @@ public sealed record PlanOptions
     public static readonly PlanOptions Default = new();
 
     /// <summary>
-    /// Which sizes of wire to choose from. Null: those of the bus or feeders that are there, and metric where there are none.
+    /// Which sizes of wire to choose from. Null: as those on hand, or those of the bus or feeders that are there, and metric where there are none.
     /// </summary>
     public WireSystem? WireSystem { get; init; }
+
+    /// <summary>
+    /// The sizes of bus wire on hand, with or without prices; empty for the usual ones. Where all have a price the bus is made as cheap as can
+    /// be, else of as little copper.
+    /// </summary>
+    public ImmutableArray<WireOnHand> WireOnHand { get; init; } = [];
 
     /// <summary>Length of a feeder from rail to bus, above 0. Default 250 mm.</summary>
     public Length FeederLength { get; init; } = Length.FromMillimeters(250);
@@ -44,6 +52,11 @@ public sealed record PlanOptions
     /// </summary>
     public bool SearchAlternatives { get; init; }
 }
+
+/// <summary>A size of wire that somebody has or can buy.</summary>
+/// <param name="Wire">The size.</param>
+/// <param name="PricePerMetre">What a metre of one wire costs, in whatever money; above 0, or null where nothing is said.</param>
+public sealed record WireOnHand(Wire Wire, double? PricePerMetre = null);
 
 /// <summary>How far a plan has come.</summary>
 /// <param name="Stage">What is being worked on, in a few words.</param>

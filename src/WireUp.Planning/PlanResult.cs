@@ -39,11 +39,17 @@ public sealed record PlanResult(Layout Before, Layout After)
         && Power.Districts.All(district => district.CoinTestPasses);
 }
 
-/// <summary>One district wired with one gauge of bus.</summary>
+/// <summary>One district with all of its new bus in one gauge.</summary>
 /// <param name="District">The district.</param>
 /// <param name="Wire">The gauge.</param>
 /// <param name="Drop">Largest drop under the design load.</param>
 /// <param name="FaultCurrent">Lowest fault current.</param>
 /// <param name="Verdict">Empty when every limit is kept; else the limits that are not.</param>
-/// <param name="Chosen">Whether the plan uses it.</param>
-public sealed record GaugeRow(string District, Wire Wire, Ratio Drop, ElectricCurrent FaultCurrent, string Verdict, bool Chosen);
+public sealed record GaugeRow(string District, Wire Wire, Ratio Drop, ElectricCurrent FaultCurrent, string Verdict)
+{
+    /// <summary>How much of the district's new bus the plan makes of this gauge.</summary>
+    public Length Planned { get; init; }
+
+    /// <summary>Whether the plan uses it.</summary>
+    public bool Chosen => Planned.Meters > 0;
+}

@@ -22,13 +22,14 @@ internal sealed partial class PlanStages
     /// </summary>
     private PlanDraft Mended(PlanDraft draft)
     {
-        Wire thickest = GaugeChooser.Thickest(SizesOf(draft.Before));
+        WireStock stock = WireStock.Of(options, draft.Before);
+        Wire thickest = stock.Thickest;
         PlanDraft now = draft;
         double best = double.PositiveInfinity, first = 0;
         for (int round = 0, idle = 0; round <= MostRounds && idle <= Patience; round++)
         {
             cancel.ThrowIfCancellationRequested();
-            Layout layout = PlanAssembly.Of(now, options, SizesOf(draft.Before), _ => thickest);
+            Layout layout = PlanAssembly.Of(now, options, stock.System, (_, _) => thickest);
             PowerReport report = PowerAnalysis.Solve(layout, PowerOptions.Default, cancel);
             DistrictPower[] failing = [.. report.Districts.Where(district =>
                 now.Buses.Any(bus => bus.District == district.District) && GaugeChooser.Verdict(layout, district, thickest).Length > 0)];
@@ -60,19 +61,20 @@ internal sealed partial class PlanStages
     /// <summary>Says what feeders and bus came of it, and which limits are not kept.</summary>
     private PlanDraft Finish(PlanDraft draft) => draft
         .Add(FeederProposals(draft)).Add(RunProposals(draft))
-        .Measure([new("bus-metres", Math.Round(draft.Buses.Sum(bus => bus.TrackMetres), 3), Math.Round(draft.Buses.Sum(bus => bus.BoundMetres), 3))])
+        .Measure([draft.Gauges!.Cost, new("bus-metres", Math.Round(draft.Buses.Sum(bus => bus.TrackMetres), 3), Math.Round(draft.Buses.Sum(bus => bus.BoundMetres), 3))])
         .Remain(draft.Buses.SelectMany(bus => bus.Unreached.Select(place => Unreached(place, bus.District))))
-        .Remain(draft.Gauges!.Rows
-            .Where(row => row is { Chosen: true, Verdict.Length: > 0 })
-            .Select(row => $"District '{row.District}' with {row.Wire}, the best of the usual sizes: {row.Verdict}."));
+        .Remain(draft.Gauges!.Districts.Where(gauges => gauges.Verdict.Length > 0).Select(NotKept));
 
     /// <summary>The plan as it is, checked as anybody's layout would be; an error that the check finds is something that remains.</summary>
     public PlanResult Verify(PlanDraft draft)
     {
         Layout after = Assembled(draft);
         CheckReport check = Checker.Check(after, CancellationToken.None);
-        return Result(draft, after) with
+        PlanResult result = Result(draft, after);
+        ProtectionWords words = new(after, check.Power);
+        return result with
         {
+            Proposals = [.. result.Proposals.Select(words.With)],
             Findings = check.Findings,
             Power = check.Power,
             Remains = [.. draft.Remains, .. Errors(check.Findings), .. check.Power.Problems.Select(problem => problem.Message)],
@@ -98,7 +100,7 @@ internal sealed partial class PlanStages
         : objective;
 
     private Layout Assembled(PlanDraft draft) => draft.Gauges is { } gauges
-        ? PlanAssembly.Of(draft, options, SizesOf(draft.Before), district => gauges.WireOf[district])
+        ? PlanAssembly.Of(draft, options, WireStock.Of(options, draft.Before).System, gauges.WireOf)
         : draft.Layout;
 
     /// <summary>What the check calls an error, the first few in full.</summary>
@@ -157,9 +159,9 @@ internal sealed partial class PlanStages
     private IEnumerable<Proposal> RunProposals(PlanDraft draft)
     {
         HashSet<BusRun> built = [.. draft.Before.Wiring.Buses.SelectMany(bus => bus.Runs)];
-        ILookup<string, GaugeRow> rows = draft.Gauges!.Rows.Where(row => row.Chosen).ToLookup(row => row.District);
+        ILookup<string, DistrictGauges> gauges = draft.Gauges!.Districts.ToLookup(each => each.District);
         return Assembled(draft).Wiring.Buses
             .SelectMany(bus => bus.Runs.Where(run => !built.Contains(run)).Select(run => (bus.District, run)))
-            .Select((pair, i) => OfRun(pair.District, pair.run, Invariant($"bus-{i + 1}"), rows[pair.District].FirstOrDefault(), draft.Layout));
+            .Select((pair, i) => OfRun(pair.District, pair.run, Invariant($"bus-{i + 1}"), gauges[pair.District].FirstOrDefault()?.Power, draft.Layout));
     }
 }

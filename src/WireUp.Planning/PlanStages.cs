@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Planning.Buses;
@@ -58,13 +59,13 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         ImmutableArray<DistrictDemand> demands = stage.Demands();
         if (demands.IsEmpty)
         {
-            return Finish(Wired(draft));
+            return Finish(ChooseWire(Wired(draft), cancel));
         }
 
-        BoosterPlanner planner = new(draft.Layout, draft.Sizing!, BestOhmsPerMetre(draft.Layout));
+        BoosterPlanner planner = new(draft.Layout, draft.Sizing!, BestOhmsPerMetre(draft));
         ImmutableArray<BuiltBooster> built = stage.Built();
-        double roomAmps = built.Sum(booster => Math.Max(0, booster.RoomAmps));
-        int fewest = Math.Max(0, (int)Math.Ceiling(((demands.Sum(demand => demand.WorkingAmps) - roomAmps) / draft.Sizing!.MostBoosterAmps) - 1e-6));
+        double room = built.Sum(booster => Math.Max(0, booster.RoomShare));
+        int fewest = Math.Max(0, (int)Math.Ceiling(((demands.Sum(demand => demand.Share) - room) / draft.Sizing!.MostBoosterShare) - 1e-6));
         return Best(draft, demands, fewest, added => planner.Plan(demands, built, added) is { } plan ? stage.Equip(plan, demands, fewest) : null);
     }
 
@@ -73,7 +74,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         PlanDraft? best = null;
         try
         {
-            for (int added = fewest, last = demands.Length; added <= last && (best is null || best.Gauges!.Failing.Any()); added++)
+            for (int added = fewest, last = demands.Length; added <= last && (best is null || best.FailingCount > 0); added++)
             {
                 cancel.ThrowIfCancellationRequested();
                 progress?.Report(new(PlanWords.Trying(added), Planner.PowerPercent + (8 * Math.Min(added - fewest, SpareBoosters))));
@@ -81,29 +82,40 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
                 {
                     last = best is null ? Math.Min(last, added + SpareBoosters) : last;
                     PlanDraft wired = Wired(equipped);
-                    best = best is null || wired.Gauges!.Failing.Count() < best.Gauges!.Failing.Count() ? wired : best;
+                    best = best is null || wired.FailingCount < best.FailingCount ? wired : best;
                 }
             }
         }
         catch (OperationCanceledException) when (best is not null)
         {
             // What was found so far is a plan, if not the best one; the caller sees the request and says so.
-            return Finish(best);
+            return Finish(ChooseWire(best, CancellationToken.None));
         }
 
-        return best is not null ? Finish(best) : WithoutBooster(draft, demands);
+        return best is not null ? Finish(ChooseWire(best, cancel)) : WithoutBooster(draft, demands);
     }
 
     /// <summary>What is left to plan when no booster can carry the new districts: feeders of districts that are there.</summary>
     private PlanDraft WithoutBooster(PlanDraft draft, ImmutableArray<DistrictDemand> demands)
     {
         HashSet<string> unfed = [.. demands.Select(demand => demand.Name)];
-        return Finish(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] }))
+        return Finish(ChooseWire(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] }), cancel))
             .Remain([PlanWords.NoBooster(demands, draft.Sizing!)]);
     }
 
-    /// <summary>The draft with bus and wire, and with further feeders where the circuit asks for them.</summary>
-    private PlanDraft Wired(PlanDraft draft) => ChooseWire(Mended(Relaid(draft)));
+    /// <summary>The draft with bus, with further feeders where the circuit asks for them, and judged with the thickest wire.</summary>
+    private PlanDraft Wired(PlanDraft draft)
+    {
+        PlanDraft wired = Mended(Relaid(draft));
+        WireStock stock = WireStock.Of(options, draft.Before);
+        Layout layout = PlanAssembly.Of(wired, options, stock.System, (_, _) => stock.Thickest);
+        return wired with
+        {
+            FailingCount = PowerAnalysis.Solve(layout, PowerOptions.Default, cancel).Districts.Count(power =>
+                wired.Buses.Any(bus => bus.District == power.District && !bus.Runs.IsEmpty)
+                && GaugeChooser.Verdict(layout, power, stock.Thickest).Length > 0),
+        };
+    }
 
     /// <summary>The draft with its bus laid to the feeders it has now; bus whose feeders are as they were stays as it is.</summary>
     private PlanDraft Relaid(PlanDraft draft)
@@ -133,30 +145,18 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         }
     }
 
-    /// <summary>New runs of a bus that is there are not thinner than it.</summary>
-    private PlanDraft ChooseWire(PlanDraft draft) => draft with
+    /// <summary>The wire of every new run.</summary>
+    private PlanDraft ChooseWire(PlanDraft draft, CancellationToken stop)
     {
-        Gauges = GaugeChooser.Choose(
-            [.. draft.Buses.Where(bus => !bus.Runs.IsEmpty).Select(bus => (bus.District, draft.Layout.Wiring.Buses
-                .Where(built => built.District == bus.District)
-                .SelectMany(built => built.Runs)
-                .Select(run => Conductors.AreaSquareMillimetres(run.Wire))
-                .DefaultIfEmpty(0).Max()))],
-            SizesOf(draft.Before),
-            wire => PlanAssembly.Of(draft, options, SizesOf(draft.Before), _ => wire),
-            cancel),
-    };
-
-    private double BestOhmsPerMetre(Layout layout) =>
-        Conductors.OhmsPerMetre(GaugeChooser.Thickest(SizesOf(layout)), layout.Defaults.Temperature);
-
-    /// <summary>The sizes asked for; else those of the wire that is there; else metric.</summary>
-    private WireSystem SizesOf(Layout layout)
-    {
-        IEnumerable<Wire> built = layout.Wiring.Buses.SelectMany(bus => bus.Runs).Select(run => run.Wire)
-            .Concat(layout.Wiring.Feeders.Select(feeder => feeder.Wire));
-        return options.WireSystem ?? (built.FirstOrDefault() is Wire.Awg ? WireSystem.Awg : WireSystem.Metric);
+        WireStock stock = WireStock.Of(options, draft.Before);
+        ImmutableArray<BusRuns> buses = [.. draft.Buses.Where(bus => !bus.Runs.IsEmpty).Select(bus => BusRuns.Of(bus, draft.Layout))];
+        progress?.Report(new("wire of the bus", Planner.WirePercent));
+        GaugeChooser chooser = new(buses, stock, wireOf => PlanAssembly.Of(draft, options, stock.System, wireOf), stop);
+        return draft with { Gauges = chooser.Choose() };
     }
+
+    private double BestOhmsPerMetre(PlanDraft draft) =>
+        Conductors.OhmsPerMetre(WireStock.Of(options, draft.Before).Thickest, draft.Layout.Defaults.Temperature);
 
     private static TrackLandmark InsideOf(ReversingSection section, Layout layout)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Planning.Devices;
@@ -28,21 +29,25 @@ internal static class PlanWords
         {
             { IsReversing: true } => "A reversing section is a district of its own, behind a device that swaps its polarity.",
             { IsWish: true } => "Asked for as a district of its own.",
-            _ => Invariant($"The load asks for districts of at most {draft.Sizing.MostDistrictAmps:0.0} A; this is one of them."),
+            _ => Invariant($"The load asks for districts of at most {draft.Sizing.MostShare:P0} of the track; this is one of them."),
         };
         return new(
             district.Name,
             ProposalKind.District,
             district.Name,
             Invariant($"{why} It has {planned.LengthMetres:0.0} m of track and draws up to {demand.DesignAmps:0.00} A; its breaker trips at {district.Trip.Amperes:0.#} A, behind booster '{district.Booster}'."),
-            $"A breaker trips at 1.5 times the working current or more, at most at 0.8 of its booster's rating, and not above the ceiling of the scale. {NoSource}",
+            $"A breaker trips at 1.5 times the working current or more, and at no less than trains that meet draw; at most at 0.8 of its booster's rating, and not above the ceiling of the scale. {NoSource}",
             Cost: 10)
         {
             Working =
             [
                 Invariant($"share of the load = {demand.WorkingAmps / load.Total:0.000} × {load.Total:0.00} A = {demand.WorkingAmps:0.00} A"),
                 Invariant($"heaviest train = {load.Heaviest:0.00} A, so design load = {demand.DesignAmps:0.00} A"),
-                Invariant($"trip ≥ {Constants.TripOverWorking.Value} × {demand.DesignAmps:0.00} A = {demand.DesignAmps * Constants.TripOverWorking.Value:0.00} A → {district.Trip.Amperes:0.#} A"),
+                .. demand.Load.Meeting is null ? (string[])[] :
+                [
+                    Invariant($"trains that chance brings together here draw no more than {demand.MeetingAmps:0.00} A for {CoincidentLoad.Part:P0} of the time"),
+                ],
+                Invariant($"trip ≥ {Constants.TripOverWorking.Value} × {demand.DesignAmps:0.00} A = {demand.DesignAmps * Constants.TripOverWorking.Value:0.00} A, and ≥ {demand.MeetingAmps:0.00} A → {district.Trip.Amperes:0.#} A"),
             ],
         };
     }
@@ -54,7 +59,7 @@ internal static class PlanWords
             ProposalKind.Booster,
             booster.Beside?.ToString() ?? booster.Name,
             Invariant($"A booster of {booster.Amps.Amperes:0.#} A at {booster.Volts.Volts:0.#} V, standing where the largest drop of what it feeds is smallest.{(isForVolts ? " The load alone asks for fewer, but with fewer some district drops more than allowed, even with the thickest usual bus and more feeders." : "")}"),
-            $"A booster works at four fifths of its rating or less; all boosters give the same volts. {NoSource}",
+            $"By rule a booster works at four fifths of its rating or less, and trains that meet draw no more than its rating; all boosters give the same volts. {NoSource}",
             Cost: 100)
         {
             Working = sizing.Working,
@@ -93,21 +98,21 @@ internal static class PlanWords
         ],
     };
 
-    public static Proposal OfRun(string district, BusRun run, string id, GaugeRow? row, Layout layout) => new(
+    public static Proposal OfRun(string district, BusRun run, string id, DistrictPower? power, Layout layout) => new(
         id,
         ProposalKind.BusRun,
         $"{run.From} > {run.To}",
         Invariant($"Bus of district '{district}' from {run.From} to {run.To}: {run.Length.Meters:0.00} m of {run.Wire}, both wires together along the track."),
-        $"Bus is a tree from its booster, never a ring under command control; the thinnest usual wire that keeps drop, fault current and its own rating. {NoSource}",
+        $"Bus is a tree from its booster, never a ring under command control; of the wire on hand that which costs least and keeps drop, fault current and its own rating, at most two sizes in a district, none thicker than the one before it. {NoSource}",
         Cost: Math.Round(run.Length.Meters, 2))
     {
-        Working = row is null
+        Working = power is null
             ? []
             :
             [
-                Invariant($"largest drop {row.Drop.Percent:0.0} % (limit {layout.MaxDrop.Percent:0.#} %)"),
-                Invariant($"lowest fault current {row.FaultCurrent.Amperes:0.0} A (wanted {Constants.FaultOverTripGood.Value:0.#} × trip)"),
-                Invariant($"wire carries {Conductors.AmpacityAmps(run.Wire):0.0} A"),
+                Invariant($"largest drop in the district {power.LowestVolts.Drop.Percent:0.0} % (limit {layout.MaxDrop.Percent:0.#} %)"),
+                Invariant($"lowest fault current {power.LowestFault.FaultCurrent.Amperes:0.0} A = {power.FaultOverTrip:0.0} × trip (wanted {Constants.FaultOverTripGood.Value:0.#} ×)"),
+                Invariant($"wire carries {Conductors.AmpacityAmps(run.Wire):0.0} A, trip is {power.Trip.Amperes:0.#} A"),
             ],
     };
 
@@ -117,7 +122,16 @@ internal static class PlanWords
         string remedy = most.DesignAmps > most.WorkingAmps
             ? "its heaviest train is too heavy for it: run lighter trains"
             : "its track could not be divided further: mark fewer pieces as not to be cut";
-        return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at {Constants.TripOverWorking.Value:0.#} times that; {remedy}.");
+        return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A by rule and {most.MeetingAmps:0.00} A where trains meet, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at {Constants.TripOverWorking.Value:0.#} times the one and at the other; {remedy}.");
+    }
+
+    /// <summary>Limits that no wire on hand keeps, and what would.</summary>
+    public static string NotKept(DistrictGauges gauges)
+    {
+        string window = gauges.Power is { } power && power.FaultOverTrip < Constants.FaultOverTripGood.Value
+            ? Invariant($" No setting of its breaker suits both: its load asks for {power.Trip.Amperes:0.#} A, and the fault current of {power.LowestFault.FaultCurrent.Amperes:0.0} A allows {power.LowestFault.FaultCurrent.Amperes / Constants.FaultOverTripGood.Value:0.0} A at most.")
+            : "";
+        return $"District '{gauges.District}' with {gauges.Wires[0]}, the best of the wire on hand: {gauges.Verdict}.{window} What would help: thicker wire, solder at the joiners, or less track in the district.";
     }
 
     public static string Trying(int boosters) => Invariant($"boosters, bus and wire: {boosters} new booster{(boosters == 1 ? "" : "s")}");

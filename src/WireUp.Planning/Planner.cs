@@ -13,6 +13,9 @@ public static class Planner
     /// <summary>Part of the whole that is done when boosters, bus and wire begin, in per cent.</summary>
     internal const int PowerPercent = 55;
 
+    /// <summary>The same when the wire of the bus is chosen.</summary>
+    internal const int WirePercent = 88;
+
     /// <summary>Plans.</summary>
     /// <param name="layout">A layout as the reader makes it: names are unique, and whatever is named exists.</param>
     /// <param name="options">What the person settled, or null for the defaults.</param>

@@ -21,10 +21,10 @@ internal static class TestPlans
         Objectives = [new("reversing sections", 1, 1), new("feeders", 3, 2)],
         Gauges =
         [
-            new("east", new Wire.Metric(1.5), Ratio.FromPercent(2.1), ElectricCurrent.FromAmperes(41), string.Empty, false),
-            new("east", new Wire.Metric(2.5), Ratio.FromPercent(1.7), ElectricCurrent.FromAmperes(46), string.Empty, true),
-            new("turn", new Wire.Metric(1.5), Ratio.FromPercent(4.4), ElectricCurrent.FromAmperes(26), string.Empty, true),
-            new("turn", new Wire.Awg(22), Ratio.FromPercent(9.8), ElectricCurrent.FromAmperes(9), "drop 9.8 % over 5 %; 22 AWG carries less than the trip current", false),
+            new("east", new Wire.Metric(1.5), Ratio.FromPercent(2.1), ElectricCurrent.FromAmperes(41), string.Empty),
+            new("east", new Wire.Metric(2.5), Ratio.FromPercent(1.7), ElectricCurrent.FromAmperes(46), string.Empty) { Planned = Length.FromMeters(3.2) },
+            new("turn", new Wire.Metric(1.5), Ratio.FromPercent(4.4), ElectricCurrent.FromAmperes(26), string.Empty) { Planned = Length.FromMeters(3.2) },
+            new("turn", new Wire.Awg(22), Ratio.FromPercent(9.8), ElectricCurrent.FromAmperes(9), "drop 9.8 % over 5 %; 22 AWG carries less than the trip current"),
         ],
         Findings = [new("WU4002", Severity.Warning, "Feeder “f3” is longer than 300 mm.", "Shorten it or use thicker wire.") { Places = ["f3"] }],
     };

@@ -87,12 +87,12 @@ internal static class PowerChapter
     {
         if (facts.Plan.Gauges.IsEmpty) return;
         flow.Subheading("The bus in every gauge");
-        flow.Intro("What each gauge of bus would give. The plan uses the bold one; choose a thicker one if you have it.");
+        flow.Intro("What each gauge would give in all of a district's bus. The plan makes so many metres of each of the bold ones; choose thicker wire if you have it.");
         ImmutableArray<GaugeRow> gauges = facts.Plan.Gauges;
         flow.Table(Table.Of(
             [
                 new("District"), new("Gauge"), Column.Figures("Largest drop"), Column.Figures("Lowest short circuit"),
-                Column.Wide("Limits not kept"), new("Chosen"),
+                Column.Wide("Limits not kept"), Column.Figures("Planned"),
             ],
             gauges.Select((gauge, i) => new Row(
                 i > 0 && gauges[i - 1].District == gauge.District ? string.Empty : facts.District(gauge.District),
@@ -100,7 +100,7 @@ internal static class PowerChapter
                 Figure.Percent(gauge.Drop),
                 Figure.Amps(gauge.FaultCurrent),
                 gauge.Verdict.Length == 0 ? "all kept" : gauge.Verdict,
-                gauge.Chosen ? "chosen" : string.Empty)
+                gauge.Chosen ? Figure.Metres(gauge.Planned.Meters) : string.Empty)
             { Strong = gauge.Chosen })));
     }
 }

@@ -8,19 +8,32 @@ namespace WireUp.Planning.Devices;
 
 /// <summary>A new district that needs a booster.</summary>
 /// <param name="Name">Its name.</param>
-/// <param name="WorkingAmps">Its share of the railway's load, growth included.</param>
-/// <param name="DesignAmps">Its design load: that share, or the heaviest train.</param>
+/// <param name="Share">Its part of all fed track, 0 to 1.</param>
+/// <param name="Load">The railway's load.</param>
 /// <param name="Track">Middle and length of each length of its track.</param>
 internal sealed record DistrictDemand(
-    string Name, double WorkingAmps, double DesignAmps, ImmutableArray<(TrackPlace Middle, double Metres)> Track);
+    string Name, double Share, LoadAmps Load, ImmutableArray<(TrackPlace Middle, double Metres)> Track)
+{
+    /// <summary>Its share of the railway's load, growth included.</summary>
+    public double WorkingAmps { get; } = Share * Load.Total;
+
+    /// <summary>Its design load: that share, or the heaviest train.</summary>
+    public double DesignAmps { get; } = Load.ForShare(Share);
+
+    /// <summary>What trains that meet in it draw.</summary>
+    public double MeetingAmps { get; } = Load.MeetingOn(Share);
+
+    /// <summary>The setting of its breaker.</summary>
+    public double TripAmps => PowerSizing.TripFor(DesignAmps, MeetingAmps);
+}
 
 /// <summary>A booster that is there, with what it can still take.</summary>
 /// <param name="Name">Its name.</param>
 /// <param name="At">The place of the track where it stands.</param>
-/// <param name="RoomAmps">Working current it can still carry.</param>
+/// <param name="RoomShare">Part of all fed track that it can still carry; below 0 where it carries too much already.</param>
 /// <param name="MostTripAmps">Highest breaker setting allowed behind it.</param>
 /// <param name="Ohms">Its output resistance.</param>
-internal sealed record BuiltBooster(string Name, TrackPlace At, double RoomAmps, double MostTripAmps, double Ohms);
+internal sealed record BuiltBooster(string Name, TrackPlace At, double RoomShare, double MostTripAmps, double Ohms);
 
 /// <summary>Which booster feeds which new district.</summary>
 /// <param name="BoosterOf">For each new district its booster.</param>
@@ -30,7 +43,7 @@ internal sealed record BoosterPlan(
 
 /// <summary>
 /// Places boosters and assigns new districts to them, so that the largest drop that the way along the track, the breaker and the
-/// booster's own resistance cause is as small as can be, and no booster carries more than four fifths of its rating.
+/// booster's own resistance cause is as small as can be, and no booster carries more track than its rating allows.
 /// </summary>
 /// <param name="layout">The layout with the boosters and districts it has.</param>
 /// <param name="sizing">The size of new boosters.</param>
@@ -45,17 +58,17 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
     {
         ImmutableArray<Site> sites =
         [
-            .. built.Select(booster => new Site(booster.Name, booster.At, booster.RoomAmps, booster.MostTripAmps, booster.Ohms, IsNew: false)),
+            .. built.Select(booster => new Site(booster.Name, booster.At, booster.RoomShare, booster.MostTripAmps, booster.Ohms, IsNew: false)),
             .. (added == 0 ? [] : Sites(demands)).Select(place =>
-                new Site("", place, sizing.MostBoosterAmps, sizing.MostTripAmps, DeviceTable.BoosterResistance.Ohms, IsNew: true)),
+                new Site("", place, sizing.MostBoosterShare, sizing.MostTripAmps, DeviceTable.BoosterResistance.Ohms, IsNew: true)),
         ];
         return sites.IsEmpty ? null : new Choice(demands, sites, Drops(demands, sites)).Solve(added, [.. FreeNames().Take(added)]);
     }
 
-    private sealed record Site(string Name, TrackPlace At, double RoomAmps, double MostTripAmps, double Ohms, bool IsNew)
+    private sealed record Site(string Name, TrackPlace At, double RoomShare, double MostTripAmps, double Ohms, bool IsNew)
     {
         public bool Takes(DistrictDemand demand) =>
-            demand.WorkingAmps <= RoomAmps + 1e-9 && PowerSizing.TripFor(demand.DesignAmps) <= MostTripAmps + 1e-9;
+            demand.Share <= RoomShare + 1e-9 && demand.TripAmps <= MostTripAmps + 1e-9;
     }
 
     /// <summary>Places spread over the districts' track: a central one, then always the one farthest from those already taken.</summary>
@@ -125,7 +138,8 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
             {
                 LinearExpr milliamps = LinearExpr.WeightedSum(
                     on.Select(row => row[site]), demands.Select(demand => (long)Math.Round(demand.WorkingAmps * 1000)));
-                _model.Add(milliamps <= Math.Max(0, (long)Math.Round(sites[site].RoomAmps * 1000)));
+                _model.Add(LinearExpr.WeightedSum(on.Select(row => row[site]), demands.Select(demand => (long)Math.Floor(demand.Share * 1e6)))
+                    <= Math.Max(0, (long)Math.Floor(sites[site].RoomShare * 1e6)));
                 for (int district = 0; district < demands.Length; district++)
                 {
                     // The booster's resistance carries the train here and what the other districts draw; in microvolts.

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using UnitsNet;
 using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
@@ -16,11 +17,20 @@ internal readonly record struct LoadAmps(double Total, double Working, double He
     public static LoadAmps Of(Layout layout)
     {
         DesignLoad load = DesignLoad.Of(layout);
-        return new(load.Total.Amperes, load.Working.Amperes, load.HeaviestTrain.Amperes);
+        return new(load.Total.Amperes, load.Working.Amperes, load.HeaviestTrain.Amperes) { Meeting = CoincidentLoad.Of(layout) };
     }
+
+    /// <summary>What trains draw where chance brings them together, or null where that is no more than the heaviest of them.</summary>
+    public CoincidentLoad? Meeting { get; init; }
 
     /// <summary>Design load of a district with a share of the fed track, 0 to 1.</summary>
     public double ForShare(double share) => Math.Max(Total * share, Heaviest);
+
+    /// <summary>What trains that meet draw on a share of the fed track, 0 to 1.</summary>
+    public double MeetingOn(double share) => Meeting?.For(share).Amperes ?? 0;
+
+    /// <summary>Largest share of the fed track, 0 to 1, on which trains that meet draw no more than a current.</summary>
+    public double MostShareFor(double amps) => Meeting?.MostShare(ElectricCurrent.FromAmperes(amps)) ?? 1;
 }
 
 /// <summary>Which boosters and breakers the load asks for, in ampere.</summary>
@@ -35,11 +45,23 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
     /// <summary>Working current that one booster may carry.</summary>
     public double MostBoosterAmps => BoosterAmps * Constants.BoosterLoading.Value;
 
+    /// <summary>Largest share of the fed track that one such booster can carry, above 0.</summary>
+    public double MostBoosterShare { get; } = BoosterShare(Load, BoosterAmps);
+
     /// <summary>How many such boosters the whole load asks for.</summary>
-    public int BoosterCount => (int)Math.Ceiling((Load.Total / MostBoosterAmps) - 1e-9);
+    public int BoosterCount => (int)Math.Ceiling((1 / MostBoosterShare) - 1e-9);
 
     /// <summary>Largest share of the fed track that one district can take, above 0; 1 where the whole railway can be one district.</summary>
-    public double MostShare => Load.Heaviest > MostDistrictAmps ? 0 : Math.Min(1, MostDistrictAmps / Load.Total);
+    public double MostShare { get; } = Load.Heaviest > MostTripAmps / Constants.TripOverWorking.Value
+        ? 0
+        : Math.Min(Math.Min(1, MostTripAmps / Constants.TripOverWorking.Value / Load.Total), Load.MostShareFor(MostTripAmps));
+
+    /// <summary>
+    /// Largest share of the fed track that a booster can carry: by rule it works at four fifths of its rating or less, and trains that meet
+    /// draw no more than its rating.
+    /// </summary>
+    public static double BoosterShare(LoadAmps load, double boosterAmps) => Math.Max(
+        1e-3, Math.Min(boosterAmps * Constants.BoosterLoading.Value / load.Total, load.MostShareFor(boosterAmps)));
 
     /// <summary>
     /// Sizes for a layout: the smallest booster behind which one breaker can carry everything; else the smallest that carries
@@ -70,17 +92,26 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
         .DefaultIfEmpty(DeviceTable.BreakerTrips[0].Amperes)
         .Max();
 
-    /// <summary>The lowest breaker setting of at least 1.5 times a district's load, in ampere; the highest there is where none is enough.</summary>
-    public static double TripFor(double loadAmps) => DeviceTable.BreakerTrips
+    /// <summary>
+    /// The lowest breaker setting of at least 1.5 times a district's design load, and no less than trains that meet there draw, in ampere; the
+    /// highest there is where none is enough.
+    /// </summary>
+    public static double TripFor(double loadAmps, double meetingAmps) => DeviceTable.BreakerTrips
         .Select(trip => trip.Amperes)
-        .FirstOrDefault(trip => trip >= (loadAmps * Constants.TripOverWorking.Value) - RoundingAmps, DeviceTable.BreakerTrips[^1].Amperes);
+        .FirstOrDefault(
+            trip => trip >= Math.Max(loadAmps * Constants.TripOverWorking.Value, meetingAmps) - RoundingAmps, DeviceTable.BreakerTrips[^1].Amperes);
 
     /// <summary>The count of boosters with the numbers put in.</summary>
     public ImmutableArray<string> Working =>
     [
         Invariant($"load of the railway with {Constants.GrowthMargin.Value:P0} for growth = {Load.Total:0.00} A"),
-        Invariant($"boosters = load / ({Constants.BoosterLoading.Value} × {BoosterAmps:0.#} A) = {Load.Total / MostBoosterAmps:0.00}, rounded up: {BoosterCount}"),
-        Invariant($"largest district = {MostTripAmps:0.#} A trip / {Constants.TripOverWorking.Value} = {MostDistrictAmps:0.00} A"),
+        Invariant($"by rule: load / ({Constants.BoosterLoading.Value} × {BoosterAmps:0.#} A) = {Load.Total / MostBoosterAmps:0.00} boosters"),
+        .. Load.Meeting is null ? (string[])[] :
+        [
+            Invariant($"trains that meet draw no more than {BoosterAmps:0.#} A for {CoincidentLoad.Part:P0} of the time on {Load.MostShareFor(BoosterAmps):P0} of the track or less"),
+        ],
+        Invariant($"so one booster carries {MostBoosterShare:P0} of the track at most: boosters = 1 / {MostBoosterShare:0.000}, rounded up: {BoosterCount}"),
+        Invariant($"largest district by rule = {MostTripAmps:0.#} A trip / {Constants.TripOverWorking.Value} = {MostDistrictAmps:0.00} A; {MostShare:P0} of the track at most"),
     ];
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -205,7 +205,7 @@ internal sealed class DistrictPlanner
         int added = _districts.Count(district => !district.IsBuilt);
         double ordinary = _districts.Where(district => district is { IsBuilt: false, IsReversing: false, IsWish: false }).Sum(district => district.LengthMetres);
         int fewest = _districts.Count(district => !district.IsBuilt && (district.IsReversing || district.IsWish))
-            + (ordinary > 0 ? Math.Max(1, (int)Math.Ceiling((_sizing.Load.Total * ordinary / _fedMetres / _sizing.MostDistrictAmps) - 1e-9)) : 0);
+            + (ordinary > 0 ? Math.Max(1, (int)Math.Ceiling((ordinary / _fedMetres / (_sizing.MostShare > 0 ? _sizing.MostShare : 1)) - 1e-9)) : 0);
         return new([.. _districts], [.. _borders])
         {
             Objectives = [new("districts", added, Math.Min(added, fewest)), new("district-boundaries", Math.Round(_cost, 3), Math.Round(Math.Min(_cost, _bound), 3))],

@@ -101,7 +101,7 @@ internal static class ResultJson
                 ["drop-percent"] = Number(row.Drop.Percent),
                 ["fault-amps"] = Number(row.FaultCurrent.Amperes),
                 ["verdict"] = row.Verdict,
-                ["chosen"] = row.Chosen,
+                ["planned-metres"] = Number(row.Planned.Meters),
             }),
             ["remains"] = Array(plan.Remains, text => JsonValue.Create(text)),
             ["findings"] = Check(plan.Findings)["findings"]!.DeepClone(),

@@ -132,7 +132,7 @@ internal static class Tables
     /// <summary>Drop and fault current for each gauge on hand.</summary>
     public static Table Gauges(PlanResult plan)
     {
-        Table table = Ruled("district", "bus wire", "drop", "lowest fault", "verdict");
+        Table table = Ruled("district", "all bus in", "drop", "lowest fault", "verdict", "planned");
         foreach (GaugeRow row in plan.Gauges)
         {
             table.AddRow(
@@ -140,7 +140,8 @@ internal static class Tables
                 Words.Plain(row.Wire.ToString() ?? string.Empty),
                 Words.Number(row.Drop.Percent, "%", 1),
                 Words.Number(row.FaultCurrent.Amperes, "A", 1),
-                row.Chosen ? "[bold]chosen[/]" : Words.Plain(row.Verdict.Length == 0 ? "would do" : row.Verdict));
+                Words.Plain(row.Verdict.Length == 0 ? "would do" : row.Verdict),
+                row.Chosen ? $"[bold]{Words.Number(row.Planned.Meters, "m", 1)}[/]" : string.Empty);
         }
 
         return table;

@@ -94,6 +94,28 @@ public class CommandLineTests
     }
 
     [Fact]
+    public async Task Plan_takes_the_wire_that_is_on_hand_and_its_price()
+    {
+        using ScratchFolder folder = new();
+        Wireup.Outcome plan = await Wireup.RunAsync(folder.Path, "plan", Balloon, "--json", "--wire", "12 AWG=0.8, 16 AWG=0.5");
+        Assert.Equal(0, plan.ExitCode);
+        Assert.NotNull(plan.Json["objective"]!["bus-price"]);
+        Assert.Equal(["16 AWG", "12 AWG"], plan.Json["gauges"]!.AsArray().Select(row => (string?)row!["wire"]).Distinct());
+    }
+
+    [Theory]
+    [InlineData("2.5 mm2=0.8, 4 mm2", "a price for each, or for none")]
+    [InlineData("2.5 mm2=cheap", "is no price of a metre")]
+    [InlineData("2.5", "expected")]
+    public async Task Wire_that_cannot_be_read_is_refused_with_what_would_be_right(string wire, string words)
+    {
+        using ScratchFolder folder = new();
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "plan", Balloon, "--wire", wire);
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Contains(words, outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Explain_prints_the_page_of_a_finding_and_the_working_of_a_proposal()
     {
         using ScratchFolder folder = new();

@@ -43,4 +43,20 @@ public sealed class LayoutWordsTests
         Assert.Equal(Length.FromMeters(2.4), LayoutWords.Length("2400").Value);
         Assert.Equal("\"5\" has no unit; expected a current such as 0.25 A or 250 mA", LayoutWords.Current("5").Trouble);
     }
+
+    [Fact]
+    public void Sizes_of_wire_are_read() =>
+        Assert.Equal([new Wire.Metric(1.5), new Wire.Awg(12)], LayoutWords.Wires("1.5 mm2, 12 AWG").Value!.Value);
+
+    [Theory]
+    [InlineData("1.5")]
+    [InlineData("1.5 mm2, thick")]
+    [InlineData("1.5 mm2,")]
+    [InlineData("500 mm2")]
+    public void What_is_no_wire_says_what_would_be(string text)
+    {
+        WordsRead<System.Collections.Immutable.ImmutableArray<Wire>> read = LayoutWords.Wires(text);
+        Assert.Null(read.Value);
+        Assert.Contains("expected", read.Trouble, StringComparison.Ordinal);
+    }
 }

@@ -29,7 +29,7 @@ public sealed class DeviceTests
     [InlineData(2.0, 3)]
     [InlineData(2.67, 4)]
     public void A_breaker_trips_at_the_next_step_above_one_and_a_half_times_the_load(double load, double trip) =>
-        Assert.Equal(trip, PowerSizing.TripFor(load));
+        Assert.Equal(trip, PowerSizing.TripFor(load, 0));
 
     // Class 2 ends at 5 A: a booster of 3 A at 15 V asks for 3.3 A and may have one, of 5 A for 5.5 A and may not.
     [Theory]
@@ -50,15 +50,17 @@ public sealed class DeviceTests
 
     // One section of track of 0.2 m fed in its middle at the end of a bus of length L, everything else without resistance.
     // The engine draws 1.6 A, with a quarter for growth 2 A. Drop = I·2·r·L over V: at 2 A, 15 V and 5 % the wire may have 0.75 V / (2 A · 2 · 20 m) = 9.4 mΩ/m.
-    // 4 mm² has 4.95 and 2.5 mm² 7.98 mΩ/m; 1.5 mm² has 13.3 (IEC 60228, class 5).
+    // 6 mm² has 3.3, 4 mm² 4.95 and 2.5 mm² 7.98 mΩ/m; 1.5 mm² has 13.3 (IEC 60228, class 5).
     [Theory]
     [InlineData(10, "1.5 mm2")]
     [InlineData(20, "2.5 mm2")]
     [InlineData(30, "4 mm2")]
+    [InlineData(45, "6 mm2")]
     public void The_thinnest_wire_that_keeps_the_drop_is_chosen_as_the_closed_form_says(double busMetres, string expected)
     {
-        GaugeChoice choice = GaugeChooser.Choose([("d1", 0)], WireSystem.Metric, wire => Straight(busMetres, wire), TestContext.Current.CancellationToken);
-        Assert.Equal(expected, choice.WireOf["d1"].ToString());
+        GaugeChoice choice = Choose(busMetres, 0);
+        Assert.Equal(expected, choice.WireOf("d1", 0).ToString());
+        Assert.True(choice.Cost.IsOptimal);
         Assert.All(choice.Rows, row => Assert.Equal(
             2 * 2 * busMetres * Conductors.OhmsPerMetre(row.Wire, Temperature.FromDegreesCelsius(20)) / 15, row.Drop.DecimalFractions, 1e-6));
         Assert.All(choice.Rows, row => Assert.Equal(row.Drop.Percent > 5, row.Verdict.Contains("drop", StringComparison.Ordinal)));
@@ -67,9 +69,14 @@ public sealed class DeviceTests
     [Fact]
     public void New_runs_are_not_thinner_than_the_bus_they_hang_on()
     {
-        GaugeChoice choice = GaugeChooser.Choose([("d1", 2.5)], WireSystem.Metric, wire => Straight(1, wire), TestContext.Current.CancellationToken);
-        Assert.Equal("2.5 mm2", choice.WireOf["d1"].ToString());
+        Assert.Equal("2.5 mm2", Choose(1, 2.5).WireOf("d1", 0).ToString());
     }
+
+    private static GaugeChoice Choose(double busMetres, double least) => new GaugeChooser(
+        [new("d1", [-1], [busMetres]) { LeastSquareMillimetres = least }],
+        WireStock.Usual(WireSystem.Metric),
+        wireOf => Straight(busMetres, wireOf("d1", 0)),
+        TestContext.Current.CancellationToken).Choose();
 
     private static Layout Straight(double busMetres, Wire wire)
     {

@@ -50,7 +50,7 @@ public sealed class PageTests
             Proposals = [new(longName, ProposalKind.Gap, "T1.diverging", string.Join(' ', Enumerable.Repeat(longName, 30)), longName, 1)],
             Remains = [longName, string.Join(' ', Enumerable.Repeat("much to say", 400))],
             Objectives = [new(longName, 1e9, 1e8)],
-            Gauges = [new("east", new Wire.Awg(12), UnitsNet.Ratio.FromPercent(1234567), UnitsNet.ElectricCurrent.FromAmperes(1e7), longName, true)],
+            Gauges = [new("east", new Wire.Awg(12), UnitsNet.Ratio.FromPercent(1234567), UnitsNet.ElectricCurrent.FromAmperes(1e7), longName) { Planned = UnitsNet.Length.FromMeters(1e7) }],
         };
     }
 }
