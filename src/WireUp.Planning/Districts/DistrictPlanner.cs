@@ -23,6 +23,7 @@ internal sealed class DistrictPlanner
     private readonly List<DistrictBorder> _borders = [];
     private readonly List<string> _remains = [];
     private double _cost, _bound;
+    private int _fewestOrdinary;
 
     private DistrictPlanner(Layout layout, PowerSizing sizing)
     {
@@ -155,6 +156,7 @@ internal sealed class DistrictPlanner
         {
             double metres = _map.SpotsIn(zone).Where(spot => spot.IsPlain).Sum(spot => spot.LengthMetres);
             Whole(zone, new(FreeName(), metres, []));
+            _fewestOrdinary++;
             return;
         }
 
@@ -173,7 +175,7 @@ internal sealed class DistrictPlanner
         }
 
         _borders.AddRange(divided.Borders.Select(border => new DistrictBorder(border.At, names[border.One], names[border.Other])));
-        (_cost, _bound) = (_cost + divided.Cost, _bound + divided.Bound);
+        (_cost, _bound, _fewestOrdinary) = (_cost + divided.Cost, _bound + divided.Bound, _fewestOrdinary + divided.FewestOrdinary);
     }
 
     /// <summary>Adds a district, or the track of another zone to a district known by that name.</summary>
@@ -203,9 +205,7 @@ internal sealed class DistrictPlanner
     private DistrictPlan Result()
     {
         int added = _districts.Count(district => !district.IsBuilt);
-        double ordinary = _districts.Where(district => district is { IsBuilt: false, IsReversing: false, IsWish: false }).Sum(district => district.LengthMetres);
-        int fewest = _districts.Count(district => !district.IsBuilt && (district.IsReversing || district.IsWish))
-            + (ordinary > 0 ? Math.Max(1, (int)Math.Ceiling((_sizing.Load.Total * ordinary / _fedMetres / _sizing.MostDistrictAmps) - 1e-9)) : 0);
+        int fewest = _districts.Count(district => !district.IsBuilt && (district.IsReversing || district.IsWish)) + _fewestOrdinary;
         return new([.. _districts], [.. _borders])
         {
             Objectives = [new("districts", added, Math.Min(added, fewest)), new("district-boundaries", Math.Round(_cost, 3), Math.Round(Math.Min(_cost, _bound), 3))],

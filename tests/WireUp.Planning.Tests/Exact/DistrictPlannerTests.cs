@@ -81,6 +81,44 @@ public sealed class DistrictPlannerTests
         Assert.All(plan.Districts, district => Assert.Equal(4, district.LengthMetres, 6));
     }
 
+    // 240 turnouts in a ring, 600 m of track: the load asks for six districts of 116 m at most. Single track costs one boundary,
+    // a passing loop two, so six boundaries part the ring.
+    [Fact]
+    public void A_ring_of_many_passing_loops_is_divided_in_single_track_and_proved()
+    {
+        TrackBuilder ring = new();
+        for (int i = 0; i < 120; i++)
+        {
+            ring.Turnout($"w{i}").Turnout($"e{i}").Section($"s{i}", 1.6).Section($"m{i}", 1.7).Section($"l{i}", 1.7)
+                .Join($"w{i}.through", $"m{i}.a").Join($"m{i}.b", $"e{i}.through")
+                .Join($"w{i}.diverging", $"l{i}.a").Join($"l{i}.b", $"e{i}.diverging")
+                .Join($"e{i}.points", $"s{i}.a").Join($"s{i}.b", $"w{(i + 1) % 120}.points");
+        }
+
+        DistrictPlan plan = Plan(ring.Build(), load: 12);
+        Assert.Equal(6, plan.Borders.Length);
+        Assert.All(plan.Borders, border => Assert.StartsWith("s", border.At.ToString(), StringComparison.Ordinal));
+        Assert.All(plan.Districts, district => Assert.InRange(district.LengthMetres, 80, 600 * 2.3334 / 12));
+        Assert.All(plan.Objectives, objective => Assert.True(objective.IsOptimal, objective.ToString()));
+    }
+
+    // 30 m of line, 9.33 m at most in a district: length alone would allow four. Each of five tracks of 5 m must not be cut, and two of them
+    // with the metre between are 11 m.
+    [Fact]
+    public void The_fewest_districts_are_proved_where_length_alone_would_allow_fewer()
+    {
+        TrackBuilder line = new();
+        for (int i = 0; i < 5; i++)
+        {
+            line.Section($"x{i}", 5).Section($"a{i}", 0.5).Section($"b{i}", 0.5).Join($"a{i}.b", $"x{i}.a").Join($"x{i}.b", $"b{i}.a");
+            _ = i == 0 ? line : line.Join($"b{i - 1}.b", $"a{i}.a");
+        }
+
+        ImmutableArray<PieceId> whole = [.. Enumerable.Range(0, 5).Select(i => new PieceId($"x{i}"))];
+        DistrictPlan plan = Plan(line.Build() with { NoGap = whole }, load: 7.5);
+        Assert.Equal(new Objective("districts", 5, 5), plan.Objectives[0]);
+    }
+
     [Fact]
     public void New_track_joined_to_wired_track_goes_to_its_district_while_the_breaker_carries_it()
     {
