@@ -17,6 +17,9 @@ internal sealed record PlannedDistrict(string Name, double LengthMetres, Immutab
 
     /// <summary>Whether somebody asked for it by name.</summary>
     public bool IsWish { get; init; }
+
+    /// <summary>Other track of its zone that is parted from the rest while it is dead; null where nobody asked for a way round.</summary>
+    public double? CutOffMetres { get; init; }
 }
 
 /// <summary>How the track is divided into power districts.</summary>

@@ -69,7 +69,7 @@ internal sealed class DistrictPlanner
             NotParted(zone, $"reversing section '{reversing[0]}', which is a district as a whole");
             Whole(zone, new(reversing[0], metres, []) { IsReversing = true });
         }
-        else if (built.Length > 1 || (built.Length == 1 && BuiltCarries(built[0], metres) && !Wishes(zone).Any()))
+        else if (built.Length > 1 || (built.Length == 1 && BuiltCarries(built[0], metres) && !Wishes(zone).Any() && !IsToBeParted(zone)))
         {
             NotParted(zone, $"track that is fed from '{string.Join("' and '", built)}' already");
             Whole(zone, new(built[0], metres, []) { IsBuilt = true, IsReversing = Reverses(built[0]) });
@@ -115,6 +115,13 @@ internal sealed class DistrictPlanner
             wish.Pieces.Any(pieces.Contains) && _layout.Wiring.Districts.All(district => district.Name != wish.Name));
     }
 
+    /// <summary>Whether a zone holds two tracks that are to be kept apart.</summary>
+    private bool IsToBeParted(int zone)
+    {
+        HashSet<PieceId> pieces = [.. _map.SpotsIn(zone).Select(spot => spot.Piece)];
+        return _layout.Wishes.Apart.Any(wish => wish.Tracks.Count(track => track.Any(pieces.Contains)) > 1);
+    }
+
     private void Divide(int zone, double metres, string? built)
     {
         List<(string Name, Func<TrackCell, bool> Holds, bool IsBuilt)> named = [];
@@ -126,15 +133,14 @@ internal sealed class DistrictPlanner
 
         named.AddRange(Wishes(zone).Select(wish =>
             (wish.Name, (Func<TrackCell, bool>)(cell => cell.Pieces.Any(wish.Pieces.Contains)), false)));
-        ZoneDivision division = new(_map, _boundaries, zone, metres, [.. named.Select(each => (each.Name, each.Holds))], NameOf);
-        double most = _sizing.MostShare >= 1 ? double.PositiveInfinity : _sizing.MostShare * _fedMetres;
-        DividedZone? divided = division.Solve(most, Effort);
+        DivisionWishes wishes = new([.. named.Select(each => (each.Name, each.Holds))], NameOf, _layout.Wishes.Apart, _layout.Wishes.WayRound);
+        DividedZone? divided = Solve(wishes) ?? (wishes.Apart.IsEmpty ? null : Solve(wishes with { Apart = [] }));
         if (divided is null && named.Count > 0)
         {
             _remains.Add($"The districts {string.Join(", ", named.Select(each => $"'{each.Name}'"))} cannot be parted from the rest: "
                 + "there is no place for gaps between them, or one piece is in two of them.");
             named.Clear();
-            divided = new ZoneDivision(_map, _boundaries, zone, metres, [], _ => null).Solve(most, Effort);
+            divided = Solve(new([], _ => null, [], _layout.Wishes.WayRound));
         }
 
         if (divided is null && built is not null)
@@ -145,6 +151,9 @@ internal sealed class DistrictPlanner
         }
 
         Keep(zone, divided, named);
+
+        DividedZone? Solve(DivisionWishes asked) => new ZoneDivision(_map, _boundaries, zone, metres, asked).Solve(
+            _sizing.MostShare >= 1 ? double.PositiveInfinity : _sizing.MostShare * _fedMetres, Effort);
     }
 
     private string? NameOf(PieceId piece) =>
@@ -171,6 +180,7 @@ internal sealed class DistrictPlanner
                 IsBuilt = isNamed && named[i].IsBuilt,
                 IsWish = isNamed && !named[i].IsBuilt,
                 IsReversing = isNamed && named[i].IsBuilt && Reverses(named[i].Name),
+                CutOffMetres = divided.CutOffMetres.IsEmpty ? null : divided.CutOffMetres[i],
             });
         }
 
@@ -206,10 +216,26 @@ internal sealed class DistrictPlanner
     {
         int added = _districts.Count(district => !district.IsBuilt);
         int fewest = _districts.Count(district => !district.IsBuilt && (district.IsReversing || district.IsWish)) + _fewestOrdinary;
-        return new([.. _districts], [.. _borders])
+        DistrictPlan plan = new([.. _districts], [.. _borders])
         {
             Objectives = [new("districts", added, Math.Min(added, fewest)), new("district-boundaries", Math.Round(_cost, 3), Math.Round(Math.Min(_cost, _bound), 3))],
             Remains = [.. _remains],
         };
+        return _layout.Wishes.Apart.IsEmpty ? plan : plan with { Remains = [.. plan.Remains, .. NotApart(plan)] };
+    }
+
+    /// <summary>Tracks that were to be kept apart and share a district all the same.</summary>
+    private IEnumerable<string> NotApart(DistrictPlan plan)
+    {
+        DistrictMap map = DistrictMap.Of(
+            _layout with { Wiring = _layout.Wiring with { Gaps = [.. _layout.Wiring.Gaps, .. plan.Gaps(_layout.Control)] } }, plan.Districts);
+        return from wish in _layout.Wishes.Apart
+               from first in Enumerable.Range(0, wish.Tracks.Length)
+               from second in Enumerable.Range(first + 1, wish.Tracks.Length - first - 1)
+               from shared in wish.Tracks[first].SelectMany(map.NamesOf).Intersect(wish.Tracks[second].SelectMany(map.NamesOf)).Take(1)
+               let why = plan.Districts.Any(district => district.Name == shared && district.IsBuilt)
+                   ? "it is wired already: cut a gap between them, and move the feeders of one to another district"
+                   : "there is no place for gaps between them"
+               select $"'{wish.Tracks[first][0]}' and '{wish.Tracks[second][0]}' are to be kept apart, but district '{shared}' holds both; {why}.";
     }
 }

@@ -73,6 +73,67 @@ public sealed class DistrictPlannerTests
         Assert.Empty(plan.Remains);
     }
 
+    // A double main: two ends, two tracks of four sections between two turnouts. The load asks for one district.
+    private static Layout DoubleMain()
+    {
+        TrackBuilder track = new TrackBuilder().Turnout("W").Turnout("E").Section("west", 2).Section("east", 2)
+            .Join("west.b", "W.points").Join("E.points", "east.a");
+        foreach ((string leg, string name) in new[] { ("through", "up"), ("diverging", "down") })
+        {
+            track.Section($"{name}1", 1).Section($"{name}2", 1).Section($"{name}3", 1)
+                .Join($"W.{leg}", $"{name}1.a").Join($"{name}1.b", $"{name}2.a").Join($"{name}2.b", $"{name}3.a").Join($"{name}3.b", $"E.{leg}");
+        }
+
+        return track.Build();
+    }
+
+    [Fact]
+    public void Both_tracks_of_a_double_main_come_into_districts_of_their_own_when_asked()
+    {
+        Layout layout = DoubleMain();
+        Assert.Single(Plan(layout, load: 1).Districts);
+        DistrictPlan plan = Plan(layout with { Wishes = new() { Apart = [new([[new("up2")], [new("down2")]])] } }, load: 1);
+        Assert.Equal(2, plan.Districts.Length);
+        Assert.Equal(new Objective("districts", 2, 2), plan.Objectives[0]);
+        Assert.Empty(plan.Remains);
+        string Of(string piece) => plan.Districts.Single(district => district.Landmarks.Any(mark => mark.Place?.Section.Name == piece)).Name;
+        Assert.NotEqual(Of("up2"), Of("down2"));
+    }
+
+    [Fact]
+    public void Tracks_that_no_gap_can_part_remain()
+    {
+        Layout layout = DoubleMain() with { Wishes = new() { Apart = [new([[new("W")], [new("W")]])] } };
+        Assert.Contains("'W' and 'W' are to be kept apart, but district 'd1' holds both", Assert.Single(Plan(layout, load: 1).Remains), StringComparison.Ordinal);
+    }
+
+    // A ring of 12 m with a branch of 6 m, three districts of 8.4 m at most. In about equal lengths the branch is a district beyond its first
+    // metre, and cut off while the one before it is dead; with the wish it goes with its turnout: 8, 5 and 5 m.
+    [Fact]
+    public void A_way_round_is_kept_where_the_track_allows()
+    {
+        TrackBuilder ring = TrackBuilder.Line(12, 1).Turnout("T").Join("s11.b", "T.points").Join("T.through", "s0.a");
+        for (int i = 0; i < 6; i++)
+        {
+            ring.Section($"b{i}", 1).Join(i == 0 ? "T.diverging" : $"b{i - 1}.b", $"b{i}.a");
+        }
+
+        Layout layout = ring.Build();
+        Assert.Contains(Plan(layout, load: 5).Borders, border => border.At.ToString() == "b0.b");
+        DistrictPlan plan = Plan(layout with { Wishes = new() { WayRound = true } }, load: 5);
+        Assert.Equal(3, plan.Districts.Length);
+        Assert.Equal(0, plan.Districts.Sum(district => district.CutOffMetres!.Value), 6);
+    }
+
+    [Fact]
+    public void Districts_do_not_end_where_trains_stop()
+    {
+        Layout layout = TrackBuilder.Line(12, 1).Build() with { Stops = [new("s3"), new("s8")] };
+        DistrictPlan plan = Plan(layout, load: 5);
+        Assert.Equal(2, plan.Borders.Length);
+        Assert.DoesNotContain(plan.Borders, border => border.At.ToString() is "s2.b" or "s3.b" or "s7.b" or "s8.b");
+    }
+
     [Fact]
     public void A_ring_is_parted_by_two_boundaries()
     {
