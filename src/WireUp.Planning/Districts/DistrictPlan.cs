@@ -30,6 +30,9 @@ internal sealed record DistrictPlan(ImmutableArray<PlannedDistrict> Districts, I
     /// <summary>Values and bounds.</summary>
     public ImmutableArray<Objective> Objectives { get; init; } = [];
 
+    /// <summary>Feeders that are built and lie in another district than the one that feeds them, with the name of the district they lie in.</summary>
+    public ImmutableArray<(string Name, string Place)> FeedersToMove { get; init; } = [];
+
     /// <summary>What could not be kept.</summary>
     public ImmutableArray<string> Remains { get; init; } = [];
 

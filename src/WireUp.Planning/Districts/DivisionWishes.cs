@@ -3,13 +3,19 @@ using WireUp.Layouts;
 
 namespace WireUp.Planning.Districts;
 
+/// <summary>A district of a zone that is known by name.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Holds">Which cells it must hold.</param>
+/// <param name="BuiltMetres">Of one that is built: the track that its breaker carries; null for one that is asked for.</param>
+internal sealed record NamedDistrict(string Name, Func<TrackCell, bool> Holds, double? BuiltMetres);
+
 /// <summary>What is asked of the division of one zone.</summary>
-/// <param name="Named">Districts of a name: which cells they must hold.</param>
+/// <param name="Named">Districts of a name.</param>
 /// <param name="NameOf">The district that a piece must be in, or null.</param>
 /// <param name="Apart">Tracks no two of which may share a district.</param>
 /// <param name="WayRound">Whether a dead district should leave a way round it.</param>
 internal sealed record DivisionWishes(
-    ImmutableArray<(string Name, Func<TrackCell, bool> Holds)> Named, Func<PieceId, string?> NameOf, ImmutableArray<ApartWish> Apart, bool WayRound)
+    ImmutableArray<NamedDistrict> Named, Func<PieceId, string?> NameOf, ImmutableArray<ApartWish> Apart, bool WayRound)
 {
     private readonly ILookup<PieceId, string> _tracks = Apart
         .SelectMany((wish, i) => wish.Tracks.SelectMany((pieces, track) => pieces.Select(piece => (piece, Text: $"{Number(i)}/{Number(track)}"))))

@@ -33,8 +33,16 @@ internal sealed record PartitionProblem(
     public ImmutableArray<(int From, int To)> Around { get; init; } = [];
 
     /// <summary>Most that a wish may hold beyond what was asked for: no more than an ordinary district in all, unless it asks for more by itself.</summary>
-    public long MostBeyond(int wish) =>
-        Math.Min(MostBeyondMillimetres, Math.Max(0, MostMillimetres - Wishes[wish].Sum(cell => (long)CellMillimetres[cell])));
+    public long MostBeyond(int wish)
+    {
+        long? built = BuiltMost(wish);
+        return Math.Min(built is null ? MostBeyondMillimetres : long.MaxValue, Math.Max(0, (built ?? MostMillimetres) - Wishes[wish].Sum(cell => (long)CellMillimetres[cell])));
+    }
+
+    /// <summary>For each wish that is a district which is there what it may hold in all; null for others, and empty where there is none.</summary>
+    public ImmutableArray<long?> MostOfBuilt { get; init; } = [];
+
+    private long? BuiltMost(int wish) => MostOfBuilt.IsEmpty ? null : MostOfBuilt[wish];
 
     /// <summary>Number of districts; wishes come first.</summary>
     public int DistrictCount => Wishes.Length + OrdinaryCount;
@@ -49,7 +57,7 @@ internal sealed record PartitionProblem(
 
     /// <summary>
     /// What one district adds to the cost: half of each of its boundaries, and its distance from the mean length, or for a wish
-    /// what it holds beyond what was asked for; and what it cuts off while it is dead, where that matters.
+    /// what it holds beyond what was asked for, if it is not there already; and what it cuts off while it is dead, where that matters.
     /// </summary>
     /// <param name="wish">Its wish, or null for an ordinary district.</param>
     /// <param name="holds">For each cell whether the district holds it.</param>
@@ -57,7 +65,12 @@ internal sealed record PartitionProblem(
     {
         long boundaries = Edges.Where(edge => holds(edge.From) != holds(edge.To)).Sum(edge => (long)edge.Cost);
         long length = Enumerable.Range(0, CellMillimetres.Length).Where(holds).Sum(cell => (long)CellMillimetres[cell]);
-        long asked = wish is { } number ? Wishes[number].Sum(cell => (long)CellMillimetres[cell]) : MeanMillimetres;
+        long asked = wish switch
+        {
+            null => MeanMillimetres,
+            { } number when BuiltMost(number) is not null => length,
+            { } number => Wishes[number].Sum(cell => (long)CellMillimetres[cell]),
+        };
         return (boundaries * MillimetresPerCost / 2) + Math.Abs(length - asked) + (WayRound ? CutOffBy(holds) : 0);
     }
 

@@ -27,7 +27,7 @@ internal sealed class ZoneDivision(TrackMap map, Boundaries boundaries, int zone
 
     private static readonly double[] Grains = [8, 6, 4, 3, 2, 1, 0.5];
 
-    private readonly ImmutableArray<(string Name, Func<TrackCell, bool> Holds)> _named = wishes.Named;
+    private readonly ImmutableArray<NamedDistrict> _named = wishes.Named;
     private readonly ImmutableArray<ImmutableArray<ZoneEdge>> _around = wishes.WayRound ? WaysAround.Of(map, zone) : [];
 
     /// <summary>Divides; null where what is asked for cannot be had.</summary>
@@ -35,8 +35,8 @@ internal sealed class ZoneDivision(TrackMap map, Boundaries boundaries, int zone
     /// <param name="effort">Deterministic seconds for each choice.</param>
     public DividedZone? Solve(double mostMetres, double effort)
     {
-        double unnamed = UnnamedMetres();
-        int fewest = mostMetres > 0 ? Math.Max(1, (int)Math.Ceiling((unnamed / mostMetres) - 1e-9)) : 1;
+        double unnamed = Math.Max(0, UnnamedMetres() - BuiltRoomMetres());
+        int fewest = mostMetres > 0 ? Math.Max(BuiltRoomMetres() > 0 ? 0 : 1, (int)Math.Ceiling((unnamed / mostMetres) - 1e-9)) : 1;
         if (_named.Length > 0 && fewest == 1 && unnamed < metres / (_named.Length + 1) / 2)
         {
             // Little is left beside what is asked for: it can go with its neighbours.
@@ -62,6 +62,9 @@ internal sealed class ZoneDivision(TrackMap map, Boundaries boundaries, int zone
 
         return null;
     }
+
+    /// <summary>Track that districts which are there can still take in, whatever lies near the feeders that they have.</summary>
+    private double BuiltRoomMetres() => _named.Sum(each => each.BuiltMetres ?? 0);
 
     private double UnnamedMetres() => Cells(Grains[1], 1).Cells.Where(cell => wishes.NameOfCell(cell) is null).Sum(cell => cell.LengthMetres);
 
@@ -109,6 +112,8 @@ internal sealed class ZoneDivision(TrackMap map, Boundaries boundaries, int zone
             WayRound = wishes.WayRound,
             Around = around,
             MostMillimetres = double.IsInfinity(most) ? int.MaxValue : (int)Math.Round(most * 1000),
+
+            MostOfBuilt = [.. _named.Select(each => each.BuiltMetres is { } carried ? (long)(carried * 1000) : (long?)null)],
 
             // What is asked for stays near what was asked for, unless nothing but that is left to take up the rest.
             MostBeyondMillimetres = isTight && count > 0 ? (int)(MeanMetres(count) / 2 * 1000) : int.MaxValue,

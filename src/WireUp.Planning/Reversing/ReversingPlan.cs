@@ -24,6 +24,9 @@ public sealed record ReversingPlan(ImmutableArray<ReversingSection> Sections, Im
     /// <summary>Every gap to be cut, in the order of the sections.</summary>
     public ImmutableArray<Gap> Gaps => [.. Completed, .. Sections.SelectMany(section => section.NewGaps)];
 
+    /// <summary>Feeders that are built the wrong way round against the others, in order of name.</summary>
+    public ImmutableArray<string> WrongFeeders { get; init; } = [];
+
     /// <summary>Cuts in one rail that complete a gap at the border of a reversing section that is wired.</summary>
     public ImmutableArray<Gap> Completed { get; private init; } = [];
 

@@ -67,6 +67,7 @@ public sealed class PartitionProperties
         {
             Apart = chance.Next(3) == 0 ? [(chance.Next(cells), chance.Next(cells))] : [],
             WayRound = chance.Next(2) == 0,
+            MostOfBuilt = wishes.Length > 0 && chance.Next(3) == 0 ? [lengths.Sum() / 2] : [],
             Around = chance.Next(2) == 0 ? [(chance.Next(cells), chance.Next(cells))] : [],
         };
     }
@@ -100,7 +101,8 @@ public sealed class PartitionProperties
             bool isWish = district < problem.Wishes.Length;
             bool holds = !isWish || problem.Wishes[district].All(left.Contains);
             int asked = isWish ? problem.Wishes[district].Sum(cell => problem.CellMillimetres[cell]) : 0;
-            bool fits = left.Sum(cell => problem.CellMillimetres[cell]) <= Math.Max(asked, problem.MostMillimetres);
+            long most = isWish && !problem.MostOfBuilt.IsEmpty ? problem.MostOfBuilt[district]!.Value : problem.MostMillimetres;
+            bool fits = left.Sum(cell => problem.CellMillimetres[cell]) <= Math.Max(asked, most);
             bool apart = problem.Apart.All(pair => !left.Contains(pair.One) || !left.Contains(pair.Other));
             return left.Count > 0 && holds && fits && apart && IsConnected(problem, left);
         });
