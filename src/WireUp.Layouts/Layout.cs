@@ -46,11 +46,17 @@ public sealed record Layout
     /// <summary>Track that must be a district of its own.</summary>
     public ImmutableArray<DistrictWish> DistrictsWanted { get; init; } = [];
 
+    /// <summary>What else is asked of the districts.</summary>
+    public Wishes Wishes { get; init; } = Wishes.None;
+
     /// <summary>Pieces where no feeder may be soldered.</summary>
     public ImmutableArray<PieceId> NoFeeder { get; init; } = [];
 
     /// <summary>Pieces where no gap may be cut.</summary>
     public ImmutableArray<PieceId> NoGap { get; init; } = [];
+
+    /// <summary>Pieces where trains stop.</summary>
+    public ImmutableArray<PieceId> Stops { get; init; } = [];
 }
 
 /// <summary>How trains are controlled.</summary>

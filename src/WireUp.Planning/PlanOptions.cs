@@ -41,8 +41,8 @@ public sealed record PlanOptions
     public Length BoosterLead { get; init; } = Length.FromMillimeters(300);
 
     /// <summary>
-    /// Whether reversing sections may take in track that ordinary feeders are soldered to; the plan then says which feeders must
-    /// be moved. Default false: nothing that is built is touched.
+    /// Whether the plan may change what is built: feeders that lie in a reversing section or in a district that is asked for are taken out, those
+    /// that are the wrong way round exchanged. Each change is a proposal with its price. Default false: nothing that is built is touched.
     /// </summary>
     public bool Rework { get; init; }
 

@@ -90,7 +90,7 @@ internal sealed partial class PlanStages
     private static PlanResult Result(PlanDraft draft, Layout after) => new(draft.Before, after)
     {
         Proposals = draft.Proposals,
-        Objectives = draft.Gauges is null ? draft.Objectives : [.. draft.Objectives.Select(objective => AsLaid(objective, draft.Before, after))],
+        Objectives = draft.Gauges is null ? draft.Objectives : [.. draft.Objectives.Select(objective => AsLaid(objective, draft.Layout, after))],
         Gauges = draft.Gauges?.Rows ?? [],
     };
 

@@ -19,8 +19,11 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     public PlanDraft Reverse(PlanDraft draft)
     {
         ReversingPlan plan = ReversingPlanner.Plan(draft.Layout, ReversingOptions.Default with { Rework = options.Rework, NextBest = options.SearchAlternatives }, cancel);
-        return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps), Reversing = plan })
-            .Add(plan.Proposals).Measure(plan.Objectives).Remain(plan.Remains);
+        PlanDraft cut = (draft with { Layout = WithGaps(draft.Layout, plan.Gaps), Reversing = plan }).Add(plan.Proposals).Measure(plan.Objectives);
+        return options.Rework
+            ? Rework.TakeOut(Rework.Swap(cut, plan.WrongFeeders), plan.Sections.SelectMany(section => section.FeedersToMove.Select(feeder => (feeder, section.Name))))
+                .Remain(plan.Remains.Except(plan.WrongFeeders.Select(ReversingWords.WrongWay)))
+            : cut.Remain(plan.Remains);
     }
 
     public static PlanDraft Frogs(PlanDraft draft)
@@ -29,12 +32,12 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         return (draft with { Layout = plan.ApplyTo(draft.Layout) }).Add(plan.Proposals).Remain(plan.Remains);
     }
 
-    public static PlanDraft Districts(PlanDraft draft)
+    public PlanDraft Districts(PlanDraft draft)
     {
         PowerSizing sizing = PowerSizing.Of(draft.Layout, LoadAmps.Of(draft.Layout));
         DistrictPlan plan = DistrictPlanner.Plan(
-            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing);
-        return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing })
+            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing, options.Rework);
+        return Rework.TakeOut(draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing }, plan.FeedersToMove)
             .Add(PlanWords.OfBorders(plan, draft.Layout.Control)).Measure(plan.Objectives).Remain(plan.Remains);
     }
 

@@ -35,7 +35,7 @@ internal static class PlanWords
             district.Name,
             ProposalKind.District,
             district.Name,
-            Invariant($"{why} It has {planned.LengthMetres:0.0} m of track and draws up to {demand.DesignAmps:0.00} A; its breaker trips at {district.Trip.Amperes:0.#} A, behind booster '{district.Booster}'."),
+            Invariant($"{why} It has {planned.LengthMetres:0.0} m of track and draws up to {demand.DesignAmps:0.00} A; its breaker trips at {district.Trip.Amperes:0.#} A, behind booster '{district.Booster}'.{(planned.CutOffMetres is { } cutOff ? CutOff(cutOff) : "")}"),
             $"A breaker trips at 1.5 times the working current or more, and at no less than trains that meet draw; at most at 0.8 of its booster's rating, and not above the ceiling of the scale. {NoSource}",
             Cost: 10)
         {
@@ -51,6 +51,10 @@ internal static class PlanWords
             ],
         };
     }
+
+    private static string CutOff(double metres) => metres < 0.005
+        ? " While it is dead, all other track still hangs together: trains can go round it."
+        : Invariant($" While it is dead, {metres:0.0} m of other track are cut off.");
 
     public static IEnumerable<Proposal> OfBooster(Booster booster, SupplyChoice supply, PowerSizing sizing, bool isForVolts)
     {

@@ -32,7 +32,7 @@ public static class Planner
         [
             ("reversing sections", 0, stages.Reverse),
             ("frogs", 30, PlanStages.Frogs),
-            ("districts", 35, PlanStages.Districts),
+            ("districts", 35, stages.Districts),
             ("feeders", 45, stages.Feed),
             ("boosters, bus and wire", PowerPercent, stages.Power),
         ];

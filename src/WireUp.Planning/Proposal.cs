@@ -28,6 +28,9 @@ public enum ProposalKind
 
     /// <summary>A changeover contact for a frog.</summary>
     FrogContact,
+
+    /// <summary>A change of something that is built.</summary>
+    Rework,
 }
 
 /// <summary>One thing that <c>plan</c> suggests adding.</summary>

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using WireUp.Testing;
 
 namespace WireUp.Benchmarks;
 
@@ -19,10 +18,7 @@ internal static class Performance
         Console.WriteLine(table);
         if (!quick)
         {
-            string file = RepoFiles.PathOf("docs/performance.md"), page = File.ReadAllText(file);
-            int begin = page.IndexOf(PerformanceRows.Begin, StringComparison.Ordinal) + PerformanceRows.Begin.Length;
-            int end = page.IndexOf(PerformanceRows.End, StringComparison.Ordinal);
-            File.WriteAllText(file, $"{page[..begin]}\n\n{table}\n{page[end..]}");
+            Page.Put(table, PerformanceRows.Begin, PerformanceRows.End);
         }
     }
 

@@ -5,6 +5,8 @@ using WireUp.Benchmarks;
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- performance quick
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- rails
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- trains
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- planning
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- planning quick
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
 switch (args)
 {
@@ -16,6 +18,12 @@ switch (args)
         break;
     case ["trains"]:
         TrainTable.Run();
+        break;
+    case ["planning"]:
+        PlanningTable.Run(quick: false);
+        break;
+    case ["planning", "quick"]:
+        PlanningTable.Run(quick: true);
         break;
     case ["rails"]:
         RailTable.Run(quick: false);

@@ -25,7 +25,7 @@ internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
         ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
-         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "spots"],
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots"],
         [("readings", "a list of meter readings"), ("layout", "a file of meter readings"), ("meter", "a file of meter readings")]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
@@ -76,7 +76,9 @@ internal static class FormatKeys
 
     public static KeySet Train { get; } = new("a train", "locomotives", "lit-cars", "lit-car-current", "length");
 
-    public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap");
+    public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap", "stops");
+
+    public static KeySet Wishes { get; } = new("the wishes", "apart", "way-round");
 
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
     public static bool IsOfSomePiece(string key) =>
@@ -87,6 +89,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots,
+        Gap, Stock, Locomotive, Train, Spots, Wishes,
     ];
 }

@@ -45,7 +45,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
         Stock stock = new StockReader(context, scale, pickup).Read(root.Find("stock"));
         UnitsNet.Length longest = ReadLongestTrain(stock);
         WishReader wishes = new(context, pieces);
-        (ImmutableArray<PieceId> noFeeder, ImmutableArray<PieceId> noGap) = wishes.ReadSpots(root.Find("spots"));
+        (ImmutableArray<PieceId> noFeeder, ImmutableArray<PieceId> noGap, ImmutableArray<PieceId> stops) = wishes.ReadSpots(root.Find("spots"));
         return new Layout
         {
             Name = root.Scalar(root.Require("name", "the railway's name"), "the railway's name")?.Value ?? "",
@@ -61,8 +61,10 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             Wiring = new WiringReader(context, scale, pieces, joined).Read(root.Find("wiring")),
             Stock = stock,
             DistrictsWanted = wishes.ReadDistricts(root),
+            Wishes = wishes.ReadWishes(root.Find("wishes")),
             NoFeeder = noFeeder,
             NoGap = noGap,
+            Stops = stops,
         };
     }
 

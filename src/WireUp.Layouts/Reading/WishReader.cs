@@ -29,16 +29,40 @@ internal sealed class WishReader(ReadContext context, PieceTable pieces)
         return wishes.ToImmutable();
     }
 
-    public (ImmutableArray<PieceId> NoFeeder, ImmutableArray<PieceId> NoGap) ReadSpots(TextEntry? entry)
+    public Wishes ReadWishes(TextEntry? entry)
     {
         if (entry is null)
         {
-            return ([], []);
+            return Wishes.None;
+        }
+
+        MapReader map = new(context, entry.Value, FormatKeys.Wishes, entry.Key.Start);
+        ImmutableArray<ApartWish>.Builder apart = ImmutableArray.CreateBuilder<ApartWish>();
+        foreach (TextNode node in map.List("apart", "a list of lists of tracks, for instance [[main-1, main-2]]"))
+        {
+            if (node is TextNode.Sequence list)
+            {
+                apart.Add(new([.. list.Items.Select(track => Pieces(track is TextNode.Sequence several ? several.Items : [track]))]));
+            }
+            else
+            {
+                context.WrongShape(node, "what is to be kept apart", "a list of tracks, for instance [main-1, main-2]");
+            }
+        }
+
+        return new() { Apart = apart.ToImmutable(), WayRound = map.Flag("way-round") ?? false };
+    }
+
+    public (ImmutableArray<PieceId> NoFeeder, ImmutableArray<PieceId> NoGap, ImmutableArray<PieceId> Stops) ReadSpots(TextEntry? entry)
+    {
+        if (entry is null)
+        {
+            return ([], [], []);
         }
 
         const string Expected = "a list of pieces, for instance [bridge-1]";
         MapReader map = new(context, entry.Value, FormatKeys.Spots, entry.Key.Start);
-        return (Pieces(map.List("no-feeder", Expected)), Pieces(map.List("no-gap", Expected)));
+        return (Pieces(map.List("no-feeder", Expected)), Pieces(map.List("no-gap", Expected)), Pieces(map.List("stops", Expected)));
     }
 
     private ImmutableArray<PieceId> Pieces(ImmutableArray<TextNode> items)

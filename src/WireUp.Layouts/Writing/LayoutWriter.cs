@@ -8,7 +8,7 @@ namespace WireUp.Layouts.Writing;
 /// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
 internal sealed class LayoutWriter(Layout layout)
 {
-    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "spots:"];
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:"];
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
@@ -33,6 +33,7 @@ internal sealed class LayoutWriter(Layout layout)
         AddMap(parts, "wiring", new WiringText(layout.Control).Whole(layout.Wiring).Entries);
         AddMap(parts, "stock", StockParts());
         AddMap(parts, "districts-wanted", layout.DistrictsWanted.Select(wish => (wish.Name, (Snippet)Names(wish.Pieces))));
+        AddMap(parts, "wishes", WishParts());
         AddMap(parts, "spots", SpotParts());
         return new([.. parts]);
     }
@@ -182,7 +183,27 @@ internal sealed class LayoutWriter(Layout layout)
         {
             yield return ("no-gap", Names(layout.NoGap));
         }
+
+        if (!layout.Stops.IsEmpty)
+        {
+            yield return ("stops", Names(layout.Stops));
+        }
     }
+
+    private IEnumerable<(string Key, Snippet Value)> WishParts()
+    {
+        if (!layout.Wishes.Apart.IsEmpty)
+        {
+            yield return ("apart", new Snippet.List([.. layout.Wishes.Apart.Select(wish => $"[{string.Join(", ", wish.Tracks.Select(Track))}]")]));
+        }
+
+        if (layout.Wishes.WayRound)
+        {
+            yield return ("way-round", new Snippet.Leaf("true"));
+        }
+    }
+
+    private static string Track(ImmutableArray<PieceId> pieces) => pieces is [var only] ? ScalarText.Write(only.Name) : Names(pieces).Text;
 
     private static Snippet.Leaf Names(ImmutableArray<PieceId> pieces) =>
         new($"[{string.Join(", ", pieces.Select(piece => ScalarText.Write(piece.Name)))}]");

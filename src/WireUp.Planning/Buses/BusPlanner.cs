@@ -76,6 +76,8 @@ internal sealed class BusPlanner
     /// <summary>Lays the bus of one district.</summary>
     public static PlannedBus Lay(Layout layout, BusTask task, BusRules rules) => new BusPlanner(layout, task, rules).Lay();
 
+    private double Reach => _rules.TapReachMetres + 1e-6;
+
     private PlannedBus Lay()
     {
         ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> groups = Share();
@@ -93,7 +95,7 @@ internal sealed class BusPlanner
         ImmutableDictionary<TrackPlace, (BusPoint, double)>.Builder taps = ImmutableDictionary.CreateBuilder<TrackPlace, (BusPoint, double)>();
         foreach ((TrackPlace tap, ImmutableArray<TrackPlace> feeders) in groups.Where(group => points.ContainsKey(_corridor.PointAt(group.Tap))))
         {
-            (double[] metres, _) = _corridor.From([_corridor.PointAt(tap)]);
+            (double[] metres, _) = _corridor.From([_corridor.PointAt(tap)], Reach);
             foreach (TrackPlace feeder in feeders)
             {
                 taps[feeder] = (points[_corridor.PointAt(tap)], metres[_corridor.PointAt(feeder)]);
@@ -110,8 +112,8 @@ internal sealed class BusPlanner
         List<TrackPlace> left = [.. _task.Feeders.Order()];
         while (left.Count > 0)
         {
-            (double[] metres, _) = _corridor.From([_corridor.PointAt(left[0])]);
-            ImmutableArray<TrackPlace> near = [.. left.Where(feeder => metres[_corridor.PointAt(feeder)] <= _rules.TapReachMetres + 1e-6)];
+            (double[] metres, _) = _corridor.From([_corridor.PointAt(left[0])], Reach);
+            ImmutableArray<TrackPlace> near = [.. left.Where(feeder => metres[_corridor.PointAt(feeder)] <= Reach)];
             groups.Add((left[0], near));
             left.RemoveAll(near.Contains);
         }

@@ -123,7 +123,9 @@ internal sealed class Corridor
     }
 
     /// <summary>Shortest ways from some points to all others: metres, and the edge by which each point is reached (−1 at a start).</summary>
-    public (double[] Metres, int[] By) From(IEnumerable<int> starts)
+    /// <param name="starts">Where to start.</param>
+    /// <param name="within">Points farther away than this may be given as infinitely far.</param>
+    public (double[] Metres, int[] By) From(IEnumerable<int> starts, double within = double.PositiveInfinity)
     {
         double[] metres = new double[PointCount];
         int[] by = new int[PointCount];
@@ -136,7 +138,7 @@ internal sealed class Corridor
             open.Enqueue(start, (0, start));
         }
 
-        while (open.TryDequeue(out int point, out (double Metres, int Point) priority))
+        while (open.TryDequeue(out int point, out (double Metres, int Point) priority) && priority.Metres <= within)
         {
             if (priority.Metres > metres[point])
             {

@@ -7,7 +7,11 @@ namespace WireUp.Planning.Districts;
 /// <param name="AlongMetres">Distance along the run.</param>
 /// <param name="Place">The same place in the words of the layout.</param>
 /// <param name="Cost">How unwelcome it is; 100 for an ordinary joint in plain track.</param>
-internal sealed record Boundary(double AlongMetres, GapPlace Place, int Cost);
+internal sealed record Boundary(double AlongMetres, GapPlace Place, int Cost)
+{
+    /// <summary>Whether trains stop there.</summary>
+    public bool IsAtStop { get; init; }
+}
 
 /// <summary>What a boundary has to keep away from.</summary>
 internal sealed record BoundaryRules
@@ -28,7 +32,9 @@ internal sealed record BoundaryRules
 /// </summary>
 internal sealed class Boundaries(Layout layout, BoundaryRules rules)
 {
-    private const int AtTurnoutCost = 120;
+    private const int JointCost = 100, CutCost = 110, AtTurnoutCost = 120, DeadEndCost = 30, AtStopCost = 60;
+
+    private readonly PieceId[] _stops = [.. layout.Stops];
 
     private readonly HashSet<PieceId> _noGap = [.. layout.NoGap, .. layout.Track.OfType<Piece.Section>().Where(section => section.LiftOut).Select(section => section.Id)];
 
@@ -69,7 +75,7 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
 
         return [.. Enumerable.Range(0, most)
             .Select(i => length * (i + 0.5) / most)
-            .Select(wanted => clear.OrderBy(boundary => Math.Round(Math.Abs(boundary.AlongMetres - wanted), 3)).ThenBy(boundary => boundary.Cost).First())
+            .Select(wanted => clear.OrderBy(boundary => Math.Round(Math.Abs(boundary.AlongMetres - wanted) + (boundary.IsAtStop ? length / most / 2 : 0), 3)).ThenBy(boundary => boundary.Cost).First())
             .Distinct()
             .OrderBy(boundary => boundary.AlongMetres)];
     }
@@ -100,7 +106,7 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
             bool mayCut = !_noGap.Contains(before) && !_noGap.Contains(after);
             if (end is { } at && mayCut && nameOf(before) != nameOf(after))
             {
-                yield return new(along, new GapPlace.InJoint(at), CostOf(run, AtTurnoutCost));
+                yield return Of(run, along, new GapPlace.InJoint(at), AtTurnoutCost, before, after);
             }
         }
     }
@@ -113,7 +119,7 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
             (RunPart before, RunPart after) = (run.Parts[i], run.Parts[(i + 1) % run.Parts.Length]);
             if (MayCut(before) && MayCut(after) && before.Leaves is { } end)
             {
-                yield return new(before.EndMetres, new GapPlace.InJoint(end), CostOf(run, 100));
+                yield return Of(run, before.EndMetres, new GapPlace.InJoint(end), JointCost, before.Spot.Piece, after.Spot.Piece);
             }
         }
     }
@@ -138,14 +144,18 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
         .OrderBy(boundary => Math.Round(Math.Abs(boundary.AlongMetres - (run.LengthMetres / 2)), 3))
         .FirstOrDefault();
 
-    private static Boundary Cut(TrackRun run, RunPart part, double along)
+    private Boundary Cut(TrackRun run, RunPart part, double along)
     {
         TrackPlace exact = part.PlaceAt(along);
         TrackPlace place = exact with { MetresFromA = Math.Round(exact.MetresFromA, 3) };
-        return new(along, new GapPlace.InSection(place), CostOf(run, 110));
+        return Of(run, along, new GapPlace.InSection(place), CutCost, part.Spot.Piece);
     }
 
-    private static int CostOf(TrackRun run, int cost) => cost + (run.IsTail ? 30 : 0);
+    private Boundary Of(TrackRun run, double along, GapPlace place, int cost, params ReadOnlySpan<PieceId> pieces)
+    {
+        bool isAtStop = pieces.ContainsAny(_stops);
+        return new(along, place, cost + (run.IsTail ? DeadEndCost : 0) + (isAtStop ? AtStopCost : 0)) { IsAtStop = isAtStop };
+    }
 
     private bool MayCut(RunPart part) => part.Spot is { IsPlain: true, IsBridge: false } && !_noGap.Contains(part.Spot.Piece);
 

@@ -164,7 +164,7 @@ internal sealed record CellGraph(ImmutableArray<TrackCell> Cells, ImmutableArray
     }
 
     /// <summary>The same map with the two cells of some edges made one.</summary>
-    private CellGraph DrawnTogether(Func<CellEdge, bool> together)
+    internal CellGraph DrawnTogether(Func<CellEdge, bool> together)
     {
         DisjointSetsWorkspace groups = new(Cells.Length);
         foreach (CellEdge edge in Edges.Where(together))

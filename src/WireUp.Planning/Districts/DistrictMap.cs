@@ -50,6 +50,12 @@ internal sealed class DistrictMap
             .FirstOrDefault() ?? ofZone;
     }
 
+    /// <summary>The districts that a piece lies in, the whole of it or parts.</summary>
+    public IEnumerable<string> NamesOf(PieceId piece) => _map.SpotsOf(piece)
+        .Select(spot => spot.IsPlain ? At(new(piece, (spot.FromMetres + spot.ToMetres) / 2)) : _ofZone[_map.ZoneOf(spot.Index)])
+        .OfType<string>()
+        .Distinct();
+
     /// <summary>The district of every length of section, with its middle.</summary>
     public IEnumerable<(string? District, TrackPlace Middle, double Metres)> Lengths => _map.Spots
         .Where(spot => spot.IsPlain)

@@ -17,6 +17,9 @@ internal sealed record PlannedDistrict(string Name, double LengthMetres, Immutab
 
     /// <summary>Whether somebody asked for it by name.</summary>
     public bool IsWish { get; init; }
+
+    /// <summary>Other track of its zone that is parted from the rest while it is dead; null where nobody asked for a way round.</summary>
+    public double? CutOffMetres { get; init; }
 }
 
 /// <summary>How the track is divided into power districts.</summary>
@@ -26,6 +29,9 @@ internal sealed record DistrictPlan(ImmutableArray<PlannedDistrict> Districts, I
 {
     /// <summary>Values and bounds.</summary>
     public ImmutableArray<Objective> Objectives { get; init; } = [];
+
+    /// <summary>Feeders that are built and lie in another district than the one that feeds them, with the name of the district they lie in.</summary>
+    public ImmutableArray<(string Name, string Place)> FeedersToMove { get; init; } = [];
 
     /// <summary>What could not be kept.</summary>
     public ImmutableArray<string> Remains { get; init; } = [];

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Rails;
 
 namespace WireUp.Planning.Districts;
 
@@ -19,6 +20,30 @@ internal sealed record PartitionProblem(
     /// <summary>Most that a wish may hold beyond what was asked for; int.MaxValue for no limit.</summary>
     public int MostBeyondMillimetres { get; init; } = int.MaxValue;
 
+    /// <summary>Two cells each that must not share a district.</summary>
+    public ImmutableArray<(int One, int Other)> Apart { get; init; } = [];
+
+    /// <summary>
+    /// Whether a district costs the length of track that is parted from the rest while the district is dead; where the rest falls into
+    /// several parts, all but the longest count.
+    /// </summary>
+    public bool WayRound { get; init; }
+
+    /// <summary>Two cells each that track outside the problem joins; of use to ways round only.</summary>
+    public ImmutableArray<(int From, int To)> Around { get; init; } = [];
+
+    /// <summary>Most that a wish may hold beyond what was asked for: no more than an ordinary district in all, unless it asks for more by itself.</summary>
+    public long MostBeyond(int wish)
+    {
+        long? built = BuiltMost(wish);
+        return Math.Min(built is null ? MostBeyondMillimetres : long.MaxValue, Math.Max(0, (built ?? MostMillimetres) - Wishes[wish].Sum(cell => (long)CellMillimetres[cell])));
+    }
+
+    /// <summary>For each wish that is a district which is there what it may hold in all; null for others, and empty where there is none.</summary>
+    public ImmutableArray<long?> MostOfBuilt { get; init; } = [];
+
+    private long? BuiltMost(int wish) => MostOfBuilt.IsEmpty ? null : MostOfBuilt[wish];
+
     /// <summary>Number of districts; wishes come first.</summary>
     public int DistrictCount => Wishes.Length + OrdinaryCount;
 
@@ -32,7 +57,7 @@ internal sealed record PartitionProblem(
 
     /// <summary>
     /// What one district adds to the cost: half of each of its boundaries, and its distance from the mean length, or for a wish
-    /// what it holds beyond what was asked for.
+    /// what it holds beyond what was asked for, if it is not there already; and what it cuts off while it is dead, where that matters.
     /// </summary>
     /// <param name="wish">Its wish, or null for an ordinary district.</param>
     /// <param name="holds">For each cell whether the district holds it.</param>
@@ -40,8 +65,30 @@ internal sealed record PartitionProblem(
     {
         long boundaries = Edges.Where(edge => holds(edge.From) != holds(edge.To)).Sum(edge => (long)edge.Cost);
         long length = Enumerable.Range(0, CellMillimetres.Length).Where(holds).Sum(cell => (long)CellMillimetres[cell]);
-        long asked = wish is { } number ? Wishes[number].Sum(cell => (long)CellMillimetres[cell]) : MeanMillimetres;
-        return (boundaries * MillimetresPerCost / 2) + Math.Abs(length - asked);
+        long asked = wish switch
+        {
+            null => MeanMillimetres,
+            { } number when BuiltMost(number) is not null => length,
+            { } number => Wishes[number].Sum(cell => (long)CellMillimetres[cell]),
+        };
+        return (boundaries * MillimetresPerCost / 2) + Math.Abs(length - asked) + (WayRound ? CutOffBy(holds) : 0);
+    }
+
+    /// <summary>Millimetres of other track that are parted from the longest part of it while a district is dead.</summary>
+    /// <param name="holds">For each cell whether the district holds it.</param>
+    public long CutOffBy(Func<int, bool> holds)
+    {
+        DisjointSetsWorkspace parts = new(CellMillimetres.Length);
+        foreach ((int from, int to) in Edges.Select(edge => (edge.From, edge.To)).Concat(Around).Where(pair => !holds(pair.Item1) && !holds(pair.Item2)))
+        {
+            parts.Join(from, to);
+        }
+
+        long[] lengths = [.. Enumerable.Range(0, CellMillimetres.Length)
+            .Where(cell => !holds(cell))
+            .GroupBy(parts.Find, cell => (long)CellMillimetres[cell])
+            .Select(part => part.Sum())];
+        return lengths.Sum() - lengths.DefaultIfEmpty(0).Max();
     }
 
     /// <summary>The cost of a whole division.</summary>

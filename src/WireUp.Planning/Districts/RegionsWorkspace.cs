@@ -24,8 +24,9 @@ internal sealed class RegionsWorkspace
 
     private readonly PartitionProblem _problem;
     private readonly int _limit;
-    private readonly UInt128[] _next;
+    private readonly UInt128[] _next, _apart;
     private readonly ImmutableArray<UInt128> _wishes;
+    private readonly ImmutableArray<long> _room;
     private readonly UInt128 _named;
     private readonly long _reasonable;
     private readonly List<Region> _found = [];
@@ -41,7 +42,15 @@ internal sealed class RegionsWorkspace
             _next[to] |= UInt128.One << from;
         }
 
+        _apart = new UInt128[_next.Length];
+        foreach ((int one, int other) in problem.Apart)
+        {
+            _apart[one] |= UInt128.One << other;
+            _apart[other] |= UInt128.One << one;
+        }
+
         _wishes = [.. problem.Wishes.Select(wish => wish.Aggregate(UInt128.Zero, (set, cell) => set | UInt128.One << cell))];
+        _room = [.. Enumerable.Range(0, problem.Wishes.Length).Select(problem.MostBeyond)];
         _named = _wishes.Aggregate(UInt128.Zero, (all, wish) => all | wish);
         _reasonable = ReasonableMillimetres();
     }
@@ -73,6 +82,11 @@ internal sealed class RegionsWorkspace
     /// <summary>Takes a set and every larger one that holds no barred cell; false when there are too many.</summary>
     private bool Grow(UInt128 cells, long unnamedMillimetres, UInt128 barred, int added)
     {
+        if ((cells & _apart[added]) != 0)
+        {
+            return true;
+        }
+
         unnamedMillimetres += (_named >> added & 1) == 0 ? _problem.CellMillimetres[added] : 0;
         int? wish = null;
         for (int i = 0; i < _wishes.Length; i++)
@@ -94,7 +108,7 @@ internal sealed class RegionsWorkspace
             return true;
         }
 
-        if (unnamedMillimetres <= (wish is null ? _problem.MostMillimetres : _problem.MostBeyondMillimetres))
+        if (unnamedMillimetres <= (wish is null ? _problem.MostMillimetres : _room[wish.Value]))
         {
             _found.Add(new(cells, wish));
         }

@@ -22,7 +22,23 @@ public sealed record ReversingPlan(ImmutableArray<ReversingSection> Sections, Im
     public ImmutableArray<string> Remains { get; init; } = [];
 
     /// <summary>Every gap to be cut, in the order of the sections.</summary>
-    public ImmutableArray<Gap> Gaps => [.. Sections.SelectMany(section => section.NewGaps)];
+    public ImmutableArray<Gap> Gaps => [.. Completed, .. Sections.SelectMany(section => section.NewGaps)];
+
+    /// <summary>Feeders that are built the wrong way round against the others, in order of name.</summary>
+    public ImmutableArray<string> WrongFeeders { get; init; } = [];
+
+    /// <summary>Cuts in one rail that complete a gap at the border of a reversing section that is wired.</summary>
+    public ImmutableArray<Gap> Completed { get; private init; } = [];
+
+    /// <summary>The plan with cuts that complete gaps; each is a rail that any plan must cut which leaves the wired section where it is.</summary>
+    internal ReversingPlan WithCompleted(ImmutableArray<Gap> cuts) => cuts.IsEmpty ? this : this with
+    {
+        Completed = cuts,
+        Proposals = [.. cuts.Select((cut, i) => HalfGaps.Words(cut, i + 1)), .. Proposals],
+        Objectives = [.. Objectives.Select(objective => objective.Name == "reversing-gaps"
+            ? new Objective(objective.Name, objective.Value + cuts.Length, objective.Bound + cuts.Length)
+            : objective)],
+    };
 
     /// <summary>The new section that a place lies in, or null for track of fixed polarity.</summary>
     public ReversingSection? SectionAt(TrackPlace place) => Sections.FirstOrDefault(section => section.Contains(place));

@@ -22,6 +22,8 @@ public static class ReversingPlanner
         }
 
         options ??= ReversingOptions.Default;
+        ImmutableArray<Gap> completed = HalfGaps.ToComplete(layout);
+        layout = layout with { Wiring = layout.Wiring with { Gaps = [.. layout.Wiring.Gaps, .. completed] } };
         LayoutIndex index = new(layout);
         RunMap map = new RunMapBuilder(index).Build();
         BuiltWiring built = BuiltWiring.Of(map);
@@ -30,6 +32,6 @@ public static class ReversingPlanner
         ImmutableArray<Block> blocks = BlocksWorkspace.Of(map, run => !parted.Contains(run));
         ReversingBridges bridges = new(layout);
         ReversingSearch search = new(map, built, options, blocks, cancellation);
-        return new ReversingResult(map, built, bridges, clearances).Of(search.Settle(clearances));
+        return new ReversingResult(map, built, bridges, clearances).Of(search.Settle(clearances)).WithCompleted(completed);
     }
 }

@@ -47,6 +47,7 @@ internal sealed class ReversingResult(RunMap map, BuiltWiring built, ReversingBr
         ReversingWords words = new(_layout, sections, [.. built.Borders.Select(border => border.Place)], asked);
         return new(sections, stretches)
         {
+            WrongFeeders = phases.WrongFeeders,
             Proposals = [.. sections.SelectMany(words.Proposals)],
             Objectives =
             [

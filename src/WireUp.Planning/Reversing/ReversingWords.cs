@@ -89,7 +89,7 @@ internal sealed class ReversingWords(
     {
         foreach (string feeder in wrongFeeders)
         {
-            yield return $"Feeder '{feeder}' is the wrong way round against the others: swap its two wires.";
+            yield return WrongWay(feeder);
         }
 
         ImmutableArray<PieceId> shorted = ReversingProof.Shorted(layout, Gaps(sections));
@@ -98,6 +98,9 @@ internal sealed class ReversingWords(
             yield return $"Left and right rail are still one conductor in {List(shorted)}.";
         }
     }
+
+    /// <summary>What remains while a feeder is the wrong way round.</summary>
+    internal static string WrongWay(string feeder) => $"Feeder '{feeder}' is the wrong way round against the others: swap its two wires.";
 
     /// <summary>What comes next after a choice, and by what it loses.</summary>
     /// <param name="taken">The choice.</param>

@@ -20,6 +20,17 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Description = "Folder for the wiring book (PDF), the plan from above and below (PNG, SVG), the wiring schedule (CSV) and the layout with its wiring.",
         };
         Option<bool> write = new("--write") { Description = "Add the proposals to the layout file itself; its comments and order stay." };
+        Option<bool> rework = new("--rework")
+        {
+            Description = "Propose changes of what is wired too, each with its price: feeders to exchange, or to move to another district.",
+        };
+        write.Validators.Add(result =>
+        {
+            if (result.GetValue(write) && result.GetResult(rework) is { Implicit: false })
+            {
+                result.AddError("--write only adds to the file, and --rework may change what is there: use --out, which writes the changed layout beside the book.");
+            }
+        });
         Option<PaperSize> paper = Common.Paper();
         Option<string?> wire = new("--wire")
         {
@@ -30,7 +41,8 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Proposes the wiring that is missing, proves it and prints the wiring book.
 
             It plans reversing sections, gaps, power districts, feeders, bus and its gauge, boosters and
-            breakers; the fewest that keep every rule, with a bound on how few there could be. What is already wired is not touched.
+            breakers; the fewest that keep every rule, with a bound on how few there could be. What is already wired is
+            not touched unless you ask for --rework.
             The result is checked and solved as a circuit before it is shown; what could not be mended is said.
 
             Examples:
@@ -38,17 +50,18 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
               wireup plan club.layout.yaml --out book/ --paper letter --date '3 May'
               wireup plan club.layout.yaml --write
               wireup plan club.layout.yaml --wire '1.5 mm2=0.60, 2.5 mm2=0.95, 4 mm2=1.50'
+              wireup plan club.layout.yaml --rework --out changed/
 
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, wire, paper, date, json,
+            layout, folder, write, rework, wire, paper, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new Wish(parsed.GetValue(folder), parsed.GetValue(write), parsed.GetValue(paper), parsed.GetValue(date), parsed.GetValue(json))
             {
-                Options = PlanOptions.Default with { WireOnHand = WireArguments.Read(parsed.GetValue(wire)) },
+                Options = PlanOptions.Default with { Rework = parsed.GetValue(rework), WireOnHand = WireArguments.Read(parsed.GetValue(wire)) },
             },
             cancel)));
         return command;

@@ -11,6 +11,11 @@ internal static class PlanFolder
     /// <summary>How many files are written.</summary>
     public const int Count = 7;
 
+    /// <summary>The file with its comments and what is added; where something built is changed, the whole layout written anew.</summary>
+    private static string Wired(LayoutDocument document, PlanResult plan) => plan.Proposals.Any(proposal => proposal.Kind == ProposalKind.Rework)
+        ? LayoutFile.Write(plan.After)
+        : document.WithAdded(plan.After).Text;
+
     /// <summary>Writes the wiring book, the drawings, the schedule and the layout with its wiring.</summary>
     public static void Write(
         DirectoryInfo folder, FileInfo source, LayoutDocument document, PlanResult plan, BookOptions book, CancellationToken cancel)
@@ -28,6 +33,6 @@ internal static class PlanFolder
         }
 
         LayoutFiles.Write(In($"{name}-schedule.csv"), Schedule.Of(plan.After, before: plan.Before).ToCsv());
-        LayoutFiles.Write(In($"{name}-wired.layout.yaml"), document.WithAdded(plan.After).Text);
+        LayoutFiles.Write(In($"{name}-wired.layout.yaml"), Wired(document, plan));
     }
 }

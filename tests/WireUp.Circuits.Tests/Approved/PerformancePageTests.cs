@@ -24,6 +24,18 @@ public sealed class PerformancePageTests
             row => Assert.DoesNotContain("–", lines.Single(line => line.StartsWith($"| {row.Name} |", StringComparison.Ordinal))));
     }
 
+    [Fact]
+    public void The_table_of_plans_has_the_stages_and_objectives_that_the_command_writes()
+    {
+        string page = RepoFiles.ReadText("docs/performance.md");
+        int begin = page.IndexOf(PlanningRows.Begin, StringComparison.Ordinal), end = page.IndexOf(PlanningRows.End, StringComparison.Ordinal);
+        Assert.InRange(begin, 0, end);
+        IEnumerable<string> rows = page[begin..end].Split('\n').Where(line => line.StartsWith("| ", StringComparison.Ordinal)).Skip(2);
+        Assert.Equal(
+            [.. PlanningRows.Stages, PlanningRows.All, .. PlanningRows.Objectives.Select(name => $"`{name}`")],
+            rows.Select(row => row.Split(" | ")[0][2..]));
+    }
+
     private static string Head(string row)
     {
         int second = row.IndexOf(" | ", StringComparison.Ordinal);

@@ -198,6 +198,7 @@ public sealed class ProblemTests
         { Base + "joints: { §u.a: soldered }\n", "WU1016", "u", "\"s\"" },
         { Base + "spots: { no-feeder: [s, §zebra] }\n", "WU1016", "zebra", "\"s\", \"t\" or \"T\"" },
         { Base + "districts-wanted: { yard: [§zebra] }\n", "WU1016", "zebra", "\"s\", \"t\" or \"T\"" },
+        { Base + "wishes: { apart: [[s, §zebra]] }\n", "WU1016", "zebra", "\"s\", \"t\" or \"T\"" },
         { Base + "wiring: { gaps: [ { at: §ss@1 m } ] }\n", "WU1016", "ss", "\"s\"" },
         { Base + "wiring: { boosters: { b: { amps: 5 A, supply: §brick } } }\n", "WU1016", "brick", "nothing" },
         { Base + "wiring: { boosters: { b: { amps: 5 A } }, districts: { d: { booster: §bb, trip: 3 A } } }\n", "WU1016", "bb", "\"b\"" },

@@ -227,6 +227,16 @@ public sealed class ReadingTests
         Assert.Equal([new PieceId("spur"), new PieceId("loop")], layout.NoGap);
     }
 
+    [Fact]
+    public void Districts_to_keep_apart_ways_round_and_stops_are_read()
+    {
+        Layout layout = Read(Track + "wishes: { apart: [[spur, loop], [[T1, spur], loop]], way-round: true }\nspots: { stops: [loop] }\n");
+        Assert.Equal([[new PieceId("spur")], [new PieceId("loop")]], layout.Wishes.Apart[0].Tracks);
+        Assert.Equal([[new PieceId("T1"), new PieceId("spur")], [new PieceId("loop")]], layout.Wishes.Apart[1].Tracks);
+        Assert.True(layout.Wishes.WayRound);
+        Assert.Equal([new PieceId("loop")], layout.Stops);
+    }
+
     private static Layout Read(string text)
     {
         LayoutReading reading = LayoutFile.Read(text, "test");

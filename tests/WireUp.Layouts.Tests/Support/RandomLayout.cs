@@ -76,8 +76,10 @@ internal sealed class RandomLayout(int seed, int size)
             Wiring = control == ControlSystem.Direct ? WithoutPhase(Wiring(track, places, joints)) : Wiring(track, places, joints),
             Stock = Stock(),
             DistrictsWanted = Some(2, () => new DistrictWish(Name("wish"), Pieces(track))),
+            Wishes = new() { Apart = Some(2, () => new ApartWish(Some(3, () => Pieces(track)))), WayRound = Chance() },
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
+            Stops = Pieces(track),
         };
     }
 

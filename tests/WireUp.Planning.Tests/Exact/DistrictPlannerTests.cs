@@ -73,12 +73,111 @@ public sealed class DistrictPlannerTests
         Assert.Empty(plan.Remains);
     }
 
+    // A double main: two ends, two tracks of four sections between two turnouts. The load asks for one district.
+    private static Layout DoubleMain()
+    {
+        TrackBuilder track = new TrackBuilder().Turnout("W").Turnout("E").Section("west", 2).Section("east", 2)
+            .Join("west.b", "W.points").Join("E.points", "east.a");
+        foreach ((string leg, string name) in new[] { ("through", "up"), ("diverging", "down") })
+        {
+            track.Section($"{name}1", 1).Section($"{name}2", 1).Section($"{name}3", 1)
+                .Join($"W.{leg}", $"{name}1.a").Join($"{name}1.b", $"{name}2.a").Join($"{name}2.b", $"{name}3.a").Join($"{name}3.b", $"E.{leg}");
+        }
+
+        return track.Build();
+    }
+
+    [Fact]
+    public void Both_tracks_of_a_double_main_come_into_districts_of_their_own_when_asked()
+    {
+        Layout layout = DoubleMain();
+        Assert.Single(Plan(layout, load: 1).Districts);
+        DistrictPlan plan = Plan(layout with { Wishes = new() { Apart = [new([[new("up2")], [new("down2")]])] } }, load: 1);
+        Assert.Equal(2, plan.Districts.Length);
+        Assert.Equal(new Objective("districts", 2, 2), plan.Objectives[0]);
+        Assert.Empty(plan.Remains);
+        string Of(string piece) => plan.Districts.Single(district => district.Landmarks.Any(mark => mark.Place?.Section.Name == piece)).Name;
+        Assert.NotEqual(Of("up2"), Of("down2"));
+    }
+
+    [Fact]
+    public void Tracks_that_no_gap_can_part_remain()
+    {
+        Layout layout = DoubleMain() with { Wishes = new() { Apart = [new([[new("W")], [new("W")]])] } };
+        Assert.Contains("'W' and 'W' are to be kept apart, but district 'd1' holds both", Assert.Single(Plan(layout, load: 1).Remains), StringComparison.Ordinal);
+    }
+
+    // A ring of 12 m with a branch of 6 m, three districts of 8.4 m at most. In about equal lengths the branch is a district beyond its first
+    // metre, and cut off while the one before it is dead; with the wish it goes with its turnout: 8, 5 and 5 m.
+    [Fact]
+    public void A_way_round_is_kept_where_the_track_allows()
+    {
+        TrackBuilder ring = TrackBuilder.Line(12, 1).Turnout("T").Join("s11.b", "T.points").Join("T.through", "s0.a");
+        for (int i = 0; i < 6; i++)
+        {
+            ring.Section($"b{i}", 1).Join(i == 0 ? "T.diverging" : $"b{i - 1}.b", $"b{i}.a");
+        }
+
+        Layout layout = ring.Build();
+        Assert.Contains(Plan(layout, load: 5).Borders, border => border.At.ToString() == "b0.b");
+        DistrictPlan plan = Plan(layout with { Wishes = new() { WayRound = true } }, load: 5);
+        Assert.Equal(3, plan.Districts.Length);
+        Assert.Equal(0, plan.Districts.Sum(district => district.CutOffMetres!.Value), 6);
+    }
+
+    [Fact]
+    public void Districts_do_not_end_where_trains_stop()
+    {
+        Layout layout = TrackBuilder.Line(12, 1).Build() with { Stops = [new("s3"), new("s8")] };
+        DistrictPlan plan = Plan(layout, load: 5);
+        Assert.Equal(2, plan.Borders.Length);
+        Assert.DoesNotContain(plan.Borders, border => border.At.ToString() is "s2.b" or "s3.b" or "s7.b" or "s8.b");
+    }
+
     [Fact]
     public void A_ring_is_parted_by_two_boundaries()
     {
         DistrictPlan plan = Plan(TrackBuilder.Line(8, 1).Join("s7.b", "s0.a").Build(), load: 4);
         Assert.Equal(2, plan.Borders.Length);
         Assert.All(plan.Districts, district => Assert.Equal(4, district.LengthMetres, 6));
+    }
+
+    // 240 turnouts in a ring, 600 m of track: the load asks for six districts of 116 m at most. Single track costs one boundary,
+    // a passing loop two, so six boundaries part the ring.
+    [Fact]
+    public void A_ring_of_many_passing_loops_is_divided_in_single_track_and_proved()
+    {
+        TrackBuilder ring = new();
+        for (int i = 0; i < 120; i++)
+        {
+            ring.Turnout($"w{i}").Turnout($"e{i}").Section($"s{i}", 1.6).Section($"m{i}", 1.7).Section($"l{i}", 1.7)
+                .Join($"w{i}.through", $"m{i}.a").Join($"m{i}.b", $"e{i}.through")
+                .Join($"w{i}.diverging", $"l{i}.a").Join($"l{i}.b", $"e{i}.diverging")
+                .Join($"e{i}.points", $"s{i}.a").Join($"s{i}.b", $"w{(i + 1) % 120}.points");
+        }
+
+        DistrictPlan plan = Plan(ring.Build(), load: 12);
+        Assert.Equal(6, plan.Borders.Length);
+        Assert.All(plan.Borders, border => Assert.StartsWith("s", border.At.ToString(), StringComparison.Ordinal));
+        Assert.All(plan.Districts, district => Assert.InRange(district.LengthMetres, 80, 600 * 2.3334 / 12));
+        Assert.All(plan.Objectives, objective => Assert.True(objective.IsOptimal, objective.ToString()));
+    }
+
+    // 30 m of line, 9.33 m at most in a district: length alone would allow four. Each of five tracks of 5 m must not be cut, and two of them
+    // with the metre between are 11 m.
+    [Fact]
+    public void The_fewest_districts_are_proved_where_length_alone_would_allow_fewer()
+    {
+        TrackBuilder line = new();
+        for (int i = 0; i < 5; i++)
+        {
+            line.Section($"x{i}", 5).Section($"a{i}", 0.5).Section($"b{i}", 0.5).Join($"a{i}.b", $"x{i}.a").Join($"x{i}.b", $"b{i}.a");
+            _ = i == 0 ? line : line.Join($"b{i - 1}.b", $"a{i}.a");
+        }
+
+        ImmutableArray<PieceId> whole = [.. Enumerable.Range(0, 5).Select(i => new PieceId($"x{i}"))];
+        DistrictPlan plan = Plan(line.Build() with { NoGap = whole }, load: 7.5);
+        Assert.Equal(new Objective("districts", 5, 5), plan.Objectives[0]);
     }
 
     [Fact]

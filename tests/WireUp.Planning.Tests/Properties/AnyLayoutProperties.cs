@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using WireUp.Layouts;
 using WireUp.Planning.Tests.TestLayouts;
 using WireUp.Rails;
@@ -63,6 +64,11 @@ public sealed class AnyLayoutProperties
             Joints = [.. layout.Joints.Select(joint => joint with { First = End(joint.First), Second = End(joint.Second) })],
             NoFeeder = [.. layout.NoFeeder.Select(Id)],
             NoGap = [.. layout.NoGap.Select(Id)],
+            Stops = [.. layout.Stops.Select(Id)],
+            Wishes = layout.Wishes with
+            {
+                Apart = [.. layout.Wishes.Apart.Select(wish => new ApartWish([.. wish.Tracks.Select(track => track.Select(Id).ToImmutableArray())]))],
+            },
             DistrictsWanted = [.. layout.DistrictsWanted.Select(wish => wish with { Pieces = [.. wish.Pieces.Select(Id)] })],
             Wiring = layout.Wiring with
             {

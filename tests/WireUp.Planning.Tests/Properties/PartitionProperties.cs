@@ -26,7 +26,18 @@ public sealed class PartitionProperties
             divided++;
         }
 
-        Assert.InRange(divided, 150, 300);
+        Assert.InRange(divided, 120, 300);
+    }
+
+    // A line of four cells of 1 m: with its second cell dead, the first is parted from the two behind. A way outside from the first to the
+    // last joins them again.
+    [Fact]
+    public void What_a_dead_district_cuts_off_is_all_but_the_longest_part_of_the_rest()
+    {
+        PartitionProblem line = new([1000, 1000, 1000, 1000], [(0, 1, 100), (1, 2, 100), (2, 3, 100)], [], 2);
+        Assert.Equal(1000, line.CutOffBy(cell => cell == 1));
+        Assert.Equal(0, line.CutOffBy(cell => cell == 0));
+        Assert.Equal(0, (line with { Around = [(0, 3)] }).CutOffBy(cell => cell == 1));
     }
 
     private static PartitionProblem Problem(int seed)
@@ -51,7 +62,14 @@ public sealed class PartitionProperties
         ImmutableArray<int> lengths = [.. Enumerable.Range(0, cells).Select(_ => 100 * chance.Next(0, 80))];
         ImmutableArray<ImmutableArray<int>> wishes = chance.Next(2) == 0 ? [] : [[.. Enumerable.Range(0, cells).Where(_ => chance.Next(4) == 0).DefaultIfEmpty(0)]];
         PartitionProblem problem = new(lengths, [.. edges], wishes, chance.Next(wishes.Length == 0 ? 1 : 0, 4));
-        return chance.Next(3) == 0 ? problem with { MostMillimetres = lengths.Sum() * 2 / 3 } : problem;
+        problem = chance.Next(3) == 0 ? problem with { MostMillimetres = lengths.Sum() * 2 / 3 } : problem;
+        return problem with
+        {
+            Apart = chance.Next(3) == 0 ? [(chance.Next(cells), chance.Next(cells))] : [],
+            WayRound = chance.Next(2) == 0,
+            MostOfBuilt = wishes.Length > 0 && chance.Next(3) == 0 ? [lengths.Sum() / 2] : [],
+            Around = chance.Next(2) == 0 ? [(chance.Next(cells), chance.Next(cells))] : [],
+        };
     }
 
     private static long? Best(PartitionProblem problem)
@@ -82,8 +100,11 @@ public sealed class PartitionProperties
             HashSet<int> left = [.. Enumerable.Range(0, districtOf.Count).Where(cell => districtOf[cell] == district)];
             bool isWish = district < problem.Wishes.Length;
             bool holds = !isWish || problem.Wishes[district].All(left.Contains);
-            bool fits = isWish || left.Sum(cell => problem.CellMillimetres[cell]) <= problem.MostMillimetres;
-            return left.Count > 0 && holds && fits && IsConnected(problem, left);
+            int asked = isWish ? problem.Wishes[district].Sum(cell => problem.CellMillimetres[cell]) : 0;
+            long most = isWish && !problem.MostOfBuilt.IsEmpty ? problem.MostOfBuilt[district]!.Value : problem.MostMillimetres;
+            bool fits = left.Sum(cell => problem.CellMillimetres[cell]) <= Math.Max(asked, most);
+            bool apart = problem.Apart.All(pair => !left.Contains(pair.One) || !left.Contains(pair.Other));
+            return left.Count > 0 && holds && fits && apart && IsConnected(problem, left);
         });
 
     private static bool IsConnected(PartitionProblem problem, HashSet<int> left)

@@ -31,6 +31,36 @@ public sealed class ExistingWiringTests
     }
 
     [Fact]
+    public void A_rail_that_was_not_cut_at_the_border_of_a_wired_section_is_cut_there_and_nowhere_else()
+    {
+        var layout = WithLoopSection("turn").Wired(wiring => wiring with
+        {
+            Gaps = [Track.DoubleGap("loop", 1) with { Rails = RailSet.Left }, Track.DoubleGap("loop", 4)],
+        });
+        var plan = Plan(layout);
+        Assert.Equal([new Gap(new GapPlace.InSection(new(new("loop"), 1)), RailSet.Right)], plan.Gaps);
+        Assert.Empty(plan.Sections);
+        Assert.Empty(plan.Remains);
+        Assert.Contains(new Objective("reversing-gaps", 1, 1), plan.Objectives);
+        Assert.Equal("loop@1 m/right", Assert.Single(plan.Proposals).At);
+    }
+
+    [Fact]
+    public void Cuts_a_little_apart_that_part_both_rails_are_not_cut_again()
+    {
+        var layout = WithLoopSection("turn").Wired(wiring => wiring with
+        {
+            Gaps =
+            [
+                Track.DoubleGap("loop", 1) with { Rails = RailSet.Left },
+                Track.DoubleGap("loop", 1.02) with { Rails = RailSet.Right },
+                Track.DoubleGap("loop", 4),
+            ],
+        });
+        Assert.Empty(Plan(layout).Gaps);
+    }
+
+    [Fact]
     public void Gaps_between_two_ordinary_feeders_do_not_part_polarity()
     {
         // The loop's own feeder stays where it is, so the section must lie beside it.
