@@ -18,7 +18,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
         .Select(district => new DistrictDemand(
             district.Name,
             Share(district),
-            draft.Sizing!.Load,
+            draft.Sizing!,
             TrackOf(district.Name)))];
 
     /// <summary>The boosters that are there, with the room they have left.</summary>
@@ -29,7 +29,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
             booster.Name,
             booster.Beside ?? PlaceOf(booster.Name),
             PowerSizing.BoosterShare(draft.Sizing!.Load, booster.Amps.Amperes) - BuiltShare(booster.Name),
-            PowerSizing.MostTrip(booster.Amps.Amperes, ceiling),
+            draft.Sizing!.Breakers.MostBehind(booster.Amps.Amperes, ceiling),
             booster.Resistance.Ohms))];
     }
 

@@ -31,6 +31,9 @@ public sealed record PlanOptions
     /// </summary>
     public ImmutableArray<WireOnHand> WireOnHand { get; init; } = [];
 
+    /// <summary>The settings at which the breakers on hand trip; empty for the usual ones.</summary>
+    public ImmutableArray<ElectricCurrent> Breakers { get; init; } = [];
+
     /// <summary>Length of a feeder from rail to bus, above 0. Default 250 mm.</summary>
     public Length FeederLength { get; init; } = Length.FromMillimeters(250);
 

@@ -34,7 +34,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
 
     public PlanDraft Districts(PlanDraft draft)
     {
-        PowerSizing sizing = PowerSizing.Of(draft.Layout, LoadAmps.Of(draft.Layout));
+        PowerSizing sizing = PowerSizing.Of(draft.Layout, LoadAmps.Of(draft.Layout), BreakerSizes.Of(options));
         DistrictPlan plan = DistrictPlanner.Plan(
             draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing, options.Rework);
         return Rework.TakeOut(draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing }, plan.FeedersToMove)

@@ -43,7 +43,7 @@ internal static class PlanWords
             [
                 Invariant($"share of the load = {demand.WorkingAmps / load.Total:0.000} × {load.Total:0.00} A = {demand.WorkingAmps:0.00} A"),
                 Invariant($"heaviest train = {load.Heaviest:0.00} A, so design load = {demand.DesignAmps:0.00} A"),
-                .. demand.Load.Meeting is null ? (string[])[] :
+                .. demand.Sizing.Load.Meeting is null ? (string[])[] :
                 [
                     Invariant($"trains that chance brings together here draw no more than {demand.MeetingAmps:0.00} A for {CoincidentLoad.Part:P0} of the time"),
                 ],

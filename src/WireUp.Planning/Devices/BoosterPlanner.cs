@@ -9,22 +9,22 @@ namespace WireUp.Planning.Devices;
 /// <summary>A new district that needs a booster.</summary>
 /// <param name="Name">Its name.</param>
 /// <param name="Share">Its part of all fed track, 0 to 1.</param>
-/// <param name="Load">The railway's load.</param>
+/// <param name="Sizing">The railway's load, and the breakers to choose from.</param>
 /// <param name="Track">Middle and length of each length of its track.</param>
 internal sealed record DistrictDemand(
-    string Name, double Share, LoadAmps Load, ImmutableArray<(TrackPlace Middle, double Metres)> Track)
+    string Name, double Share, PowerSizing Sizing, ImmutableArray<(TrackPlace Middle, double Metres)> Track)
 {
     /// <summary>Its share of the railway's load, growth included.</summary>
-    public double WorkingAmps { get; } = Share * Load.Total;
+    public double WorkingAmps { get; } = Share * Sizing.Load.Total;
 
     /// <summary>Its design load: that share, or the heaviest train.</summary>
-    public double DesignAmps { get; } = Load.ForShare(Share);
+    public double DesignAmps { get; } = Sizing.Load.ForShare(Share);
 
     /// <summary>What trains that meet in it draw.</summary>
-    public double MeetingAmps { get; } = Load.MeetingOn(Share);
+    public double MeetingAmps { get; } = Sizing.Load.MeetingOn(Share);
 
     /// <summary>The setting of its breaker.</summary>
-    public double TripAmps => PowerSizing.TripFor(DesignAmps, MeetingAmps);
+    public double TripAmps => Sizing.Breakers.For(DesignAmps, MeetingAmps);
 }
 
 /// <summary>A booster that is there, with what it can still take.</summary>

@@ -37,7 +37,8 @@ internal readonly record struct LoadAmps(double Total, double Working, double He
 /// <param name="Load">What the railway draws.</param>
 /// <param name="BoosterAmps">Rated current of each new booster.</param>
 /// <param name="MostTripAmps">Highest breaker setting allowed behind such a booster on this scale.</param>
-internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double MostTripAmps)
+/// <param name="Breakers">The breakers to choose from.</param>
+internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double MostTripAmps, BreakerSizes Breakers)
 {
     /// <summary>Largest design load of one district.</summary>
     public double MostDistrictAmps => MostTripAmps / Constants.TripOverWorking.Value;
@@ -67,7 +68,7 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
     /// Sizes for a layout: the smallest booster behind which one breaker can carry everything; else the smallest that carries
     /// everything; else as many as are needed of the largest that suits the scale.
     /// </summary>
-    public static PowerSizing Of(Layout layout, LoadAmps load)
+    public static PowerSizing Of(Layout layout, LoadAmps load, BreakerSizes breakers)
     {
         double ceiling = (ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO")).TripCeiling.Amperes;
         ImmutableArray<double> ratings = [.. DeviceTable.BoosterRatings.Select(rating => rating.Amperes)];
@@ -79,27 +80,8 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
             ?? ratings.Select(Sized).FirstOrDefault(size => size.MostDistrictAmps >= load.Heaviest)
             ?? sizes[^1];
 
-        PowerSizing Sized(double rating) => new(load, rating, MostTrip(rating, ceiling));
+        PowerSizing Sized(double rating) => new(load, rating, breakers.MostBehind(rating, ceiling), breakers);
     }
-
-    // Lengths of districts are rounded to millimetres; what that does to a load is no reason for the next breaker step.
-    private const double RoundingAmps = 0.005;
-
-    /// <summary>The highest breaker setting at most 0.8 of a booster's rating and not above the scale's ceiling, in ampere.</summary>
-    public static double MostTrip(double boosterAmps, double ceilingAmps) => DeviceTable.BreakerTrips
-        .Select(trip => trip.Amperes)
-        .Where(trip => trip <= Math.Min(boosterAmps * Constants.BreakerOverBooster.Value, ceilingAmps) + 1e-9)
-        .DefaultIfEmpty(DeviceTable.BreakerTrips[0].Amperes)
-        .Max();
-
-    /// <summary>
-    /// The lowest breaker setting of at least 1.5 times a district's design load, and no less than trains that meet there draw, in ampere; the
-    /// highest there is where none is enough.
-    /// </summary>
-    public static double TripFor(double loadAmps, double meetingAmps) => DeviceTable.BreakerTrips
-        .Select(trip => trip.Amperes)
-        .FirstOrDefault(
-            trip => trip >= Math.Max(loadAmps * Constants.TripOverWorking.Value, meetingAmps) - RoundingAmps, DeviceTable.BreakerTrips[^1].Amperes);
 
     /// <summary>The count of boosters with the numbers put in.</summary>
     public ImmutableArray<string> Working =>

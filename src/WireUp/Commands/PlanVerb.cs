@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using WireUp.Documents;
 using WireUp.Files;
@@ -36,6 +37,12 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         {
             Description = "Sizes of bus wire on hand, '1.5 mm2, 4 mm2'; with the price of a metre, '1.5 mm2=0.60, 4 mm2=1.90', the bus is made as cheap as can be.",
         };
+        Option<string?> breaker = new("--breaker") { Description = "Breakers on hand, by the current at which they trip: '3 A, 4 A'; the usual ones if left out." };
+        Option<string[]> whatIf = new("--what-if")
+        {
+            Description = $"Compare with the plan as it would be after a change, such as 'moving-at-once 16; breaker 4 A'; may be given several times. What can be changed: {WhatIfArguments.Keys}.",
+            HelpName = "change",
+        };
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
         VerbCommand command = new("plan", """
             Proposes the wiring that is missing, proves it and prints the wiring book.
@@ -51,17 +58,24 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
               wireup plan club.layout.yaml --write
               wireup plan club.layout.yaml --wire '1.5 mm2=0.60, 2.5 mm2=0.95, 4 mm2=1.50'
               wireup plan club.layout.yaml --rework --out changed/
+              wireup plan club.layout.yaml --what-if 'longest-train 2.4 m' --what-if 'moving-at-once 16; breaker 4 A'
 
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, rework, wire, paper, date, json,
+            layout, folder, write, rework, wire, breaker, whatIf, paper, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new Wish(parsed.GetValue(folder), parsed.GetValue(write), parsed.GetValue(paper), parsed.GetValue(date), parsed.GetValue(json))
             {
-                Options = PlanOptions.Default with { Rework = parsed.GetValue(rework), WireOnHand = WireArguments.Read(parsed.GetValue(wire)) },
+                Options = PlanOptions.Default with
+                {
+                    Rework = parsed.GetValue(rework),
+                    WireOnHand = WireArguments.Read(parsed.GetValue(wire)),
+                    Breakers = BreakerArguments.Read("--breaker", parsed.GetValue(breaker)),
+                },
+                WhatIfs = [.. parsed.GetValue(whatIf) ?? []],
             },
             cancel)));
         return command;
@@ -70,7 +84,12 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
     private int Run(FileInfo file, Wish wish, CancellationToken cancel)
     {
         LayoutDocument document = files.ReadDocument(file);
-        PlanResult plan = PlanProgressLine.Show(terminal, progress => Planner.Plan(document.Reading.Layout!, wish.Options, progress, cancel));
+        if (!wish.WhatIfs.IsEmpty)
+        {
+            return Compare(document.Reading.Layout!, wish, cancel);
+        }
+
+        PlanResult plan = Plan(new("", document.Reading.Layout!, wish.Options), cancel);
         if (cancel.IsCancellationRequested)
         {
             Report(plan);
@@ -102,6 +121,55 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         return plan.IsFinished ? ExitCode.Fine : ExitCode.Findings;
     }
 
+    private PlanResult Plan(WhatIf question, CancellationToken cancel) => ProgressLine.Show<PlanProgress, PlanResult>(
+        terminal,
+        question.Question.Length > 0 ? question.Question : "planning",
+        progress => $"{progress.Stage} ({progress.Percent} %)",
+        progress => Planner.Plan(question.Layout, question.Options, progress, cancel));
+
+    /// <summary>Plans the layout as it is and as it would be, and shows the figures side by side; nothing is written.</summary>
+    private int Compare(Layout layout, Wish wish, CancellationToken cancel)
+    {
+        if (wish.Write || wish.Folder is not null)
+        {
+            throw new InputRefused("--what-if compares plans and writes none: leave out --write and --out, or change the layout file and plan again");
+        }
+
+        ImmutableArray<WhatIf> questions = [new("as it is", layout, wish.Options), .. wish.WhatIfs.Select(typed => WhatIfArguments.Read(typed, layout, wish.Options))];
+        List<(string Question, PlanResult Plan)> outcomes = [];
+        foreach (WhatIf question in questions)
+        {
+            PlanResult plan = Plan(question, cancel);
+            if (cancel.IsCancellationRequested)
+            {
+                break;
+            }
+
+            outcomes.Add((question.Question, plan));
+        }
+
+        if (wish.Json)
+        {
+            terminal.Json(ResultJson.Comparison(outcomes));
+        }
+        else
+        {
+            terminal.Show(Tables.Comparison(outcomes));
+            foreach ((string question, PlanResult plan) in outcomes.Where(outcome => !outcome.Plan.Remains.IsEmpty))
+            {
+                terminal.Markup($"[bold red]remains[/] [bold]{Words.Plain(question)}[/]: {Words.Plain(plan.Remains[0])}{(plan.Remains.Length > 1 ? $" And {plan.Remains.Length - 1} more." : "")}");
+            }
+        }
+
+        if (cancel.IsCancellationRequested)
+        {
+            terminal.Complain("stopped; what is above was planned to the end");
+            return ExitCode.Stopped;
+        }
+
+        return outcomes.All(outcome => outcome.Plan.IsFinished) ? ExitCode.Fine : ExitCode.Findings;
+    }
+
     private void Report(PlanResult plan)
     {
         terminal.Markup($"[bold]{Words.Plain(plan.Before.Name)}[/]: {Words.Count(plan.Proposals.Length, "proposal", "proposals")}");
@@ -128,5 +196,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
     private sealed record Wish(DirectoryInfo? Folder, bool Write, PaperSize Paper, string? Date, bool Json)
     {
         public PlanOptions Options { get; init; } = PlanOptions.Default;
+
+        public ImmutableArray<string> WhatIfs { get; init; } = [];
     }
 }

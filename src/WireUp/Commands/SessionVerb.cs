@@ -43,7 +43,11 @@ internal sealed class SessionVerb(LayoutFiles files, Terminal terminal)
         Layout layout = files.Read(file);
         PowerOptions places = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, places.Places);
-        SessionAnswer answer = SessionProgressLine.Show(terminal, progress => SessionAnalysis.Run(graph, options, progress, cancel));
+        SessionAnswer answer = ProgressLine.Show<SessionProgress, SessionAnswer>(
+            terminal,
+            "sessions",
+            progress => $"{Words.Count(progress.Sessions, "session", "sessions")} of at most {progress.AtMost}",
+            progress => SessionAnalysis.Run(graph, options, progress, cancel));
         return answer switch
         {
             SessionAnswer.Simulated { Report: var report } =>

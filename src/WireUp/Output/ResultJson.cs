@@ -109,6 +109,29 @@ internal static class ResultJson
         };
     }
 
+    /// <summary>What <c>plan --what-if --json</c> prints.</summary>
+    public static JsonObject Comparison(IEnumerable<(string Question, PlanResult Plan)> outcomes) => new()
+    {
+        ["outcomes"] = Array(outcomes, outcome =>
+        {
+            PlanFigures figures = PlanFigures.Of(outcome.Plan);
+            return new JsonObject
+            {
+                ["what-if"] = outcome.Question,
+                ["finished"] = figures.IsFinished,
+                ["reversing-sections"] = figures.ReversingSections,
+                ["rails-to-cut"] = figures.RailsToCut,
+                ["districts"] = figures.Districts,
+                ["boosters"] = figures.Boosters,
+                ["feeders"] = figures.Feeders,
+                ["bus-metres"] = Number(figures.Bus.Meters),
+                ["drop-percent"] = Number(figures.LargestDrop.Percent),
+                ["fault-over-trip"] = Number(figures.LeastFaultOverTrip),
+                ["remains"] = Array(outcome.Plan.Remains, text => JsonValue.Create(text)),
+            };
+        }),
+    };
+
     /// <summary>One proposal.</summary>
     public static JsonObject OneProposal(Proposal proposal) => new()
     {

@@ -113,6 +113,31 @@ internal static class Tables
         return table;
     }
 
+    /// <summary>Plans side by side, one a row.</summary>
+    public static Table Comparison(IEnumerable<(string Question, PlanResult Plan)> outcomes)
+    {
+        Table table = Ruled("what if", "passes", "reversing", "cuts", "districts", "boosters", "feeders", "bus", "drop", "fault/trip");
+        foreach ((string question, PlanResult plan) in outcomes)
+        {
+            PlanFigures figures = PlanFigures.Of(plan);
+            table.AddRow(
+                Words.Plain(question),
+                figures.IsFinished ? "yes" : "[bold red]no[/]",
+                Words.Plain(Whole(figures.ReversingSections)),
+                Whole(figures.RailsToCut),
+                Whole(figures.Districts),
+                Whole(figures.Boosters),
+                Whole(figures.Feeders),
+                Words.Number(figures.Bus.Meters, "m", 1),
+                Words.Number(figures.LargestDrop.Percent, "%", 1),
+                Words.Number(figures.LeastFaultOverTrip, "×", 1));
+        }
+
+        return table;
+
+        static string Whole(int count) => count.ToString(System.Globalization.CultureInfo.InvariantCulture);
+    }
+
     /// <summary>Value and bound of each thing the planner minimised.</summary>
     public static Table Objectives(PlanResult plan)
     {

@@ -59,10 +59,8 @@ public sealed class BoosterPlannerTests
     {
         Random chance = new(seed);
         double[] parts = [.. Enumerable.Range(0, Districts).Select(_ => 0.3 + chance.NextDouble())];
-        LoadAmps load = new(5 + (3 * chance.NextDouble()), 5, 0.8);
-        return (
-            [.. parts.Select((part, i) => new DistrictDemand($"d{i}", part / parts.Sum(), load, [(Middle(i), SectionMetres)]))],
-            new(load, BoosterAmps: 5, MostTripAmps: 4));
+        PowerSizing sizing = new(new(5 + (3 * chance.NextDouble()), 5, 0.8), BoosterAmps: 5, MostTripAmps: 4, BreakerSizes.Usual);
+        return ([.. parts.Select((part, i) => new DistrictDemand($"d{i}", part / parts.Sum(), sizing, [(Middle(i), SectionMetres)]))], sizing);
     }
 
     private static TrackPlace Middle(int section) => new(new($"s{section}"), SectionMetres / 2);

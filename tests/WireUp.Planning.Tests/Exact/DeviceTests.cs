@@ -18,7 +18,7 @@ public sealed class DeviceTests
     [InlineData(12.1, 1.6, 5, 4)]
     public void Boosters_are_as_many_as_carry_the_load_at_four_fifths(double load, double heaviest, double amps, int count)
     {
-        PowerSizing sizing = PowerSizing.Of(TrackBuilder.Line(1, 1).Build(), new(load, load / 1.25, heaviest));
+        PowerSizing sizing = PowerSizing.Of(TrackBuilder.Line(1, 1).Build(), new(load, load / 1.25, heaviest), BreakerSizes.Usual);
         Assert.Equal((amps, count), (sizing.BoosterAmps, sizing.BoosterCount));
     }
 
@@ -29,7 +29,7 @@ public sealed class DeviceTests
     [InlineData(2.0, 3)]
     [InlineData(2.67, 4)]
     public void A_breaker_trips_at_the_next_step_above_one_and_a_half_times_the_load(double load, double trip) =>
-        Assert.Equal(trip, PowerSizing.TripFor(load, 0));
+        Assert.Equal(trip, BreakerSizes.Usual.For(load, 0));
 
     // Class 2 ends at 5 A: a booster of 3 A at 15 V asks for 3.3 A and may have one, of 5 A for 5.5 A and may not.
     [Theory]

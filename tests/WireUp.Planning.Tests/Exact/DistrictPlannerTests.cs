@@ -228,7 +228,7 @@ public sealed class DistrictPlannerTests
 
     /// <summary>Five-ampere boosters, breakers up to 3.5 A: a district carries 2.33 A at most.</summary>
     private static DistrictPlan Plan(Layout layout, double load) =>
-        DistrictPlanner.Plan(layout, [], new(new LoadAmps(load, load, 0.5), BoosterAmps: 5, MostTripAmps: 3.5));
+        DistrictPlanner.Plan(layout, [], new(new LoadAmps(load, load, 0.5), BoosterAmps: 5, MostTripAmps: 3.5, BreakerSizes.Usual));
 
     private static Layout Wired(Layout layout, double tripAmps) => layout with
     {

@@ -43,7 +43,7 @@ public sealed class ReworkTests
     }
 
     private static DistrictPlan Plan(bool rework) =>
-        DistrictPlanner.Plan(Wired(), [], new(new LoadAmps(1, 1, 0.5), BoosterAmps: 5, MostTripAmps: 3.5), rework);
+        DistrictPlanner.Plan(Wired(), [], new(new LoadAmps(1, 1, 0.5), BoosterAmps: 5, MostTripAmps: 3.5, BreakerSizes.Usual), rework);
 
     [Fact]
     public void A_district_that_the_wiring_makes_impossible_remains_with_what_would_have_to_be_undone()
