@@ -13,7 +13,7 @@ public sealed class PlanFiguresTests
         PlanFigures figures = PlanFigures.Of(plan);
         Assert.True(figures.IsFinished);
         Assert.Equal(1, figures.ReversingSections);
-        Assert.Equal(2 * plan.Proposals.Count(proposal => proposal.Kind == ProposalKind.Gap), figures.RailsToCut);
+        Assert.Equal((2 * 2) + (2 * 1), figures.RailsToCut); // The section is parted twice in both rails, the live frog of T1 in one rail beyond each leg.
         Assert.Equal(plan.After.Wiring.Districts.Length, figures.Districts);
         Assert.Equal(1, figures.Boosters);
         Assert.Equal(plan.Proposals.Count(proposal => proposal.Kind == ProposalKind.Feeder), figures.Feeders);

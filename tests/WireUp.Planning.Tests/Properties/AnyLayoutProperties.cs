@@ -11,7 +11,7 @@ public sealed class AnyLayoutProperties
     public void Any_small_layout_is_planned_so_that_nothing_shorts_or_it_says_what_remains()
     {
         int finished = 0;
-        for (int seed = 0; seed < 150; seed++)
+        for (int seed = 0; seed < 200; seed++)
         {
             Layout layout = RandomTrack.Make(seed, 3 + (seed % 12)) with { NoFeeder = [] };
             PlanResult plan = Planner.Plan(layout, cancel: TestContext.Current.CancellationToken);
@@ -19,11 +19,12 @@ public sealed class AnyLayoutProperties
             PolarityReport polarity = Polarity.Analyse(RailGraph.Build(plan.After), cancellationToken: TestContext.Current.CancellationToken);
             Assert.True(polarity.Standing.IsEmpty && polarity.ByPosition.IsEmpty && polarity.Exchanged.IsEmpty, $"seed {seed}: wires meet");
             Assert.True(!plan.IsFinished || polarity.Unfed.IsEmpty, $"seed {seed}: unfed");
+            Assert.True(!plan.IsFinished || FinishedPlan.Trouble(plan, seed) is null, $"seed {seed}: {FinishedPlan.Trouble(plan, seed)}");
             finished += plan.IsFinished ? 1 : 0;
         }
 
-        TestContext.Current.TestOutputHelper!.WriteLine($"{finished} of 150 finished");
-        Assert.InRange(finished, 75, 150);
+        TestContext.Current.TestOutputHelper!.WriteLine($"{finished} of 200 finished");
+        Assert.InRange(finished, 100, 200);
     }
 
     [Fact]

@@ -101,6 +101,7 @@ public sealed class PlanProperties
             Assert.Matches("(?i)source|standard|NEC|NEM|IEC", proposal.Rule);
         });
         Assert.All(plan.Objectives, objective => Assert.True(objective.Bound <= objective.Value, objective.Name));
+        Assert.All(plan.Objectives, objective => Assert.NotEmpty(ObjectiveMeaning.Of(objective.Name)));
         string[] added = [.. plan.After.Wiring.Feeders.Select(feeder => feeder.Name).Except(plan.Before.Wiring.Feeders.Select(feeder => feeder.Name))];
         Assert.All(added, name => Assert.Equal(ProposalKind.Feeder, plan.Find(name)?.Kind));
     }
