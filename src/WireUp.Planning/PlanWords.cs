@@ -123,7 +123,7 @@ internal static class PlanWords
     public static string NoBooster(ImmutableArray<DistrictDemand> demands, PowerSizing sizing)
     {
         DistrictDemand most = demands.OrderByDescending(demand => demand.DesignAmps).First();
-        string remedy = most.DesignAmps > most.WorkingAmps
+        string remedy = most.Load.Heaviest > sizing.MostDistrictAmps
             ? "its heaviest train is too heavy for it: run lighter trains"
             : "its track could not be divided further: mark fewer pieces as not to be cut";
         return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A by rule and {most.MeetingAmps:0.00} A where trains meet, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at {Constants.TripOverWorking.Value:0.#} times the one and at the other; {remedy}.");

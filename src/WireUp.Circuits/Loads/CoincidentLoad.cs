@@ -49,7 +49,7 @@ public sealed class CoincidentLoad
         double left = Part * (1 - 1e-12);
         double[] chances = Chances(shareOfTrack);
         int steps = 0;
-        while (steps < chances.Length - 1 && (left -= chances[steps]) > 0)
+        while (steps < chances.Length && (left -= chances[steps]) > 0)
         {
             steps++;
         }
@@ -71,16 +71,16 @@ public sealed class CoincidentLoad
         return fits / 1000.0;
     }
 
-    /// <summary>The chance of each current, by its number of steps.</summary>
+    /// <summary>The chance of each current, by its number of steps, up to the most that all draw together.</summary>
     private double[] Chances(double share)
     {
         double running = share * _movingPart, standing = share * (1 - _movingPart);
-        double[] chances = new double[_trains.Sum(train => Math.Max(train.Running, train.Standing)) + 1];
+        double[] chances = new double[Math.Min(_trains.Sum(train => Math.Max(train.Running, train.Standing)), (int)Math.Ceiling(_mostAmps / StepAmps)) + 1];
         chances[0] = 1;
         int most = 0;
         foreach ((int run, int stand) in _trains)
         {
-            most += Math.Max(run, stand);
+            most = Math.Min(chances.Length - 1, most + Math.Max(run, stand));
             for (int steps = most; steps >= 0; steps--)
             {
                 double without = chances[steps] * (1 - share);

@@ -34,7 +34,7 @@ public class WireTests
     {
         using ScratchFolder folder = new();
         JsonArray wires = JsonNode.Parse((await Wireup.RunAsync(folder.Path, "wire", "12 m", "5 A", "--json")).Output)!["wires"]!.AsArray();
-        Assert.Equal(14, wires.Count);
+        Assert.Equal(15, wires.Count);
         Assert.True(wires[0]!["will-do"]!.GetValue<bool>());
         Assert.Equal(["drops more than 5 %"], wires[2]!["broken"]!.AsArray().Select(text => text!.ToString()));
     }

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Checking;
+using WireUp.Circuits;
 using WireUp.Layouts;
+using WireUp.Layouts.Reference;
 using WireUp.Planning.Tests.TestLayouts;
 using WireUp.Rails;
 
@@ -89,6 +91,54 @@ public sealed class PlanProperties
         }
     }
 
+    /// <summary>Shares are worked out here from the solved circuit's sections, not as the planner does.</summary>
+    [Theory]
+    [MemberData(nameof(SoundSamples))]
+    public void Every_new_breaker_and_booster_suits_its_load_its_fault_current_and_what_stands_before_it(string sample)
+    {
+        PlanResult plan = Plans.Of(sample);
+        DesignLoad rule = DesignLoad.Of(plan.After);
+        CoincidentLoad? meeting = CoincidentLoad.Of(plan.After);
+        double ceiling = ScaleTable.Get(plan.After.Scale).TripCeiling.Amperes;
+        Dictionary<string, double> shares = Shares(plan);
+        foreach (DistrictPower power in plan.Power.Districts.Where(power => plan.Before.Wiring.Districts.All(built => built.Name != power.District)))
+        {
+            Booster booster = plan.After.Wiring.Boosters.First(each => each.Name == power.Booster);
+            double share = shares[power.District], trip = power.Trip.Amperes;
+            Assert.True(trip >= (1.5 * Math.Max(rule.Total.Amperes * share, rule.HeaviestTrain.Amperes)) - 0.01, $"{power.District}: rule");
+            Assert.True(trip >= (meeting?.For(share).Amperes ?? 0) - 0.01, $"{power.District}: meeting");
+            Assert.True(trip <= power.LowestFault.FaultCurrent.Amperes / 2, $"{power.District}: fault current");
+            Assert.True(trip <= (0.8 * booster.Amps.Amperes) + 1e-9 && trip <= ceiling, $"{power.District}: booster and scale");
+        }
+
+        foreach (Booster booster in plan.After.Wiring.Boosters.Where(booster => plan.Before.Wiring.Boosters.All(built => built.Name != booster.Name)))
+        {
+            double share = plan.After.Wiring.Districts.Where(district => district.Booster == booster.Name).Sum(district => shares.GetValueOrDefault(district.Name));
+            Supply supply = plan.After.Wiring.Supplies.First(each => each.Name == booster.Supply);
+            Assert.True(rule.Total.Amperes * share <= (0.8 * booster.Amps.Amperes) + 0.01, $"{booster.Name}: rule");
+            Assert.True((meeting?.For(share).Amperes ?? 0) <= booster.Amps.Amperes + 0.02, $"{booster.Name}: meeting");
+            Assert.True((double)supply.Rating.Watts / supply.Output.Volts >= 1.1 * booster.Amps.Amperes, $"{booster.Name}: supply");
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Samples))]
+    public void New_bus_has_two_sizes_a_district_at_most_and_is_never_thicker_away_from_the_booster(string sample)
+    {
+        PlanResult plan = Plans.Of(sample);
+        foreach (Bus bus in plan.After.Wiring.Buses)
+        {
+            int built = plan.Before.Wiring.Buses.FirstOrDefault(each => each.District == bus.District)?.Runs.Length ?? 0;
+            BusRun[] added = [.. bus.Runs.Skip(built)];
+            Dictionary<string, BusRun> byEnd = added.ToDictionary(run => run.To);
+            Assert.True(added.Select(run => run.Wire).Distinct().Count() <= 2, bus.District);
+            Assert.All(added.Where(run => byEnd.ContainsKey(run.From)), run => Assert.True(
+                Conductors.AreaSquareMillimetres(run.Wire) <= Conductors.AreaSquareMillimetres(byEnd[run.From].Wire), $"{run.From} > {run.To}"));
+            District district = plan.After.Wiring.Districts.First(each => each.Name == bus.District);
+            Assert.All(plan.Remains.IsEmpty ? added : [], run => Assert.True(Conductors.AmpacityAmps(run.Wire) >= district.Trip.Amperes, run.To));
+        }
+    }
+
     [Theory]
     [MemberData(nameof(Samples))]
     public void Every_proposal_has_a_name_of_its_own_and_explains_itself(string sample)
@@ -163,6 +213,14 @@ public sealed class PlanProperties
         Assert.Contains(plan.Remains, remains => remains.StartsWith("Stopped on request", StringComparison.Ordinal));
         Assert.Equal(3, plan.After.Wiring.Boosters.Length);
         Assert.NotEmpty(plan.After.Wiring.Feeders);
+    }
+
+    private static Dictionary<string, double> Shares(PlanResult plan)
+    {
+        Dictionary<PieceId, double> lengths = plan.After.Track.ToDictionary(piece => piece.Id, piece => piece.PlacesMetres ?? 0);
+        ILookup<string, double> metres = plan.Power.Sections.ToLookup(section => section.District, section => lengths[section.Section]);
+        double all = metres.Sum(district => district.Sum());
+        return metres.ToDictionary(district => district.Key, district => district.Sum() / all);
     }
 
     private static string Text(PlanResult plan) => string.Join('\n', plan.Proposals.Select(proposal =>
