@@ -30,6 +30,7 @@ public static class Planner
             ("reversing sections", 0, stages.Reverse),
             ("frogs", 30, PlanStages.Frogs),
             ("districts", 35, stages.Districts),
+            ("blocks", 43, PlanStages.Block),
             ("feeders", 45, stages.Feed),
             ("boosters, bus and wire", PowerPercent, stages.Power),
         ];

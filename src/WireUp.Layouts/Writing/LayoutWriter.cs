@@ -201,6 +201,14 @@ internal sealed class LayoutWriter(Layout layout)
         {
             yield return ("way-round", new Snippet.Leaf("true"));
         }
+
+        if (layout.Wishes.Blocks is { } blocks)
+        {
+            yield return ("blocks", Snippet.Of(
+                ("track", blocks.Track.IsEmpty ? null : Names(blocks.Track).Text),
+                ("length", blocks.Length is { } length ? LengthText.Write(length) : null),
+                ("rails", blocks.BothRails ? "both" : "one")));
+        }
     }
 
     private static string Track(ImmutableArray<PieceId> pieces) => pieces is [var only] ? ScalarText.Write(only.Name) : Names(pieces).Text;

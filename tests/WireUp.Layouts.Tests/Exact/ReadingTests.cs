@@ -228,6 +228,16 @@ public sealed class ReadingTests
     }
 
     [Fact]
+    public void Blocks_are_read_with_and_without_their_keys()
+    {
+        BlockWish all = Read(Track + "wishes: { blocks: {} }\n").Wishes.Blocks!;
+        Assert.True(all is { Track.IsEmpty: true, Length: null, BothRails: false });
+        BlockWish some = Read(Track + "wishes: { blocks: { track: [loop], length: 1.5 m, rails: both } }\n").Wishes.Blocks!;
+        Assert.Equal([new PieceId("loop")], some.Track);
+        Assert.Equal((1.5, true), (some.Length!.Value.Meters, some.BothRails));
+    }
+
+    [Fact]
     public void Districts_to_keep_apart_ways_round_and_stops_are_read()
     {
         Layout layout = Read(Track + "wishes: { apart: [[spur, loop], [[T1, spur], loop]], way-round: true }\nspots: { stops: [loop] }\n");
