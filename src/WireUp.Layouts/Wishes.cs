@@ -15,6 +15,9 @@ public sealed record Wishes
     /// <summary>Whether a district that is dead should leave trains a way round it, where the track allows.</summary>
     public bool WayRound { get; init; }
 
+    /// <summary>What turnout motors, signals and lights draw together, where they are to have power of their own; null where nobody asks.</summary>
+    public ElectricCurrent? Accessories { get; init; }
+
     /// <summary>Blocks for detection or cabs; null where none are asked for.</summary>
     public BlockWish? Blocks { get; init; }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Devices;
 
 namespace WireUp.Planning;
 
@@ -33,6 +34,7 @@ public static class Planner
             ("blocks", 43, PlanStages.Block),
             ("feeders", 45, stages.Feed),
             ("boosters, bus and wire", PowerPercent, stages.Power),
+            ("accessories", 94, AccessoryPlanner.Plan),
         ];
         foreach ((string name, int percent, Func<PlanDraft, PlanDraft> work) in steps)
         {

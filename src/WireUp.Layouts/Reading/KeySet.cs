@@ -78,7 +78,7 @@ internal static class FormatKeys
 
     public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap", "stops");
 
-    public static KeySet Wishes { get; } = new("the wishes", "apart", "way-round", "blocks");
+    public static KeySet Wishes { get; } = new("the wishes", "apart", "way-round", "accessories", "blocks");
 
     public static KeySet Blocks { get; } = new("the blocks", "track", "length", "rails");
 

@@ -51,7 +51,13 @@ internal sealed class WishReader(ReadContext context, PieceTable pieces)
             }
         }
 
-        return new() { Apart = apart.ToImmutable(), WayRound = map.Flag("way-round") ?? false, Blocks = ReadBlocks(map.Find("blocks")) };
+        return new()
+        {
+            Apart = apart.ToImmutable(),
+            WayRound = map.Flag("way-round") ?? false,
+            Accessories = map.Quantity("accessories", QuantityKinds.Amps, Range.Rating),
+            Blocks = ReadBlocks(map.Find("blocks")),
+        };
     }
 
     private BlockWish? ReadBlocks(TextEntry? entry)

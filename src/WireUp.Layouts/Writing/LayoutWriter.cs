@@ -202,6 +202,11 @@ internal sealed class LayoutWriter(Layout layout)
             yield return ("way-round", new Snippet.Leaf("true"));
         }
 
+        if (layout.Wishes.Accessories is { } accessories)
+        {
+            yield return ("accessories", new Snippet.Leaf($"{Numbers.Exact(accessories.Amperes)} A"));
+        }
+
         if (layout.Wishes.Blocks is { } blocks)
         {
             yield return ("blocks", Snippet.Of(

@@ -76,7 +76,7 @@ internal sealed class RandomLayout(int seed, int size)
             Wiring = control == ControlSystem.Direct ? WithoutPhase(Wiring(track, places, joints)) : Wiring(track, places, joints),
             Stock = Stock(),
             DistrictsWanted = Some(2, () => new DistrictWish(Name("wish"), Pieces(track))),
-            Wishes = new() { Apart = Some(2, () => new ApartWish(Some(3, () => Pieces(track)))), WayRound = Chance(), Blocks = Chance() ? BlockWish(track) : null },
+            Wishes = new() { Apart = Some(2, () => new ApartWish(Some(3, () => Pieces(track)))), WayRound = Chance(), Accessories = Chance() ? ElectricCurrent.FromAmperes(Math.Max(Number(0.1, 9), 0.1)) : null, Blocks = Chance() ? BlockWish(track) : null },
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
             Stops = Pieces(track),
