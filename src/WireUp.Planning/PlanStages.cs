@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using WireUp.Planning.Blocks;
 using WireUp.Planning.Buses;
 using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
@@ -39,6 +40,19 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
             draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing, options.Rework);
         return Rework.TakeOut(draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing }, plan.FeedersToMove)
             .Add(PlanWords.OfBorders(plan, draft.Layout.Control)).Measure(plan.Objectives).Remain(plan.Remains);
+    }
+
+    /// <summary>Gaps of the blocks that were asked for. Each set is exact by itself: with as many blocks, no fewer gaps will do.</summary>
+    public static PlanDraft Block(PlanDraft draft)
+    {
+        if (draft.Layout.Wishes.Blocks is not { } wish)
+        {
+            return draft;
+        }
+
+        BlockPlan plan = BlockPlanner.Plan(draft.Layout, wish, draft.Reversing!.SwapAt);
+        return (draft with { Layout = WithGaps(draft.Layout, plan.Gaps) })
+            .Add(plan.Proposals).Measure([new("block-gaps", plan.Gaps.Length, plan.Gaps.Length)]).Remain(plan.Remains);
     }
 
     public PlanDraft Feed(PlanDraft draft)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Devices;
 
 namespace WireUp.Planning;
 
@@ -33,8 +34,10 @@ public static class Planner
             ("reversing sections", 0, stages.Reverse),
             ("frogs", 30, PlanStages.Frogs),
             ("districts", 35, stages.Districts),
+            ("blocks", 43, PlanStages.Block),
             ("feeders", 45, stages.Feed),
             ("boosters, bus and wire", PowerPercent, stages.Power),
+            ("accessories", 94, AccessoryPlanner.Plan),
         ];
         foreach ((string name, int percent, Func<PlanDraft, PlanDraft> work) in steps)
         {

@@ -11,7 +11,7 @@ internal static class PlanningRows
 
     /// <summary>Stages, by the names under which a plan reports its progress.</summary>
     internal static IReadOnlyList<string> Stages { get; } =
-        ["reversing sections", "frogs", "districts", "feeders", "boosters, bus and wire", "checking"];
+        ["reversing sections", "frogs", "districts", "blocks", "feeders", "boosters, bus and wire", "accessories", "checking"];
 
     /// <summary>What is minimised.</summary>
     internal static IReadOnlyList<string> Objectives { get; } =

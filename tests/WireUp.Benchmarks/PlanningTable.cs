@@ -64,25 +64,26 @@ internal static class PlanningTable
 
     private sealed record Measured(Layout Layout, PlanResult Plan, IReadOnlyDictionary<string, double> Seconds);
 
-    /// <summary>Takes the time from each report of progress to the next.</summary>
+    /// <summary>Takes the processor time from each report of progress to the next: others may use the machine.</summary>
     private sealed class Stages : IProgress<PlanProgress>
     {
         private readonly Dictionary<string, double> _seconds = [];
         private string? _stage;
-        private long _since;
+        private TimeSpan _since;
 
         public IReadOnlyDictionary<string, double> Seconds => _seconds;
 
         public void Report(PlanProgress value)
         {
+            TimeSpan now = Process.GetCurrentProcess().TotalProcessorTime;
             if (_stage is not null)
             {
-                _seconds[_stage] = _seconds.GetValueOrDefault(_stage) + Stopwatch.GetElapsedTime(_since).TotalSeconds;
+                _seconds[_stage] = _seconds.GetValueOrDefault(_stage) + (now - _since).TotalSeconds;
             }
 
             // "boosters, bus and wire: 3 new boosters" is the same stage going on.
             _stage = PlanningRows.Stages.FirstOrDefault(stage => value.Stage.StartsWith(stage, StringComparison.Ordinal));
-            _since = Stopwatch.GetTimestamp();
+            _since = now;
         }
     }
 }

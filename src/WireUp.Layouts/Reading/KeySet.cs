@@ -78,7 +78,9 @@ internal static class FormatKeys
 
     public static KeySet Spots { get; } = new("the spots", "no-feeder", "no-gap", "stops");
 
-    public static KeySet Wishes { get; } = new("the wishes", "apart", "way-round");
+    public static KeySet Wishes { get; } = new("the wishes", "apart", "way-round", "accessories", "blocks");
+
+    public static KeySet Blocks { get; } = new("the blocks", "track", "length", "rails");
 
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
     public static bool IsOfSomePiece(string key) =>
@@ -89,6 +91,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots, Wishes,
+        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks,
     ];
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Layouts.Quantities;
 using WireUp.Layouts.Text;
 
 namespace WireUp.Layouts.Reading;
@@ -50,7 +51,28 @@ internal sealed class WishReader(ReadContext context, PieceTable pieces)
             }
         }
 
-        return new() { Apart = apart.ToImmutable(), WayRound = map.Flag("way-round") ?? false };
+        return new()
+        {
+            Apart = apart.ToImmutable(),
+            WayRound = map.Flag("way-round") ?? false,
+            Accessories = map.Quantity("accessories", QuantityKinds.Amps, Range.Rating),
+            Blocks = ReadBlocks(map.Find("blocks")),
+        };
+    }
+
+    private BlockWish? ReadBlocks(TextEntry? entry)
+    {
+        if (entry is null)
+        {
+            return null;
+        }
+
+        MapReader map = new(context, entry.Value, FormatKeys.Blocks, entry.Key.Start);
+        return new(Pieces(map.List("track", "a list of pieces, for instance [main-1]")))
+        {
+            Length = map.Quantity("length", QuantityKinds.Length, Range.TrackLength),
+            BothRails = map.Word<bool>("rails", [("one", false), ("both", true)]) ?? false,
+        };
     }
 
     public (ImmutableArray<PieceId> NoFeeder, ImmutableArray<PieceId> NoGap, ImmutableArray<PieceId> Stops) ReadSpots(TextEntry? entry)

@@ -201,6 +201,19 @@ internal sealed class LayoutWriter(Layout layout)
         {
             yield return ("way-round", new Snippet.Leaf("true"));
         }
+
+        if (layout.Wishes.Accessories is { } accessories)
+        {
+            yield return ("accessories", new Snippet.Leaf($"{Numbers.Exact(accessories.Amperes)} A"));
+        }
+
+        if (layout.Wishes.Blocks is { } blocks)
+        {
+            yield return ("blocks", Snippet.Of(
+                ("track", blocks.Track.IsEmpty ? null : Names(blocks.Track).Text),
+                ("length", blocks.Length is { } length ? LengthText.Write(length) : null),
+                ("rails", blocks.BothRails ? "both" : "one")));
+        }
     }
 
     private static string Track(ImmutableArray<PieceId> pieces) => pieces is [var only] ? ScalarText.Write(only.Name) : Names(pieces).Text;

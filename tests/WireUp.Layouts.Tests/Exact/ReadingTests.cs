@@ -228,12 +228,23 @@ public sealed class ReadingTests
     }
 
     [Fact]
+    public void Blocks_are_read_with_and_without_their_keys()
+    {
+        BlockWish all = Read(Track + "wishes: { blocks: {} }\n").Wishes.Blocks!;
+        Assert.True(all is { Track.IsEmpty: true, Length: null, BothRails: false });
+        BlockWish some = Read(Track + "wishes: { blocks: { track: [loop], length: 1.5 m, rails: both } }\n").Wishes.Blocks!;
+        Assert.Equal([new PieceId("loop")], some.Track);
+        Assert.Equal((1.5, true), (some.Length!.Value.Meters, some.BothRails));
+    }
+
+    [Fact]
     public void Districts_to_keep_apart_ways_round_and_stops_are_read()
     {
-        Layout layout = Read(Track + "wishes: { apart: [[spur, loop], [[T1, spur], loop]], way-round: true }\nspots: { stops: [loop] }\n");
+        Layout layout = Read(Track + "wishes: { apart: [[spur, loop], [[T1, spur], loop]], way-round: true, accessories: 1.5 A }\nspots: { stops: [loop] }\n");
         Assert.Equal([[new PieceId("spur")], [new PieceId("loop")]], layout.Wishes.Apart[0].Tracks);
         Assert.Equal([[new PieceId("T1"), new PieceId("spur")], [new PieceId("loop")]], layout.Wishes.Apart[1].Tracks);
         Assert.True(layout.Wishes.WayRound);
+        Assert.Equal(1.5, layout.Wishes.Accessories!.Value.Amperes);
         Assert.Equal([new PieceId("loop")], layout.Stops);
     }
 

@@ -76,12 +76,14 @@ internal sealed class RandomLayout(int seed, int size)
             Wiring = control == ControlSystem.Direct ? WithoutPhase(Wiring(track, places, joints)) : Wiring(track, places, joints),
             Stock = Stock(),
             DistrictsWanted = Some(2, () => new DistrictWish(Name("wish"), Pieces(track))),
-            Wishes = new() { Apart = Some(2, () => new ApartWish(Some(3, () => Pieces(track)))), WayRound = Chance() },
+            Wishes = new() { Apart = Some(2, () => new ApartWish(Some(3, () => Pieces(track)))), WayRound = Chance(), Accessories = Chance() ? ElectricCurrent.FromAmperes(Math.Max(Number(0.1, 9), 0.1)) : null, Blocks = Chance() ? BlockWish(track) : null },
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
             Stops = Pieces(track),
         };
     }
+
+    private BlockWish BlockWish(ImmutableArray<Piece> track) => new(Pieces(track)) { Length = Chance() ? Metres(0.2, 8) : null, BothRails = Chance() };
 
     private RailMaterial Rail() => new(_random.Next(40, 250), Pick("nickel-silver", "brass", "steel"), Chance() ? Math.Max(Number(0.01, 0.3), 0.001) : null);
 
