@@ -54,6 +54,12 @@ public sealed record PlanOptions
     /// false; what was weighed anyhow is told always.
     /// </summary>
     public bool SearchAlternatives { get; init; }
+
+    /// <summary>
+    /// Whether after any one failed joiner or any one failed feeder every rail must still be joined to a feeder, by metal that always
+    /// conducts, at whatever distance. Default false.
+    /// </summary>
+    public bool Robust { get; init; }
 }
 
 /// <summary>A size of wire that somebody has or can buy.</summary>

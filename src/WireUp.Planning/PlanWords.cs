@@ -91,8 +91,8 @@ internal static class PlanWords
         feeder.Name,
         ProposalKind.Feeder,
         feeder.At.ToString(),
-        site.MendReason ?? Invariant($"Both rails of '{feeder.At.Section}' are fed here, from district '{feeder.District}' at tap {feeder.Tap}, so that no rail lies farther than {layout.MaxFeederDistance.Meters:0.##} m from a feeder along metal that can be trusted."),
-        $"Every rail between gaps has a feeder; a feeder is trusted through soldered joints and one slide-on joiner, not through blades, contacts or gaps. {NoSource}",
+        Invariant($"Both rails of '{feeder.At.Section}' are fed here, from district '{feeder.District}' at tap {feeder.Tap}, so that no rail lies farther than {layout.MaxFeederDistance.Meters:0.##} m from a feeder along metal that can be trusted.{(site.Why is { } reason ? $" {reason}" : "")}"),
+        $"Every rail between gaps has a feeder; a feeder is trusted through soldered joints and one slide-on joiner of nickel silver or stainless steel, not through other joiners, blades, contacts or gaps. {NoSource}",
         Cost: 1)
     {
         Working =
@@ -123,7 +123,7 @@ internal static class PlanWords
     public static string NoBooster(ImmutableArray<DistrictDemand> demands, PowerSizing sizing)
     {
         DistrictDemand most = demands.OrderByDescending(demand => demand.DesignAmps).First();
-        string remedy = most.Load.Heaviest > sizing.MostDistrictAmps
+        string remedy = most.Sizing.Load.Heaviest > sizing.MostDistrictAmps
             ? "its heaviest train is too heavy for it: run lighter trains"
             : "its track could not be divided further: mark fewer pieces as not to be cut";
         return Invariant($"District '{most.Name}' draws {most.DesignAmps:0.00} A by rule and {most.MeetingAmps:0.00} A where trains meet, and no breaker allowed on this scale (up to {sizing.MostTripAmps:0.#} A) trips at {Constants.TripOverWorking.Value:0.#} times the one and at the other; {remedy}.");

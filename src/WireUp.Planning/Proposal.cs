@@ -31,6 +31,9 @@ public enum ProposalKind
 
     /// <summary>A change of something that is built.</summary>
     Rework,
+
+    /// <summary>A terminal strip for each leg where several wires of the bus meet.</summary>
+    TerminalStrip,
 }
 
 /// <summary>One thing that <c>plan</c> suggests adding.</summary>

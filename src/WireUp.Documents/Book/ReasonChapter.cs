@@ -93,6 +93,7 @@ internal static class ReasonChapter
         ProposalKind.BusRun => "Bus",
         ProposalKind.FrogContact => "Frogs on contacts",
         ProposalKind.Rework => "Changes of what is built",
+        ProposalKind.TerminalStrip => "Terminal strips",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no such kind"),
     };
 }

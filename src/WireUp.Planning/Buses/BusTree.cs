@@ -7,22 +7,23 @@ namespace WireUp.Planning.Buses;
 /// <param name="Edges">Its edges, ascending.</param>
 /// <param name="Metres">Its length.</param>
 /// <param name="BoundMetres">No tree that joins them is shorter.</param>
-/// <param name="Unreached">Terminals that no way along the track leads to.</param>
+/// <param name="Unreached">Terminals that no way along the corridor leads to.</param>
 internal sealed record BusTree(ImmutableArray<int> Edges, double Metres, double BoundMetres, ImmutableArray<int> Unreached);
 
 /// <summary>
-/// Short trees along the track. A first tree joins the nearest terminal again and again; it is then improved by leaving out
-/// or taking in one branching point at a time; a dual ascent says how short any tree can be at best.
-/// Sources: H. Takahashi and A. Matsuyama, An approximate solution for the Steiner problem in graphs, Math. Japonica 24 (1980)
-/// 573–577; R. T. Wong, A dual ascent approach for Steiner tree problems on a directed graph, Mathematical Programming 28 (1984) 271–287.
+/// The shortest tree that joins some points. What is decided is taken first: points where less than three edges meet are passed
+/// over; an edge between two terminals that is in a shortest spanning tree of everything is in some shortest tree too, so its ends
+/// become one; and parts that hang together in one point only are solved one by one, that point being a terminal of each. What is left
+/// is solved exactly where it has few terminals; else a tree is improved step by step, and a dual ascent says how short any can be.
+/// Source of such reductions: C. Duin and A. Volgenant, Reduction tests for the Steiner problem in graphs, Networks 19 (1989) 549–567.
 /// </summary>
-internal sealed class BusTreeFinder
+internal static class BusTreeFinder
 {
-    private const int MostRounds = 4, MostStarts = 4;
+    // Every set of the terminals but one is looked at: 3^11 pairs of sets for each point.
+    private const int MostExactTerminals = 12;
 
-    private readonly Corridor _corridor;
-
-    private BusTreeFinder(Corridor corridor) => _corridor = corridor;
+    // Sums of one length added up in different orders differ by less.
+    private const double ProvedMetres = 1e-6;
 
     /// <summary>Finds a tree.</summary>
     /// <param name="along">Where wire can run.</param>
@@ -30,202 +31,115 @@ internal sealed class BusTreeFinder
     /// <param name="terminals">Points to join.</param>
     public static BusTree Find(Corridor along, ImmutableArray<int> roots, ImmutableArray<int> terminals)
     {
-        (Corridor between, ImmutableArray<int> points, ImmutableArray<ImmutableArray<int>> chains) =
-            along.Between(roots.Concat(terminals).ToHashSet());
-        BusTree tree = new BusTreeFinder(between).Find(
-            [.. roots.Select(root => points.BinarySearch(root))], [.. terminals.Select(terminal => points.BinarySearch(terminal))]);
-        return tree with
-        {
-            Edges = [.. tree.Edges.SelectMany(edge => chains[edge]).Order()],
-            Unreached = [.. tree.Unreached.Select(point => points[point])],
-        };
+        (double[] reach, _) = along.From(roots);
+        HashSet<int> joined = [.. roots];
+        (Corridor merged, ImmutableArray<int> kept) = along.Merging(point => joined.Contains(point) ? roots[0] : point);
+        ImmutableArray<int> reached = [roots[0], .. terminals.Where(terminal => !joined.Contains(terminal) && !double.IsInfinity(reach[terminal])).Distinct().Order()];
+        Part tree = Solve(merged, reached);
+        ImmutableArray<int> edges = [.. tree.Edges.Select(edge => kept[edge]).Order()];
+        double metres = edges.Sum(edge => along.Edges[edge].Metres);
+        return new(edges, metres, tree.BoundMetres > metres - ProvedMetres ? metres : tree.BoundMetres, [.. terminals.Where(terminal => double.IsInfinity(reach[terminal]))]);
     }
 
-    private BusTree Find(ImmutableArray<int> roots, ImmutableArray<int> terminals)
-    {
-        (double[] reach, _) = _corridor.From(roots);
-        ImmutableArray<int> reached = [.. terminals.Where(terminal => !double.IsInfinity(reach[terminal])).Distinct().Order()];
-        SortedSet<int> edges = Starts(roots, reached)
-            .Select(start => Improve(roots, reached, start))
-            .MinBy(tree => Math.Round(LengthOf(tree), 9)) ?? [];
-        double metres = edges.Sum(edge => _corridor.Edges[edge].Metres);
-        return new(
-            [.. edges],
-            metres,
-            Math.Min(metres, new DualAscentWorkspace(_corridor, roots, reached).Bound()),
-            [.. terminals.Where(terminal => double.IsInfinity(reach[terminal]))]);
-    }
+    private readonly record struct Part(IEnumerable<int> Edges, double BoundMetres);
 
-    /// <summary>Trees to improve on: nearest terminal first, farthest terminal first, and all track spanned.</summary>
-    private IEnumerable<SortedSet<int>> Starts(ImmutableArray<int> roots, ImmutableArray<int> terminals)
+    private static Part Solve(Corridor corridor, ImmutableArray<int> terminals)
     {
-        yield return Grow(roots, terminals);
-        (double[] metres, _) = _corridor.From(roots);
-        foreach (int first in terminals.OrderByDescending(terminal => Math.Round(metres[terminal], 9)).ThenBy(terminal => terminal).Take(MostStarts))
+        if (terminals.Length < 2)
         {
-            SortedSet<int> trunk = Grow(roots, [first]);
-            SortedSet<int> branches = Grow(PointsOf(roots, trunk), terminals);
-            yield return SpanningTree(roots, terminals, [.. trunk, .. branches]);
+            return new([], 0);
         }
 
-        yield return SpanningTree(roots, terminals, [.. Enumerable.Range(0, _corridor.Edges.Length)]);
+        (Corridor between, ImmutableArray<int> points, ImmutableArray<ImmutableArray<int>> chains) = corridor.Between(terminals.ToHashSet());
+        ImmutableArray<int> ends = [.. terminals.Select(terminal => points.BinarySearch(terminal))];
+        Part part = Reduce(between, ends);
+        return part with { Edges = part.Edges.SelectMany(edge => chains[edge]) };
     }
 
-    /// <summary>
-    /// Joins the nearest terminal that is not in the tree yet, until all are. Ways found so far are kept: what a terminal adds to
-    /// the tree only makes them shorter.
-    /// </summary>
-    private SortedSet<int> Grow(IEnumerable<int> roots, IEnumerable<int> terminals)
+    private static Part Reduce(Corridor corridor, ImmutableArray<int> terminals)
     {
-        SortedSet<int> edges = [];
-        double[] metres = new double[_corridor.PointCount];
-        int[] by = new int[_corridor.PointCount];
-        Array.Fill(metres, double.PositiveInfinity);
-        PriorityQueue<int, (double Metres, int Point)> open = new();
-        HashSet<int> left = [.. terminals];
-        foreach (int root in roots)
+        (ImmutableArray<int> taken, DisjointSetsWorkspace joined) = Certain(corridor, [.. terminals]);
+        (Corridor merged, ImmutableArray<int> kept) = corridor.Merging(joined.Find);
+        ImmutableArray<int> ends = [.. terminals.Select(joined.Find).Distinct().Order()];
+        ImmutableArray<ImmutableArray<int>> parts = BiconnectedPartsWorkspace.Of(merged);
+        if (taken.IsEmpty && parts.Length == 1)
         {
-            Join(root);
+            return Tree(corridor, terminals);
         }
 
-        while (left.Count > 0 && open.TryDequeue(out int point, out (double Metres, int Point) priority))
+        double bound = taken.Sum(edge => corridor.Edges[edge].Metres);
+        List<int> edges = [.. taken];
+        foreach ((ImmutableArray<int> part, ImmutableArray<int> own) in Needed(merged, parts, [.. ends]))
         {
-            if (priority.Metres > metres[point])
-            {
-                continue;
-            }
+            Part solved = Solve(Corridor.Of(merged.PointCount, part.Select(edge => merged.Edges[edge])), own);
+            edges.AddRange(solved.Edges.Select(edge => kept[part[edge]]));
+            bound += solved.BoundMetres;
+        }
 
-            if (left.Contains(point))
+        return new(edges, bound);
+    }
+
+    private static Part Tree(Corridor corridor, ImmutableArray<int> terminals)
+    {
+        if (terminals.Length <= MostExactTerminals)
+        {
+            // Edges without length may close a ring at no cost.
+            SortedSet<int> exact = new ImprovedTree(corridor, terminals).SpanningTree(new ExactTreeWorkspace(corridor, terminals).Find());
+            return new(exact, exact.Sum(edge => corridor.Edges[edge].Metres));
+        }
+
+        return new(new ImprovedTree(corridor, terminals).Find(), new DualAscentWorkspace(corridor, terminals[0], terminals[1..]).Bound());
+    }
+
+    /// <summary>Edges of a shortest spanning tree that join two terminals, and the points that they make one.</summary>
+    private static (ImmutableArray<int> Taken, DisjointSetsWorkspace Joined) Certain(Corridor corridor, HashSet<int> terminals)
+    {
+        DisjointSetsWorkspace spanned = new(corridor.PointCount), joined = new(corridor.PointCount);
+        ImmutableArray<int>.Builder taken = ImmutableArray.CreateBuilder<int>();
+        foreach (int edge in Enumerable.Range(0, corridor.Edges.Length).OrderBy(edge => corridor.Edges[edge].Metres).ThenBy(edge => edge))
+        {
+            (int from, int to, _) = corridor.Edges[edge];
+            if (spanned.Find(from) != spanned.Find(to))
             {
-                for (int at = point; ;)
+                spanned.Join(from, to);
+                if (terminals.Contains(from) && terminals.Contains(to))
                 {
-                    int edge = by[at];
-                    Join(at);
-                    if (edge < 0)
-                    {
-                        break;
-                    }
-
-                    edges.Add(edge);
-                    at = _corridor.Opposite(edge, at);
-                }
-
-                continue;
-            }
-
-            foreach (int edge in _corridor.EdgesAt[point])
-            {
-                int other = _corridor.Opposite(edge, point);
-                double through = priority.Metres + _corridor.Edges[edge].Metres;
-                if (through < metres[other])
-                {
-                    (metres[other], by[other]) = (through, edge);
-                    open.Enqueue(other, (through, other));
+                    taken.Add(edge);
+                    joined.Join(from, to);
                 }
             }
         }
 
-        return edges;
-
-        void Join(int point)
-        {
-            (metres[point], by[point]) = (0, -1);
-            open.Enqueue(point, (0, point));
-            left.Remove(point);
-        }
+        return (taken.ToImmutable(), joined);
     }
 
-    private SortedSet<int> Improve(ImmutableArray<int> roots, ImmutableArray<int> terminals, SortedSet<int> edges)
+    /// <summary>The parts that have terminals of their own or lie between such; each with the points it has to join.</summary>
+    private static IEnumerable<(ImmutableArray<int> Edges, ImmutableArray<int> Terminals)> Needed(
+        Corridor corridor, ImmutableArray<ImmutableArray<int>> parts, HashSet<int> terminals)
     {
-        double best = LengthOf(edges);
-        int[] branchings = [.. Enumerable.Range(0, _corridor.PointCount).Where(point => _corridor.EdgesAt[point].Length > 2)];
-        for (int round = 0, changes = 1; round < MostRounds && changes > 0; round++)
+        List<(ImmutableArray<int> Edges, HashSet<int> Points)> left =
+            [.. parts.Select(part => (part, part.SelectMany(edge => new[] { corridor.Edges[edge].From, corridor.Edges[edge].To }).ToHashSet()))];
+        Dictionary<int, int> uses = left.SelectMany(part => part.Points).CountBy(point => point).ToDictionary();
+        while (left.RemoveAll(part => IsIdle(part.Points)) > 0)
         {
-            changes = 0;
-            foreach (int point in branchings)
-            {
-                SortedSet<int> other = Touches(edges, point) ? Without(roots, terminals, edges, point) : With(roots, terminals, edges, point);
-                if (LengthOf(other) < best - 1e-6)
-                {
-                    (edges, best, changes) = (other, LengthOf(other), changes + 1);
-                }
-            }
         }
 
-        return edges;
-    }
+        return left.Select(part => (part.Edges, part.Points.Where(point => terminals.Contains(point) || uses[point] > 1).Order().ToImmutableArray()));
 
-    private bool Touches(SortedSet<int> edges, int point) => _corridor.EdgesAt[point].Any(edges.Contains);
-
-    /// <summary>The tree that also calls at a point, if that lets it leave out something longer.</summary>
-    private SortedSet<int> With(ImmutableArray<int> roots, ImmutableArray<int> terminals, SortedSet<int> edges, int point)
-    {
-        (double[] metres, int[] by) = _corridor.From(PointsOf(roots, edges));
-        if (double.IsInfinity(metres[point]))
+        bool IsIdle(HashSet<int> points)
         {
-            return edges;
-        }
-
-        SortedSet<int> wider = [.. edges];
-        foreach (int edge in _corridor.EdgesAt[point])
-        {
-            for (int at = _corridor.Opposite(edge, point); by[at] >= 0 && wider.Add(by[at]); at = _corridor.Opposite(by[at], at))
+            int[] shared = [.. points.Where(point => uses[point] > 1)];
+            if (shared.Length > 1 || points.Any(point => terminals.Contains(point) && !shared.Contains(point)))
             {
+                return false;
             }
 
-            wider.Add(edge);
-        }
-
-        return SpanningTree(roots, terminals, wider);
-    }
-
-    /// <summary>The tree grown anew from the branching points of this one but for one of them.</summary>
-    private SortedSet<int> Without(ImmutableArray<int> roots, ImmutableArray<int> terminals, SortedSet<int> edges, int point)
-    {
-        int[] keys = [.. PointsOf(roots, edges).Where(at => at != point && _corridor.EdgesAt[at].Count(edges.Contains) > 2)];
-        return SpanningTree(roots, terminals, Grow(roots, [.. terminals.Union(keys)]));
-    }
-
-    /// <summary>The shortest spanning tree of some edges, with all ends that are neither root nor terminal taken off.</summary>
-    private SortedSet<int> SpanningTree(ImmutableArray<int> roots, ImmutableArray<int> terminals, SortedSet<int> edges)
-    {
-        DisjointSetsWorkspace joined = new(_corridor.PointCount);
-        foreach (int root in roots)
-        {
-            joined.Join(roots[0], root);
-        }
-
-        SortedSet<int> tree = [];
-        foreach (int edge in edges.OrderBy(edge => _corridor.Edges[edge].Metres).ThenBy(edge => edge))
-        {
-            (int from, int to, _) = _corridor.Edges[edge];
-            if (joined.Find(from) != joined.Find(to))
+            foreach (int point in points)
             {
-                joined.Join(from, to);
-                tree.Add(edge);
+                uses[point]--;
             }
-        }
 
-        Prune(tree, [.. roots, .. terminals]);
-        return tree;
-    }
-
-    private void Prune(SortedSet<int> tree, HashSet<int> kept)
-    {
-        Stack<int> loose = new(tree.SelectMany(edge => new[] { _corridor.Edges[edge].From, _corridor.Edges[edge].To }).Distinct());
-        while (loose.TryPop(out int point))
-        {
-            int[] edges = [.. _corridor.EdgesAt[point].Where(tree.Contains)];
-            if (edges.Length == 1 && !kept.Contains(point))
-            {
-                tree.Remove(edges[0]);
-                loose.Push(_corridor.Opposite(edges[0], point));
-            }
+            return true;
         }
     }
-
-    private IEnumerable<int> PointsOf(ImmutableArray<int> roots, SortedSet<int> edges) =>
-        roots.Concat(edges.SelectMany(edge => new[] { _corridor.Edges[edge].From, _corridor.Edges[edge].To })).Distinct().Order();
-
-    private double LengthOf(SortedSet<int> edges) => edges.Sum(edge => _corridor.Edges[edge].Metres);
 }

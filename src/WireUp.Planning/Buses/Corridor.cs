@@ -78,6 +78,14 @@ internal sealed class Corridor
         return new(builder.PointCount, builder.Edges, builder.Places);
     }
 
+    /// <summary>The same corridor with some points made one, and its edges by their numbers here; edges that then lead nowhere are left out.</summary>
+    /// <param name="pointOf">For each point the one that stands for it.</param>
+    public (Corridor Merged, ImmutableArray<int> Kept) Merging(Func<int, int> pointOf)
+    {
+        ImmutableArray<int> kept = [.. Enumerable.Range(0, Edges.Length).Where(edge => pointOf(Edges[edge].From) != pointOf(Edges[edge].To))];
+        return (Of(PointCount, kept.Select(edge => new CorridorEdge(pointOf(Edges[edge].From), pointOf(Edges[edge].To), Edges[edge].Metres))), kept);
+    }
+
     /// <summary>
     /// The same corridor with only the points that matter to some: themselves and branchings between them, numbered anew. Each
     /// edge of it is a chain of edges of this one.

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace WireUp.Planning.Buses;
 
 /// <summary>
-/// How short a tree can be at best. Every set of points that holds a terminal but no root must be entered by some edge; raising a
+/// How short a tree can be at best. Every set of points that holds a terminal but not the root must be entered by some edge; raising a
 /// price for entering such sets until edges are paid for adds up to a length that no tree undercuts.
 /// Source: R. T. Wong, Mathematical Programming 28 (1984) 271–287.
 /// </summary>
@@ -12,14 +12,14 @@ internal sealed class DualAscentWorkspace
     private const double Paid = 1e-9;
 
     private readonly Corridor _corridor;
-    private readonly HashSet<int> _roots;
+    private readonly int _root;
     private readonly ImmutableArray<int> _terminals;
     private readonly double[] _left;
 
     /// <summary>Prepares the ascent; an edge counts once in each direction.</summary>
-    public DualAscentWorkspace(Corridor corridor, ImmutableArray<int> roots, ImmutableArray<int> terminals)
+    public DualAscentWorkspace(Corridor corridor, int root, ImmutableArray<int> terminals)
     {
-        (_corridor, _roots, _terminals) = (corridor, [.. roots], terminals);
+        (_corridor, _root, _terminals) = (corridor, root, terminals);
         _left = [.. corridor.Edges.SelectMany(edge => new[] { edge.Metres, edge.Metres })];
     }
 
@@ -28,7 +28,7 @@ internal sealed class DualAscentWorkspace
     {
         double bound = 0;
         PriorityQueue<int, (int Size, int Terminal)> active = new();
-        foreach (int terminal in _terminals.Where(terminal => !_roots.Contains(terminal)))
+        foreach (int terminal in _terminals)
         {
             active.Enqueue(terminal, (1, terminal));
         }
@@ -64,7 +64,7 @@ internal sealed class DualAscentWorkspace
         List<int> beside = [];
         while (open.TryPop(out int point))
         {
-            if (_roots.Contains(point))
+            if (point == _root)
             {
                 return (points, [], true);
             }

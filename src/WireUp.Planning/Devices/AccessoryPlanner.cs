@@ -24,9 +24,10 @@ internal static class AccessoryPlanner
             return draft;
         }
 
+        BreakerSizes breakers = draft.Sizing!.Breakers;
         double[] fit = [.. DeviceTable.BoosterRatings.Select(rating => rating.Amperes)
             .Where(rating => rating * Constants.BoosterLoading.Value >= amps - 1e-9
-                && PowerSizing.TripFor(amps) <= PowerSizing.MostTrip(rating, double.PositiveInfinity) + 1e-9)];
+                && breakers.For(amps, 0) <= breakers.MostBehind(rating, double.PositiveInfinity) + 1e-9)];
         bool isTaken = wiring.Districts.Any(district => district.Name == Name) || wiring.Boosters.Any(booster => booster.Name == Name)
             || wiring.Supplies.Any(supply => supply.Name == $"{Name}-supply");
         return fit.Length == 0 || isTaken
@@ -41,7 +42,7 @@ internal static class AccessoryPlanner
             .Append((ScaleTable.Find(draft.Layout.Scale) ?? ScaleTable.Get("HO")).TrackVolts(draft.Layout.Control)).First();
         SupplyChoice supply = SupplyChoice.For($"{Name}-supply", volts.Volts, rating, draft.Layout.Control == ControlSystem.ThreeRail);
         Booster booster = new(Name, volts, ElectricCurrent.FromAmperes(rating), DeviceTable.BoosterResistance) { Supply = supply.Supply.Name };
-        District district = new(Name, Name, ElectricCurrent.FromAmperes(PowerSizing.TripFor(amps)), DeviceTable.BreakerResistance)
+        District district = new(Name, Name, ElectricCurrent.FromAmperes(draft.Sizing!.Breakers.For(amps, 0)), DeviceTable.BreakerResistance)
         {
             Use = DistrictUse.Accessories,
         };

@@ -12,6 +12,9 @@ public sealed record FeederPlan(ImmutableArray<TrackPlace> Places, Objective Obj
 {
     /// <summary>Metal that no feeder can serve, one sentence each: nowhere to solder, or out of every feeder's reach.</summary>
     public ImmutableArray<string> Remains { get; init; } = [];
+
+    /// <summary>For feeders that others depend on when something fails: what fails, one sentence each. Empty unless that was asked for.</summary>
+    public ImmutableSortedDictionary<TrackPlace, string> Why { get; init; } = ImmutableSortedDictionary<TrackPlace, string>.Empty;
 }
 
 /// <summary>How feeders are looked for.</summary>
@@ -25,6 +28,13 @@ public sealed record FeederOptions
 
     /// <summary>Solver effort for each independent part, in deterministic seconds. Default 4.</summary>
     public double Effort { get; init; } = 4;
+
+    /// <summary>
+    /// Whether after any one failed joiner or feeder all rail where a feeder may be soldered must still be joined to a feeder by metal
+    /// that always conducts, at whatever distance and through any joiners. Default false.
+    /// </summary>
+    public bool Robust { get; init; }
+
 }
 
 /// <summary>
@@ -41,29 +51,57 @@ public static class FeederPlanner
     public static FeederPlan Plan(Layout layout, FeederOptions? options = null, CancellationToken cancel = default)
     {
         options ??= new();
-        RailGraph graph = RailGraph.Build(layout);
-        FeedableTrack track = new(graph, options.MarginMetres);
-        TrustedReach reach = new(graph, layout.MaxFeederDistance.Meters);
+        return Plan(layout, new FeedableTrack(RailGraph.Build(layout), options.MarginMetres), [], options, cancel);
+    }
+
+    /// <summary>
+    /// Plans anew the parts of the track in which some place wants a feeder nearer; elsewhere feeders stay where they are planned.
+    /// </summary>
+    /// <param name="layout">The layout with all its gaps.</param>
+    /// <param name="planned">Where feeders are planned now.</param>
+    /// <param name="wishes">What is wanted, at least one.</param>
+    /// <param name="options">How to look.</param>
+    /// <param name="cancel">Stops the search.</param>
+    /// <returns>All feeders in the order of the track, each with the nearest wish that no other of them serves, and what else depends on it.</returns>
+    internal static ImmutableArray<(TrackPlace At, int? For, string? Why)> Replan(
+        Layout layout, IEnumerable<TrackPlace> planned, ImmutableArray<FeederWish> wishes, FeederOptions options, CancellationToken cancel)
+    {
+        FeedableTrack track = new(RailGraph.Build(layout), options.MarginMetres, wishes.Select(wish => wish.At));
+        FeederPlan plan = Plan(layout, track, wishes, options, cancel);
+        FeederWishes asked = new(track, wishes);
+        return [.. planned.Where(place => !track.Matters(place)).Select(place => (place, (int?)null, (string?)null))
+            .Concat(plan.Places.Select(place => (place, asked.ServedOnlyBy(place, plan.Places), plan.Why.GetValueOrDefault(place))))
+            .OrderBy(pair => pair.place)];
+    }
+
+    private static FeederPlan Plan(Layout layout, FeedableTrack track, ImmutableArray<FeederWish> wished, FeederOptions options, CancellationToken cancel)
+    {
+        TrustedReach reach = new(track, layout.MaxFeederDistance.Meters);
+        FeederWishes wishes = new(track, wished);
         FeederCandidates finder = new(track, reach);
-        ImmutableArray<FeederCandidate> candidates = finder.Find(options.Rounds, cancel);
+        ImmutableArray<FeederCandidate> candidates = finder.Find(wishes.Rows, options.Rounds, cancel);
         Reach[] built = [.. layout.Wiring.Feeders.Select(feeder => BuiltReach(track, reach, feeder.At))];
 
         // Candidates come first, so that a demand served by an index beyond them is served already.
         ImmutableArray<Demand> demands = FeederDemand.Of(track, [.. candidates.Select(candidate => candidate.Reach), .. built]);
         ImmutableArray<Demand> open = [.. demands.Where(demand => !demand.By.Any(by => by >= candidates.Length))];
-        Cover cover = SetCover.Solve(
-            [.. open.Where(demand => !demand.By.IsEmpty).Select(demand => demand.By)],
-            [.. candidates.Select(candidate => candidate.OffCentreMetres)],
-            options.Effort,
-            cancel);
+        ImmutableArray<Reach> asked = [.. wishes.Rows.Where(row => !layout.Wiring.Feeders.Any(feeder => wishes.Serves(feeder.At, row)))];
+        List<ImmutableArray<int>> rows = [.. open.Select(demand => demand.By).Concat(asked.Select(row => Serving(wishes, row, candidates))).Where(row => !row.IsEmpty)];
+        Cover Solve() => SetCover.Solve(rows, [.. candidates.Select(candidate => candidate.OffCentreMetres)], options.Effort, cancel);
+        RobustCover? robust = options.Robust ? new(new RobustNeeds(track), candidates, layout) : null;
+        Cover cover = robust?.Solve(rows, Solve) ?? Solve();
 
         ImmutableArray<FeederCandidate> chosen = [.. cover.Chosen.Select(index => candidates[index])];
-        ImmutableArray<TrackPlace> places = new FeederSlide(track, finder, built).Slide(chosen);
+        ImmutableArray<TrackPlace> places = new FeederSlide(track, finder, built, wishes, asked).Slide(chosen);
         return new(places, new("feeders", chosen.Length, cover.Bound))
         {
-            Remains = RemainsOf(track, demands, layout),
+            Remains = [.. RemainsOf(track, demands, layout), .. robust?.Remains ?? []],
+            Why = robust?.Reasons(places) ?? ImmutableSortedDictionary<TrackPlace, string>.Empty,
         };
     }
+
+    private static ImmutableArray<int> Serving(FeederWishes wishes, Reach row, ImmutableArray<FeederCandidate> candidates) =>
+        [.. Enumerable.Range(0, candidates.Length).Where(candidate => wishes.Serves(candidates[candidate].Place, row))];
 
     private static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
     {

@@ -32,6 +32,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
                 result.AddError("--write only adds to the file, and --rework may change what is there: use --out, which writes the changed layout beside the book.");
             }
         });
+        Option<bool> robust = new("--robust") { Description = "Enough feeders that every rail is still fed after any one joiner or feeder fails." };
         Option<PaperSize> paper = Common.Paper();
         Option<string?> wire = new("--wire")
         {
@@ -55,6 +56,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Examples:
               wireup plan club.layout.yaml
               wireup plan club.layout.yaml --out book/ --paper letter --date '3 May'
+              wireup plan club.layout.yaml --robust
               wireup plan club.layout.yaml --write
               wireup plan club.layout.yaml --wire '1.5 mm2=0.60, 2.5 mm2=0.95, 4 mm2=1.50'
               wireup plan club.layout.yaml --rework --out changed/
@@ -63,7 +65,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, rework, wire, breaker, whatIf, paper, date, json,
+            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
@@ -71,6 +73,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             {
                 Options = PlanOptions.Default with
                 {
+                    Robust = parsed.GetValue(robust),
                     Rework = parsed.GetValue(rework),
                     WireOnHand = WireArguments.Read(parsed.GetValue(wire)),
                     Breakers = BreakerArguments.Read("--breaker", parsed.GetValue(breaker)),

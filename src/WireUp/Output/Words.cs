@@ -29,6 +29,7 @@ internal static class Words
         ProposalKind.BusRun => "bus-run",
         ProposalKind.FrogContact => "frog-contact",
         ProposalKind.Rework => "rework",
+        ProposalKind.TerminalStrip => "terminal-strip",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of proposal"),
     };
 
