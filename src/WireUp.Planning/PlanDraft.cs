@@ -33,8 +33,8 @@ internal sealed record PlanDraft(Layout Before, Layout Layout)
     /// <summary>The new bus of each district that gets new feeders.</summary>
     public ImmutableArray<PlannedBus> Buses { get; init; } = [];
 
-    /// <summary>How many districts with new bus are out of their limits even with the thickest wire.</summary>
-    public int FailingCount { get; init; }
+    /// <summary>Districts with new bus that are out of their limits even with the thickest wire.</summary>
+    public ImmutableArray<string> Failing { get; init; } = [];
 
     /// <summary>Set once wire is chosen.</summary>
     public GaugeChoice? Gauges { get; init; }

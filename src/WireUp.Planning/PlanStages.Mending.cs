@@ -186,9 +186,14 @@ internal sealed partial class PlanStages
     private IEnumerable<Proposal> RunProposals(PlanDraft draft)
     {
         HashSet<BusRun> built = [.. draft.Before.Wiring.Buses.SelectMany(bus => bus.Runs)];
+        ILookup<string, GaugeRow> rows = draft.Gauges!.Rows.ToLookup(row => row.District);
+        bool byPrice = WireStock.Of(options, draft.Before).HasPrices;
         ILookup<string, DistrictGauges> gauges = draft.Gauges!.Districts.ToLookup(each => each.District);
         return Assembled(draft).Wiring.Buses
             .SelectMany(bus => bus.Runs.Where(run => !built.Contains(run)).Select(run => (bus.District, run)))
-            .Select((pair, i) => OfRun(pair.District, pair.run, Invariant($"bus-{i + 1}"), gauges[pair.District].FirstOrDefault()?.Power, draft.Layout));
+            .Select((pair, i) => OfRun(pair.District, pair.run, Invariant($"bus-{i + 1}"), gauges[pair.District].FirstOrDefault()?.Power, draft.Layout) with
+            {
+                Alternatives = [.. OtherSizes(rows[pair.District], byPrice)],
+            });
     }
 }

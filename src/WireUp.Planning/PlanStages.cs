@@ -91,18 +91,24 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     private PlanDraft Best(PlanDraft draft, ImmutableArray<DistrictDemand> demands, int fewest, Func<int, PlanDraft?> equip)
     {
         PlanDraft? best = null;
+        List<string> lost = [];
         try
         {
-            for (int added = fewest, last = demands.Length; added <= last && (best is null || best.FailingCount > 0); added++)
+            for (int added = fewest, last = demands.Length; added <= last && (best is null || !best.Failing.IsEmpty); added++)
             {
                 cancel.ThrowIfCancellationRequested();
                 progress?.Report(new(PlanWords.Trying(added), Planner.PowerPercent + (8 * Math.Min(added - fewest, SpareBoosters))));
-                if (equip(added) is { } equipped)
+                if (equip(added) is not { } equipped)
                 {
-                    last = best is null ? Math.Min(last, added + SpareBoosters) : last;
-                    PlanDraft wired = Wired(equipped);
-                    best = best is null || wired.FailingCount < best.FailingCount ? wired : best;
+                    lost.Add(PlanWords.CannotCarry(added));
+                    continue;
                 }
+
+                last = best is null ? Math.Min(last, added + SpareBoosters) : last;
+                PlanDraft wired = Wired(equipped);
+                bool isBetter = best is null || wired.Failing.Length < best.Failing.Length;
+                lost.AddRange(isBetter ? best is null ? [] : [PlanWords.OutOfLimits(best)] : [PlanWords.OutOfLimits(wired)]);
+                best = isBetter ? wired : best;
             }
         }
         catch (OperationCanceledException) when (best is not null)
@@ -111,7 +117,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
             return Finish(ChooseWire(best, CancellationToken.None));
         }
 
-        return best is not null ? Finish(ChooseWire(best, cancel)) : WithoutBooster(draft, demands);
+        return best is not null ? Finish(ChooseWire(PlanWords.WithLost(best, lost), cancel)) : WithoutBooster(draft, demands);
     }
 
     /// <summary>What is left to plan when no booster can carry the new districts: feeders of districts that are there.</summary>
@@ -130,9 +136,13 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         Layout layout = PlanAssembly.Of(wired, options, stock.System, (_, _) => stock.Thickest);
         return wired with
         {
-            FailingCount = PowerAnalysis.Solve(layout, PowerOptions.Default, cancel).Districts.Count(power =>
-                wired.Buses.Any(bus => bus.District == power.District && !bus.Runs.IsEmpty)
-                && GaugeChooser.Verdict(layout, power, stock.Thickest).Length > 0),
+            Failing =
+            [
+                .. PowerAnalysis.Solve(layout, PowerOptions.Default, cancel).Districts
+                    .Where(power => wired.Buses.Any(bus => bus.District == power.District && !bus.Runs.IsEmpty)
+                        && GaugeChooser.Verdict(layout, power, stock.Thickest).Length > 0)
+                    .Select(power => power.District),
+            ],
         };
     }
 

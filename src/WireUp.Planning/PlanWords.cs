@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using WireUp.Circuits;
+using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Planning.Devices;
@@ -120,6 +121,31 @@ internal static class PlanWords
             ],
     };
 
+    /// <summary>Why all bus of a district in one size lost against what is planned.</summary>
+    public static IEnumerable<string> OtherSizes(IEnumerable<GaugeRow> rows, bool byPrice)
+    {
+        GaugeRow[] all = [.. rows];
+        Length bus = Length.FromMeters(all.Sum(row => row.Planned.Meters));
+        return all.Where(row => row.Planned < bus).Select(row => row.Verdict.Length > 0
+            ? $"All of the district's bus in {row.Wire} will not do: {row.Verdict}."
+            : $"All of the district's bus in {row.Wire} would do as well, and {(byPrice ? "costs more" : "takes more copper")}.");
+    }
+
+    /// <summary>So many new boosters, and none of them may carry some district.</summary>
+    public static string CannotCarry(int boosters) => $"With {New(boosters)} the districts cannot be shared out so that no booster carries more than it may.";
+
+    /// <summary>So many new boosters, and what is out of its limits with them all the same.</summary>
+    public static string OutOfLimits(PlanDraft draft) =>
+        $"With {New(draft.Layout.Wiring.Boosters.Length - draft.Before.Wiring.Boosters.Length)} drop or fault current is out of limits, with the thickest wire on hand and more feeders too, in {string.Join(", ", draft.Failing.Select(name => $"'{name}'"))}.";
+
+    /// <summary>The draft whose boosters tell of the numbers of boosters that lost.</summary>
+    public static PlanDraft WithLost(PlanDraft draft, IReadOnlyCollection<string> lost) => draft with
+    {
+        Proposals = [.. draft.Proposals.Select(proposal => proposal.Kind == ProposalKind.Booster ? proposal with { Alternatives = [.. proposal.Alternatives, .. lost] } : proposal)],
+    };
+
+    private static string New(int boosters) => Invariant($"{boosters} new booster{(boosters == 1 ? "" : "s")}");
+
     public static string NoBooster(ImmutableArray<DistrictDemand> demands, PowerSizing sizing)
     {
         DistrictDemand most = demands.OrderByDescending(demand => demand.DesignAmps).First();
@@ -138,7 +164,7 @@ internal static class PlanWords
         return $"District '{gauges.District}' with {gauges.Wires[0]}, the best of the wire on hand: {gauges.Verdict}.{window} What would help: thicker wire, solder at the joiners, or less track in the district.";
     }
 
-    public static string Trying(int boosters) => Invariant($"boosters, bus and wire: {boosters} new booster{(boosters == 1 ? "" : "s")}");
+    public static string Trying(int boosters) => $"boosters, bus and wire: {New(boosters)}";
 
     public static string NoDistrict(TrackPlace place) => $"A feeder at {place} has no district to be fed from.";
 
