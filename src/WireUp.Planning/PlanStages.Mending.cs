@@ -13,17 +13,18 @@ namespace WireUp.Planning;
 /// <content>What the circuit asks for beyond the rules of thumb, and the verdict.</content>
 internal sealed partial class PlanStages
 {
-    private const int MostRounds = 15, SitesPerRound = 4, Patience = 3, HopelessRound = 4, MostErrors = 12;
-    private const double NearFeederMetres = 0.15, WorthwhileGain = 0.01;
+    private const int MostRounds = 15, Patience = 3, HopelessRound = 4, MostErrors = 12;
+    private const double NearFeederMetres = 0.1, FarMetres = 10, LeastMetres = 0.02, WorthwhileGain = 0.01;
 
     /// <summary>
-    /// Adds feeders at the worst places of districts that not even the thickest usual bus brings within their limits, as long as
-    /// that helps; feeders that brought nothing are taken out again.
+    /// Where not even the thickest usual bus brings a district within its limits, feeders are chosen anew so that one comes nearer to each
+    /// place that is out of them, as long as that helps: the fewest feeders that serve all that, not feeders on top of others.
     /// </summary>
     private PlanDraft Mended(PlanDraft draft)
     {
         Wire thickest = GaugeChooser.Thickest(SizesOf(draft.Before));
         PlanDraft now = draft;
+        List<VoltsWish> wishes = [];
         double best = double.PositiveInfinity, first = 0;
         for (int round = 0, idle = 0; round <= MostRounds && idle <= Patience; round++)
         {
@@ -38,18 +39,29 @@ internal sealed partial class PlanStages
                 (draft, best, idle) = (now, excess, 0);
             }
 
-            ImmutableArray<FeederSite> sites = [.. WorstPlaces(now, layout, report, failing)];
             first = round == 0 ? excess : first;
-            if (sites.IsEmpty || (round == HopelessRound && excess > first / 2))
+            progress?.Report(new($"ROUND {round} {excess} {failing.Length} feeders {now.Feeders.Length}", 0));
+            ImmutableArray<VoltsWish> added = [.. WishesOf(now, layout, report, failing)];
+            if (added.IsEmpty || (round == HopelessRound && excess > first / 2))
             {
                 break;
             }
 
-            now = Relaid(now with { Feeders = [.. now.Feeders, .. sites] });
+            wishes.AddRange(added);
+            HashSet<string> again = [.. added.Select(wish => wish.District)];
+            now = Relaid(now with { Feeders = Sites(now, [.. wishes.Where(wish => again.Contains(wish.District))]) });
             idle++;
         }
 
         return draft;
+    }
+
+    private ImmutableArray<FeederSite> Sites(PlanDraft draft, IReadOnlyList<VoltsWish> wishes)
+    {
+        ImmutableArray<TrackPlace> places = FeederPlanner.Replan(
+            draft.Layout, draft.Feeders.Select(site => site.At), [.. wishes.Select(wish => wish.Wish)], cancel);
+        DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
+        return [.. places.Select(place => new FeederSite(place, map.At(place) ?? "", null)).Where(site => site.District.Length > 0)];
     }
 
     /// <summary>How far a district is beyond its limits: 0 at the limit, 1 at twice the drop or half the fault current.</summary>
@@ -109,46 +121,65 @@ internal sealed partial class PlanStages
         return errors.Length > MostErrors ? shown.Append(Invariant($"{errors.Length - MostErrors} more errors of the check remain.")) : shown;
     }
 
-    private static IEnumerable<FeederSite> WorstPlaces(PlanDraft draft, Layout layout, PowerReport report, IEnumerable<DistrictPower> failing)
+    /// <summary>
+    /// A feeder wanted nearer than it is, at the worst place of every section that is out of its limits; none where there is one beside
+    /// it already, or where none may be.
+    /// </summary>
+    private static IEnumerable<VoltsWish> WishesOf(PlanDraft draft, Layout layout, PowerReport report, IEnumerable<DistrictPower> failing)
     {
         FeedableTrack track = new(RailGraph.Build(layout), new FeederOptions().MarginMetres);
         DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
         ILookup<string?, FeedSpan> spans = track.Spans.ToLookup(span => map.At(new(span.Section, span.MiddleMetres)));
         ILookup<string, SectionPower> sections = report.Sections.ToLookup(section => section.District);
-        return failing.SelectMany(district => sections[district.District]
-            .Select(section => section.LargestLoop)
-            .OrderByDescending(place => Math.Round(place.Drop.Percent, 6)).ThenBy(place => place.At)
-            .Prepend(district.LowestFault).Prepend(district.LowestVolts)
-            .Select(place => Site(layout, spans[district.District], district, place))
-            .OfType<FeederSite>()
-            .DistinctBy(site => site.At.Section)
-            .Take(SitesPerRound));
-    }
-
-    /// <summary>A feeder as near as may be to a place that is out of its limits; null where there is one already, or none may be.</summary>
-    private static FeederSite? Site(Layout layout, IEnumerable<FeedSpan> spans, DistrictPower district, PlacePower worst)
-    {
-        bool drops = worst.Drop > layout.MaxDrop;
-        FeedSpan? span = spans.Where(each => each.Section == worst.At.Section)
-            .OrderBy(each => each.Holds(worst.At.MetresFromA)
-                ? 0
-                : Math.Min(Math.Abs(each.FromMetres - worst.At.MetresFromA), Math.Abs(each.ToMetres - worst.At.MetresFromA)))
-            .Select(each => (FeedSpan?)each)
-            .FirstOrDefault();
-        if (span is not { } allowed || !(drops || worst.FaultCurrent < district.Trip * Layouts.Reference.Constants.FaultOverTripGood.Value))
+        foreach (DistrictPower district in failing)
         {
-            return null;
+            TrackPlace[] feeders = [.. layout.Wiring.Feeders.Where(feeder => feeder.District == district.District).Select(feeder => feeder.At)];
+            IEnumerable<PlacePower> places = sections[district.District].Select(section => section.LargestLoop)
+                .Prepend(district.LowestFault).Prepend(district.LowestVolts)
+                .Where(place => IsOut(layout, district, place));
+            foreach (PlacePower worst in places)
+            {
+                if (Nearest(spans[district.District], worst.At) is { } place)
+                {
+                    double metres = FeederWishes.NearestMetres(track, place, feeders, FarMetres);
+                    double within = metres - Math.Max(LeastMetres, MetresTooMany(layout, report.DesignLoad!, district, worst));
+                    if (within > NearFeederMetres && metres < FarMetres)
+                    {
+                        yield return new(district.District, new(place, within), Reason(layout, district, worst, place));
+                    }
+                }
+            }
         }
-
-        TrackPlace place = worst.At with { MetresFromA = Math.Round(Math.Clamp(worst.At.MetresFromA, allowed.FromMetres, allowed.ToMetres), 3) };
-        bool isNear = layout.Wiring.Feeders.Any(feeder =>
-            feeder.District == district.District && feeder.At.Section == place.Section && Math.Abs(feeder.At.MetresFromA - place.MetresFromA) < NearFeederMetres);
-        return isNear ? null : new(place, district.District, Reason(district, worst, place, drops));
     }
 
-    private static string Reason(DistrictPower district, PlacePower worst, TrackPlace place, bool drops) => drops
-        ? Invariant($"Without it the volts near {place} would drop by {worst.Drop.Percent:0.0} % under the design load.")
-        : Invariant($"Without it only {worst.FaultCurrent.Amperes:0.0} A would flow through a coin near {place}, and the breaker of '{district.District}' trips at {district.Trip.Amperes:0.#} A.");
+    /// <summary>How many metres of rail, there and back, have as much resistance as must go to bring a place within its limits.</summary>
+    private static double MetresTooMany(Layout layout, DesignLoad load, DistrictPower district, PlacePower place)
+    {
+        double volts = district.SourceVolts.Volts;
+        double trainAmps = Math.Min(load.HeaviestTrain.Amperes, district.DesignLoad.Amperes);
+        double forVolts = (place.Drop - layout.MaxDrop).DecimalFractions * volts / trainAmps;
+        double forFault = (volts / place.FaultCurrent.Amperes) - (volts / (district.Trip.Amperes * Layouts.Reference.Constants.FaultOverTripGood.Value));
+        RailMaterial rail = layout.Track.OfType<Piece.Section>().FirstOrDefault(section => section.Id == place.At.Section)?.Rail ?? layout.Defaults.Rail;
+        double conductors = layout.Control == ControlSystem.ThreeRail ? 1.5 : 2;
+        return Math.Max(forVolts, forFault) / (conductors * Layouts.Reference.RailTable.OhmsPerMetre(rail, layout.Defaults.Temperature));
+    }
+
+    private static bool IsOut(Layout layout, DistrictPower district, PlacePower place) => place.Drop > layout.MaxDrop
+        || place.FaultCurrent < district.Trip * Layouts.Reference.Constants.FaultOverTripGood.Value;
+
+    /// <summary>The place nearest to one where a feeder may be soldered on the same section; null where none may be.</summary>
+    private static TrackPlace? Nearest(IEnumerable<FeedSpan> spans, TrackPlace place) => spans
+        .Where(span => span.Section == place.Section)
+        .Select(span => place with { MetresFromA = Math.Round(Math.Clamp(place.MetresFromA, span.FromMetres, span.ToMetres), 3) })
+        .OrderBy(each => Math.Abs(each.MetresFromA - place.MetresFromA))
+        .Select(each => (TrackPlace?)each)
+        .FirstOrDefault();
+
+    private static string Reason(Layout layout, DistrictPower district, PlacePower worst, TrackPlace place) => worst.Drop > layout.MaxDrop
+        ? Invariant($"Farther from {place} the volts there would drop by {worst.Drop.Percent:0.0} % under the design load.")
+        : Invariant($"Farther from {place} only {worst.FaultCurrent.Amperes:0.0} A would flow through a coin there, and the breaker of '{district.District}' trips at {district.Trip.Amperes:0.#} A.");
+
+    private readonly record struct VoltsWish(string District, FeederWish Wish, string Reason);
 
     private IEnumerable<Proposal> FeederProposals(PlanDraft draft) => Assembled(draft).Wiring.Feeders
         .Skip(draft.Layout.Wiring.Feeders.Length)

@@ -27,23 +27,36 @@ internal readonly record struct FeedSpan(PieceId Section, double FromMetres, dou
 internal sealed class FeedableTrack
 {
     private readonly bool[] _switched;
+    private readonly bool[] _matters;
     private readonly FrozenDictionary<PieceId, ImmutableArray<(int First, int Second)>> _links;
 
-    public FeedableTrack(RailGraph graph, double marginMetres)
+    /// <summary>Looks at a layout's rails.</summary>
+    /// <param name="graph">The rails.</param>
+    /// <param name="marginMetres">Distance kept from cuts and ends.</param>
+    /// <param name="around">Places whose parts of the track alone matter, or null for all track.</param>
+    public FeedableTrack(RailGraph graph, double marginMetres, IEnumerable<TrackPlace>? around = null)
     {
         Graph = graph;
         IslandOf = Islands(graph);
         _switched = SwitchedNodes(graph, IslandOf);
         _links = PairLinks(graph);
+        LinksOf = Metal(graph);
         Spans = [.. graph.Layout.Track
             .Where(piece => MovingBridges.TakesFeeders(piece, graph.Layout.Control) && !graph.Layout.NoFeeder.Contains(piece.Id))
             .SelectMany(section => SpansOf(section, marginMetres))];
+        DisjointSetsWorkspace parts = Parts();
+        HashSet<int>? wanted = around?.Select(place => parts.Find(IslandOf[Graph.Links[LinksAt(place).First].From])).ToHashSet();
+        _matters = [.. IslandOf.Select(island => wanted is null || wanted.Contains(parts.Find(island)))];
+        Spans = [.. Spans.Where(Matters)];
     }
 
     public RailGraph Graph { get; }
 
     /// <summary>For each node the number of its island: everything that always conducts to it. An island's number is its first node.</summary>
     public int[] IslandOf { get; }
+
+    /// <summary>For each node the links that always conduct to it.</summary>
+    public ImmutableArray<ImmutableArray<int>> LinksOf { get; }
 
     /// <summary>Where feeders may go, in the order of the track.</summary>
     public ImmutableArray<FeedSpan> Spans { get; }
@@ -53,11 +66,11 @@ internal sealed class FeedableTrack
 
     /// <summary>Rails of sections that must be fed: indices of links.</summary>
     public IEnumerable<int> DemandLinks => Enumerable.Range(0, Graph.Links.Length)
-        .Where(link => Graph.Links[link] is RailLink.Rail rail && !_switched[rail.From]);
+        .Where(link => Graph.Links[link] is RailLink.Rail rail && !_switched[rail.From] && _matters[rail.From]);
 
     /// <summary>Rail ends of trackwork that must be fed: indices of nodes. Roads at a moving bridge end in plain track, which is fed.</summary>
     public IEnumerable<int> DemandNodes => Enumerable.Range(0, Graph.Nodes.Length)
-        .Where(node => !_switched[node] && Graph.Nodes[node] is RailPoint.AtEnd end
+        .Where(node => !_switched[node] && _matters[node] && Graph.Nodes[node] is RailPoint.AtEnd end
             && Graph.Index.Piece(end.Piece) is { PlacesMetres: null } and not Piece.Stop);
 
     /// <summary>The links of both rails at a place that is no gap.</summary>
@@ -75,6 +88,24 @@ internal sealed class FeedableTrack
         throw new ArgumentOutOfRangeException(nameof(place), place, "beyond the section's end");
     }
 
+    /// <summary>Whether the track at a place is in a part that matters: metal that some feeder could tie to metal of the places given.</summary>
+    public bool Matters(TrackPlace place) => _matters[Graph.Links[LinksAt(place).First].From];
+
+    private bool Matters(FeedSpan span) => Matters(new TrackPlace(span.Section, span.MiddleMetres));
+
+    /// <summary>Islands that a feeder ties to one another, each with its other rail.</summary>
+    private DisjointSetsWorkspace Parts()
+    {
+        DisjointSetsWorkspace parts = new(Graph.Nodes.Length);
+        foreach (FeedSpan span in Spans)
+        {
+            (int first, int second) = LinksAt(new(span.Section, span.MiddleMetres));
+            parts.Join(IslandOf[Graph.Links[first].From], IslandOf[Graph.Links[second].From]);
+        }
+
+        return parts;
+    }
+
     private IEnumerable<FeedSpan> SpansOf(Piece section, double marginMetres)
     {
         ImmutableArray<Station> stations = Graph.Stations(section.Id);
@@ -90,6 +121,21 @@ internal sealed class FeedableTrack
                 yield return new(section.Id, from.Metres + margin, to.Metres - margin);
             }
         }
+    }
+
+    private static ImmutableArray<ImmutableArray<int>> Metal(RailGraph graph)
+    {
+        List<int>[] links = [.. Enumerable.Range(0, graph.Nodes.Length).Select(_ => new List<int>())];
+        for (int i = 0; i < graph.Links.Length; i++)
+        {
+            if (graph.Links[i] is not RailLink.Contact)
+            {
+                links[graph.Links[i].From].Add(i);
+                links[graph.Links[i].To].Add(i);
+            }
+        }
+
+        return [.. links.Select(list => list.ToImmutableArray())];
     }
 
     private static int[] Islands(RailGraph graph)

@@ -19,11 +19,19 @@ internal sealed class FeederCandidates(FeedableTrack track, TrustedReach reach)
     private readonly List<FeederCandidate> _found = [];
 
     /// <summary>Every candidate, in the order of the track.</summary>
+    /// <param name="wishes">Metal that wants a feeder; the ends of it are worth trying too.</param>
     /// <param name="rounds">How often to go on from the reaches of what was found.</param>
     /// <param name="cancel">Stops the search.</param>
-    public ImmutableArray<FeederCandidate> Find(int rounds, CancellationToken cancel)
+    public ImmutableArray<FeederCandidate> Find(ImmutableArray<Reach> wishes, int rounds, CancellationToken cancel)
     {
-        List<FeederCandidate> latest = [.. Seeds().SelectMany(Chain).Select(Add).OfType<FeederCandidate>()];
+        GoOn(Seeds(), rounds, cancel);
+        GoOn(wishes.SelectMany(InnerEnds).Select(PlaceOf), Math.Min(rounds, 1), cancel);
+        return [.. _found.OrderBy(candidate => candidate.Place)];
+    }
+
+    private void GoOn(IEnumerable<TrackPlace> seeds, int rounds, CancellationToken cancel)
+    {
+        List<FeederCandidate> latest = [.. seeds.SelectMany(Chain).Select(Add).OfType<FeederCandidate>()];
         for (int round = 0; round < rounds && latest.Count > 0; round++)
         {
             cancel.ThrowIfCancellationRequested();
@@ -32,8 +40,6 @@ internal sealed class FeederCandidates(FeedableTrack track, TrustedReach reach)
                 .SelectMany(end => InnerEnds(reach.FromPoint(end.Link, end.Metres)))
                 .Select(PlaceOf).SelectMany(Chain).Select(Add).OfType<FeederCandidate>()];
         }
-
-        return [.. _found.OrderBy(candidate => candidate.Place)];
     }
 
     private IEnumerable<TrackPlace> Seeds()

@@ -21,7 +21,7 @@ internal static class FeederDemand
             .SelectMany((reach, by) => reach.Stretches.Select(stretch => (by, stretch)))
             .ToLookup(pair => pair.stretch.Link);
         ILookup<int, int> atNode = reaches
-            .SelectMany((reach, by) => reach.Nodes.Select(node => (by, node)))
+            .SelectMany((reach, by) => reach.NodeMetres.Keys.Select(node => (by, node)))
             .ToLookup(pair => pair.node, pair => pair.by);
         return
         [

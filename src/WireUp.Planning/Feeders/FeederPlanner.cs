@@ -25,6 +25,7 @@ public sealed record FeederOptions
 
     /// <summary>Solver effort for each independent part, in deterministic seconds. Default 4.</summary>
     public double Effort { get; init; } = 4;
+
 }
 
 /// <summary>
@@ -41,29 +42,52 @@ public static class FeederPlanner
     public static FeederPlan Plan(Layout layout, FeederOptions? options = null, CancellationToken cancel = default)
     {
         options ??= new();
-        RailGraph graph = RailGraph.Build(layout);
-        FeedableTrack track = new(graph, options.MarginMetres);
-        TrustedReach reach = new(graph, layout.MaxFeederDistance.Meters);
+        return Plan(layout, new FeedableTrack(RailGraph.Build(layout), options.MarginMetres), [], options, cancel);
+    }
+
+    /// <summary>
+    /// Plans anew the parts of the track in which some place wants a feeder nearer; elsewhere feeders stay where they are planned.
+    /// </summary>
+    /// <param name="layout">The layout with all its gaps.</param>
+    /// <param name="planned">Where feeders are planned now.</param>
+    /// <param name="wishes">What is wanted, at least one.</param>
+    /// <param name="cancel">Stops the search.</param>
+    internal static ImmutableArray<TrackPlace> Replan(
+        Layout layout, IEnumerable<TrackPlace> planned, ImmutableArray<FeederWish> wishes, CancellationToken cancel)
+    {
+        FeederOptions options = new();
+        FeedableTrack track = new(RailGraph.Build(layout), options.MarginMetres, wishes.Select(wish => wish.At));
+        return [.. planned.Where(place => !track.Matters(place)).Concat(Plan(layout, track, wishes, options, cancel).Places).Order()];
+    }
+
+    private static FeederPlan Plan(Layout layout, FeedableTrack track, ImmutableArray<FeederWish> wished, FeederOptions options, CancellationToken cancel)
+    {
+        TrustedReach reach = new(track, layout.MaxFeederDistance.Meters);
+        FeederWishes wishes = new(track, wished);
         FeederCandidates finder = new(track, reach);
-        ImmutableArray<FeederCandidate> candidates = finder.Find(options.Rounds, cancel);
+        ImmutableArray<FeederCandidate> candidates = finder.Find(wishes.Rows, options.Rounds, cancel);
         Reach[] built = [.. layout.Wiring.Feeders.Select(feeder => BuiltReach(track, reach, feeder.At))];
 
         // Candidates come first, so that a demand served by an index beyond them is served already.
         ImmutableArray<Demand> demands = FeederDemand.Of(track, [.. candidates.Select(candidate => candidate.Reach), .. built]);
         ImmutableArray<Demand> open = [.. demands.Where(demand => !demand.By.Any(by => by >= candidates.Length))];
+        ImmutableArray<Reach> asked = [.. wishes.Rows.Where(row => !layout.Wiring.Feeders.Any(feeder => wishes.Serves(feeder.At, row)))];
         Cover cover = SetCover.Solve(
-            [.. open.Where(demand => !demand.By.IsEmpty).Select(demand => demand.By)],
+            [.. open.Select(demand => demand.By).Concat(asked.Select(row => Serving(wishes, row, candidates))).Where(row => !row.IsEmpty)],
             [.. candidates.Select(candidate => candidate.OffCentreMetres)],
             options.Effort,
             cancel);
 
         ImmutableArray<FeederCandidate> chosen = [.. cover.Chosen.Select(index => candidates[index])];
-        ImmutableArray<TrackPlace> places = new FeederSlide(track, finder, built).Slide(chosen);
+        ImmutableArray<TrackPlace> places = new FeederSlide(track, finder, built, wishes, asked).Slide(chosen);
         return new(places, new("feeders", chosen.Length, cover.Bound))
         {
             Remains = RemainsOf(track, demands, layout),
         };
     }
+
+    private static ImmutableArray<int> Serving(FeederWishes wishes, Reach row, ImmutableArray<FeederCandidate> candidates) =>
+        [.. Enumerable.Range(0, candidates.Length).Where(candidate => wishes.Serves(candidates[candidate].Place, row))];
 
     private static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
     {

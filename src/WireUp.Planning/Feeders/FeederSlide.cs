@@ -1,14 +1,14 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
-using WireUp.Rails;
 
 namespace WireUp.Planning.Feeders;
 
 /// <summary>
-/// Slides chosen feeders to handier places without losing anything served: to a whole centimetre, and as near as possible to
-/// the middle of what the feeder alone serves, so that the farthest rail is nearer and a tape measure is enough.
+/// Slides chosen feeders to handier places without losing anything served: to a whole centimetre, and so that the farthest metal
+/// that the feeder alone serves is as near as can be. Volts are better there, and a tape measure is enough.
 /// </summary>
-internal sealed class FeederSlide(FeedableTrack track, FeederCandidates finder, IReadOnlyList<Reach> built)
+internal sealed class FeederSlide(
+    FeedableTrack track, FeederCandidates finder, IReadOnlyList<Reach> built, FeederWishes wishes, ImmutableArray<Reach> asked)
 {
     private const double StepMetres = 0.01;
 
@@ -24,14 +24,20 @@ internal sealed class FeederSlide(FeedableTrack track, FeederCandidates finder, 
         return [.. now.Select(candidate => candidate.Place).Order()];
     }
 
+    private IEnumerable<TrackPlace> BuiltPlaces => track.Graph.Layout.Wiring.Feeders.Select(feeder => feeder.At);
+
     private FeederCandidate Best(FeederCandidate[] now, int index)
     {
         IReadOnlyList<Reach> others = [.. now.Where((_, i) => i != index).Select(each => each.Reach), .. built];
         OwnMetal own = OwnMetal.Of(track, now[index].Reach, others);
+        FeederFarness farness = new(track, now[index], own.Stretches, now.Where((_, i) => i != index).Select(each => each.Place).Concat(BuiltPlaces));
+        Reach[] wished = [.. asked.Where(row => wishes.Serves(now[index].Place, row)
+            && !now.Where((_, i) => i != index).Any(other => wishes.Serves(other.Place, row)))];
         return Places(now[index].Place)
+            .Where(place => wished.All(row => wishes.Serves(place, row)))
             .Select(finder.Make)
             .Where(candidate => own.IsServedBy(candidate.Reach))
-            .OrderBy(candidate => Math.Round(own.FarthestMetres(track, candidate.Place), 3))
+            .OrderBy(candidate => Math.Round(farness.Metres(candidate), 3))
             .ThenBy(candidate => candidate.OffCentreMetres)
             .ThenBy(candidate => candidate.Place)
             .FirstOrDefault(now[index]);
@@ -56,26 +62,17 @@ internal sealed class FeederSlide(FeedableTrack track, FeederCandidates finder, 
         public static OwnMetal Of(FeedableTrack track, Reach reach, IReadOnlyList<Reach> others)
         {
             ILookup<int, Stretch> elsewhere = others.SelectMany(other => other.Stretches).ToLookup(stretch => stretch.Link);
-            HashSet<int> nodes = [.. others.SelectMany(other => other.Nodes)];
+            HashSet<int> nodes = [.. others.SelectMany(other => other.NodeMetres.Keys)];
             return new(
                 [.. reach.Stretches
                     .Where(stretch => !track.IsSwitched(track.Graph.Links[stretch.Link].From))
                     .SelectMany(stretch => Subtract(stretch, elsewhere[stretch.Link]))],
-                [.. reach.Nodes.Where(node => !nodes.Contains(node) && !track.IsSwitched(node))]);
+                [.. reach.NodeMetres.Keys.Where(node => !nodes.Contains(node) && !track.IsSwitched(node))]);
         }
 
         public bool IsServedBy(Reach reach) =>
-            Nodes.All(node => reach.Nodes.Contains(node))
+            Nodes.All(reach.Holds)
             && Stretches.All(own => !Subtract(own, reach.Stretches.Where(stretch => stretch.Link == own.Link)).Any());
-
-        /// <summary>Distance to the farthest own rail of the feeder's section: what sliding to the middle makes small.</summary>
-        public double FarthestMetres(FeedableTrack track, TrackPlace place) => Stretches
-            .Where(stretch => ((RailLink.Rail)track.Graph.Links[stretch.Link]).Section == place.Section)
-            .Select(stretch => Math.Max(
-                Math.Abs(stretch.FromMetres - place.MetresFromA),
-                Math.Abs(stretch.ToMetres - place.MetresFromA)))
-            .DefaultIfEmpty(0)
-            .Max();
 
         private static IEnumerable<Stretch> Subtract(Stretch whole, IEnumerable<Stretch> parts)
         {

@@ -11,35 +11,27 @@ namespace WireUp.Planning.Feeders;
 internal readonly record struct Stretch(int Link, double FromMetres, double ToMetres);
 
 /// <summary>What a feeder serves: stretches of rail, and the rail ends (of turnouts and sections) it reaches.</summary>
-internal sealed record Reach(ImmutableArray<Stretch> Stretches, ImmutableArray<int> Nodes);
+/// <param name="Stretches">The stretches.</param>
+/// <param name="NodeMetres">For each rail end that is reached how far it is.</param>
+internal sealed record Reach(ImmutableArray<Stretch> Stretches, ImmutableSortedDictionary<int, double> NodeMetres)
+{
+    public bool Holds(int node) => NodeMetres.ContainsKey(node);
+
+    /// <summary>Whether a point of a rail is reached.</summary>
+    public bool Holds(int link, double metres) => Stretches.Any(stretch => stretch.Link == link
+        && metres >= stretch.FromMetres - FeederTolerance.Metres && metres <= stretch.ToMetres + FeederTolerance.Metres);
+}
 
 /// <summary>
 /// How far a feeder is trusted to carry along metal: up to a radius, through soldered joints, through the solid rails of
 /// turnouts, and through at most one slide-on joiner; never through blades, contacts or gaps.
 /// </summary>
-internal sealed class TrustedReach
+/// <param name="track">The metal.</param>
+/// <param name="radiusMetres">How far.</param>
+/// <param name="joinersTrusted">How many slide-on joiners in a row; null: any number.</param>
+internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, int? joinersTrusted = 1)
 {
-    private const int JoinersTrusted = 1;
-
-    private readonly RailGraph _graph;
-    private readonly double _radiusMetres;
-    private readonly int[][] _linksAt;
-
-    public TrustedReach(RailGraph graph, double radiusMetres)
-    {
-        (_graph, _radiusMetres) = (graph, radiusMetres);
-        List<int>[] links = [.. Enumerable.Range(0, graph.Nodes.Length).Select(_ => new List<int>())];
-        for (int i = 0; i < graph.Links.Length; i++)
-        {
-            if (graph.Links[i] is not RailLink.Contact)
-            {
-                links[graph.Links[i].From].Add(i);
-                links[graph.Links[i].To].Add(i);
-            }
-        }
-
-        _linksAt = [.. links.Select(list => list.ToArray())];
-    }
+    private readonly RailGraph _graph = track.Graph;
 
     /// <summary>What is reached from a point of one rail.</summary>
     public Reach FromPoint(int link, double metres)
@@ -55,7 +47,7 @@ internal sealed class TrustedReach
     public Reach FromPair(int firstLink, int secondLink, double metres)
     {
         Reach first = FromPoint(firstLink, metres), second = FromPoint(secondLink, metres);
-        return new([.. first.Stretches, .. second.Stretches], [.. first.Nodes, .. second.Nodes]);
+        return new([.. first.Stretches, .. second.Stretches], Nearest(first.NodeMetres.Concat(second.NodeMetres)));
     }
 
     private Reach Search(ReadOnlySpan<(int Node, double Metres)> starts, ReadOnlySpan<(int Link, double Metres)> within)
@@ -74,18 +66,19 @@ internal sealed class TrustedReach
                 continue;
             }
 
-            foreach (int index in _linksAt[at.Node])
+            foreach (int index in track.LinksOf[at.Node])
             {
                 (double metres, int joiners) = CostOf(_graph.Links[index]);
-                Offer(_graph.Links[index].Opposite(at.Node), at.Joiners + joiners, priority.Metres + metres);
+                Offer(_graph.Links[index].Opposite(at.Node), joinersTrusted is null ? 0 : at.Joiners + joiners, priority.Metres + metres);
             }
         }
 
-        return new(StretchesOf(nearest, within), [.. nearest.Keys.Select(key => key.Node).Distinct().Order()]);
+        ImmutableSortedDictionary<int, double> nodes = Nearest(nearest.Select(pair => KeyValuePair.Create(pair.Key.Node, pair.Value)));
+        return new(StretchesOf(nodes, within), nodes);
 
         void Offer(int node, int joiners, double metres)
         {
-            if (joiners <= JoinersTrusted && metres <= _radiusMetres + FeederTolerance.Metres
+            if (joiners <= (joinersTrusted ?? 0) && metres <= radiusMetres + FeederTolerance.Metres
                 && (!nearest.TryGetValue((node, joiners), out double known) || metres < known))
             {
                 nearest[(node, joiners)] = metres;
@@ -103,23 +96,25 @@ internal sealed class TrustedReach
         _ => throw new InvalidOperationException($"unknown link {link}"),
     };
 
-    private ImmutableArray<Stretch> StretchesOf(
-        Dictionary<(int Node, int Joiners), double> nearest, ReadOnlySpan<(int Link, double Metres)> within)
+    private static ImmutableSortedDictionary<int, double> Nearest(IEnumerable<KeyValuePair<int, double>> nodes) =>
+        nodes.GroupBy(pair => pair.Key, pair => pair.Value).ToImmutableSortedDictionary(group => group.Key, group => group.Min());
+
+    private ImmutableArray<Stretch> StretchesOf(ImmutableSortedDictionary<int, double> nodes, ReadOnlySpan<(int Link, double Metres)> within)
     {
         ImmutableArray<Stretch>.Builder stretches = ImmutableArray.CreateBuilder<Stretch>();
         foreach ((int link, double metres) in within)
         {
-            Add(link, metres - _radiusMetres, metres + _radiusMetres);
+            Add(link, metres - radiusMetres, metres + radiusMetres);
         }
 
-        foreach (IGrouping<int, double> node in nearest.GroupBy(pair => pair.Key.Node, pair => pair.Value).OrderBy(group => group.Key))
+        foreach ((int node, double metres) in nodes)
         {
-            double left = _radiusMetres - node.Min();
-            foreach (int index in _linksAt[node.Key])
+            double left = radiusMetres - metres;
+            foreach (int index in track.LinksOf[node])
             {
                 if (_graph.Links[index] is RailLink.Rail rail)
                 {
-                    bool fromA = rail.From == node.Key;
+                    bool fromA = rail.From == node;
                     Add(index, fromA ? rail.StartMetres : rail.EndMetres - left, fromA ? rail.StartMetres + left : rail.EndMetres);
                 }
             }

@@ -1,0 +1,55 @@
+using System.Collections.Immutable;
+using WireUp.Layouts;
+using WireUp.Rails;
+
+namespace WireUp.Planning.Feeders;
+
+/// <summary>A place where a feeder is wanted nearer than the layout's distance.</summary>
+/// <param name="At">A place where a feeder may be soldered.</param>
+/// <param name="WithinMetres">How near, along metal and through any joiners: for volts they conduct, trusted or not.</param>
+public readonly record struct FeederWish(TrackPlace At, double WithinMetres);
+
+/// <summary>Which feeders serve which wishes. Each wish asks for either rail at its place.</summary>
+internal sealed class FeederWishes(FeedableTrack track, ImmutableArray<FeederWish> wishes)
+{
+    /// <summary>For each rail of each wish the metal that lies near enough.</summary>
+    public ImmutableArray<Reach> Rows { get; } = [.. wishes.SelectMany(wish => Around(track, wish.At, wish.WithinMetres).Select(pair => pair.Reach))];
+
+    /// <summary>Whether a feeder at a place serves a row.</summary>
+    public bool Serves(TrackPlace feeder, Reach row)
+    {
+        (int first, int second) = track.LinksAt(feeder);
+        return row.Holds(first, feeder.MetresFromA) || row.Holds(second, feeder.MetresFromA);
+    }
+
+    /// <summary>How far the nearest of some feeders is from a place, measured on the rail where it is farther; infinite beyond a limit.</summary>
+    public static double NearestMetres(FeedableTrack track, TrackPlace place, IEnumerable<TrackPlace> feeders, double limitMetres)
+    {
+        (int Link, double Metres)[] points = [.. feeders.SelectMany(feeder =>
+        {
+            (int first, int second) = track.LinksAt(feeder);
+            return new[] { (first, feeder.MetresFromA), (second, feeder.MetresFromA) };
+        })];
+        return Around(track, place, limitMetres).Max(pair => points
+            .Where(point => pair.Reach.Holds(point.Link, point.Metres))
+            .Select(point => Math.Min(
+                point.Link == pair.Link ? Math.Abs(point.Metres - place.MetresFromA) : double.PositiveInfinity,
+                Along(track.Graph, pair.Reach, point.Link, point.Metres)))
+            .DefaultIfEmpty(double.PositiveInfinity).Min());
+    }
+
+    private static double Along(RailGraph graph, Reach reach, int link, double metres)
+    {
+        RailLink.Rail rail = (RailLink.Rail)graph.Links[link];
+        return Math.Min(
+            reach.NodeMetres.GetValueOrDefault(rail.From, double.PositiveInfinity) + metres - rail.StartMetres,
+            reach.NodeMetres.GetValueOrDefault(rail.To, double.PositiveInfinity) + rail.EndMetres - metres);
+    }
+
+    private static (int Link, Reach Reach)[] Around(FeedableTrack track, TrackPlace place, double metres)
+    {
+        TrustedReach near = new(track, metres, joinersTrusted: null);
+        (int first, int second) = track.LinksAt(place);
+        return [(first, near.FromPoint(first, place.MetresFromA)), (second, near.FromPoint(second, place.MetresFromA))];
+    }
+}
