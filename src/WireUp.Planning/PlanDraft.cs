@@ -43,5 +43,5 @@ internal sealed record PlanDraft(Layout Before, Layout Layout)
     public PlanDraft Measure(IEnumerable<Objective> objectives) => this with { Objectives = [.. Objectives, .. objectives] };
 }
 
-/// <summary>A new feeder: its place, its district, and whether it was added for the sake of volts or fault current.</summary>
-internal sealed record FeederSite(TrackPlace At, string District, string? MendReason);
+/// <summary>A new feeder: its place, its district, and what it is there for besides the distance.</summary>
+internal sealed record FeederSite(TrackPlace At, string District, string? Why);

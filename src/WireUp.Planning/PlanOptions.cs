@@ -37,6 +37,12 @@ public sealed record PlanOptions
     /// be moved. Default false: nothing that is built is touched.
     /// </summary>
     public bool Rework { get; init; }
+
+    /// <summary>
+    /// Whether after any one failed joiner or any one failed feeder every rail must still be joined to a feeder, by metal that always
+    /// conducts, at whatever distance. Default false.
+    /// </summary>
+    public bool Robust { get; init; }
 }
 
 /// <summary>How far a plan has come.</summary>

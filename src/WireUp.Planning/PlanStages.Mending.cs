@@ -13,7 +13,7 @@ namespace WireUp.Planning;
 /// <content>What the circuit asks for beyond the rules of thumb, and the verdict.</content>
 internal sealed partial class PlanStages
 {
-    private const int MostRounds = 15, Patience = 3, HopelessRound = 4, MostErrors = 12;
+    private const int MostRounds = 15, Patience = 3, HopelessRound = 2, MostErrors = 12;
     private const double NearFeederMetres = 0.1, FarMetres = 10, LeastMetres = 0.02, WorthwhileGain = 0.01;
 
     /// <summary>
@@ -40,7 +40,6 @@ internal sealed partial class PlanStages
             }
 
             first = round == 0 ? excess : first;
-            progress?.Report(new($"ROUND {round} {excess} {failing.Length} feeders {now.Feeders.Length}", 0));
             ImmutableArray<VoltsWish> added = [.. WishesOf(now, layout, report, failing)];
             if (added.IsEmpty || (round == HopelessRound && excess > first / 2))
             {
@@ -58,10 +57,14 @@ internal sealed partial class PlanStages
 
     private ImmutableArray<FeederSite> Sites(PlanDraft draft, IReadOnlyList<VoltsWish> wishes)
     {
-        ImmutableArray<TrackPlace> places = FeederPlanner.Replan(
-            draft.Layout, draft.Feeders.Select(site => site.At), [.. wishes.Select(wish => wish.Wish)], cancel);
+        ILookup<TrackPlace, FeederSite> known = draft.Feeders.ToLookup(site => site.At);
         DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
-        return [.. places.Select(place => new FeederSite(place, map.At(place) ?? "", null)).Where(site => site.District.Length > 0)];
+        return [.. FeederPlanner.Replan(draft.Layout, draft.Feeders.Select(site => site.At), [.. wishes.Select(wish => wish.Wish)], Feeding, cancel)
+            .Select(feeder => new FeederSite(
+                feeder.At,
+                map.At(feeder.At) ?? "",
+                feeder.For is { } wish ? wishes[wish].Reason : feeder.Why ?? known[feeder.At].FirstOrDefault()?.Why))
+            .Where(site => site.District.Length > 0)];
     }
 
     /// <summary>How far a district is beyond its limits: 0 at the limit, 1 at twice the drop or half the fault current.</summary>
@@ -131,25 +134,16 @@ internal sealed partial class PlanStages
         DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
         ILookup<string?, FeedSpan> spans = track.Spans.ToLookup(span => map.At(new(span.Section, span.MiddleMetres)));
         ILookup<string, SectionPower> sections = report.Sections.ToLookup(section => section.District);
-        foreach (DistrictPower district in failing)
-        {
-            TrackPlace[] feeders = [.. layout.Wiring.Feeders.Where(feeder => feeder.District == district.District).Select(feeder => feeder.At)];
-            IEnumerable<PlacePower> places = sections[district.District].Select(section => section.LargestLoop)
-                .Prepend(district.LowestFault).Prepend(district.LowestVolts)
-                .Where(place => IsOut(layout, district, place));
-            foreach (PlacePower worst in places)
-            {
-                if (Nearest(spans[district.District], worst.At) is { } place)
-                {
-                    double metres = FeederWishes.NearestMetres(track, place, feeders, FarMetres);
-                    double within = metres - Math.Max(LeastMetres, MetresTooMany(layout, report.DesignLoad!, district, worst));
-                    if (within > NearFeederMetres && metres < FarMetres)
-                    {
-                        yield return new(district.District, new(place, within), Reason(layout, district, worst, place));
-                    }
-                }
-            }
-        }
+        return from district in failing
+               let feeders = layout.Wiring.Feeders.Where(feeder => feeder.District == district.District).Select(feeder => feeder.At).ToArray()
+               from worst in sections[district.District].Select(section => section.LargestLoop).Prepend(district.LowestFault).Prepend(district.LowestVolts)
+               where IsOut(layout, district, worst)
+               let place = Nearest(spans[district.District], worst.At)
+               where place is not null
+               let metres = FeederWishes.NearestMetres(track, place.Value, feeders, FarMetres)
+               let within = metres - Math.Max(LeastMetres, MetresTooMany(layout, report.DesignLoad!, district, worst))
+               where within > NearFeederMetres && metres < FarMetres
+               select new VoltsWish(district.District, new(place.Value, within), Reason(layout, district, worst, place.Value, within));
     }
 
     /// <summary>How many metres of rail, there and back, have as much resistance as must go to bring a place within its limits.</summary>
@@ -175,9 +169,10 @@ internal sealed partial class PlanStages
         .Select(each => (TrackPlace?)each)
         .FirstOrDefault();
 
-    private static string Reason(Layout layout, DistrictPower district, PlacePower worst, TrackPlace place) => worst.Drop > layout.MaxDrop
-        ? Invariant($"Farther from {place} the volts there would drop by {worst.Drop.Percent:0.0} % under the design load.")
-        : Invariant($"Farther from {place} only {worst.FaultCurrent.Amperes:0.0} A would flow through a coin there, and the breaker of '{district.District}' trips at {district.Trip.Amperes:0.#} A.");
+    private static string Reason(Layout layout, DistrictPower district, PlacePower worst, TrackPlace place, double within) =>
+        Invariant($"It is wanted within {within:0.00} m of {place}: ") + (worst.Drop > layout.MaxDrop
+            ? Invariant($"with feeders farther off the volts there would drop by {worst.Drop.Percent:0.0} % under the design load.")
+            : Invariant($"with feeders farther off only {worst.FaultCurrent.Amperes:0.0} A would flow through a coin there, and the breaker of '{district.District}' trips at {district.Trip.Amperes:0.#} A."));
 
     private readonly record struct VoltsWish(string District, FeederWish Wish, string Reason);
 

@@ -37,11 +37,13 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
             .Add(PlanWords.OfBorders(plan, draft.Layout.Control)).Measure(plan.Objectives).Remain(plan.Remains);
     }
 
+    private FeederOptions Feeding => new() { Robust = options.Robust };
+
     public PlanDraft Feed(PlanDraft draft)
     {
-        FeederPlan plan = FeederPlanner.Plan(draft.Layout, cancel: cancel);
+        FeederPlan plan = FeederPlanner.Plan(draft.Layout, Feeding, cancel);
         DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
-        ImmutableArray<FeederSite> sites = [.. plan.Places.Select(place => new FeederSite(place, map.At(place) ?? "", null))];
+        ImmutableArray<FeederSite> sites = [.. plan.Places.Select(place => new FeederSite(place, map.At(place) ?? "", plan.Why.GetValueOrDefault(place)))];
         return (draft with { Feeders = [.. sites.Where(site => site.District.Length > 0)] })
             .Measure([plan.Objective])
             .Remain(plan.Remains)

@@ -12,6 +12,9 @@ public sealed record FeederPlan(ImmutableArray<TrackPlace> Places, Objective Obj
 {
     /// <summary>Metal that no feeder can serve, one sentence each: nowhere to solder, or out of every feeder's reach.</summary>
     public ImmutableArray<string> Remains { get; init; } = [];
+
+    /// <summary>For feeders that others depend on when something fails: what fails, one sentence each. Empty unless that was asked for.</summary>
+    public ImmutableSortedDictionary<TrackPlace, string> Why { get; init; } = ImmutableSortedDictionary<TrackPlace, string>.Empty;
 }
 
 /// <summary>How feeders are looked for.</summary>
@@ -25,6 +28,12 @@ public sealed record FeederOptions
 
     /// <summary>Solver effort for each independent part, in deterministic seconds. Default 4.</summary>
     public double Effort { get; init; } = 4;
+
+    /// <summary>
+    /// Whether after any one failed joiner or feeder all rail where a feeder may be soldered must still be joined to a feeder by metal
+    /// that always conducts, at whatever distance and through any joiners. Default false.
+    /// </summary>
+    public bool Robust { get; init; }
 
 }
 
@@ -51,13 +60,18 @@ public static class FeederPlanner
     /// <param name="layout">The layout with all its gaps.</param>
     /// <param name="planned">Where feeders are planned now.</param>
     /// <param name="wishes">What is wanted, at least one.</param>
+    /// <param name="options">How to look.</param>
     /// <param name="cancel">Stops the search.</param>
-    internal static ImmutableArray<TrackPlace> Replan(
-        Layout layout, IEnumerable<TrackPlace> planned, ImmutableArray<FeederWish> wishes, CancellationToken cancel)
+    /// <returns>All feeders in the order of the track, each with the nearest wish that no other of them serves, and what else depends on it.</returns>
+    internal static ImmutableArray<(TrackPlace At, int? For, string? Why)> Replan(
+        Layout layout, IEnumerable<TrackPlace> planned, ImmutableArray<FeederWish> wishes, FeederOptions options, CancellationToken cancel)
     {
-        FeederOptions options = new();
         FeedableTrack track = new(RailGraph.Build(layout), options.MarginMetres, wishes.Select(wish => wish.At));
-        return [.. planned.Where(place => !track.Matters(place)).Concat(Plan(layout, track, wishes, options, cancel).Places).Order()];
+        FeederPlan plan = Plan(layout, track, wishes, options, cancel);
+        FeederWishes asked = new(track, wishes);
+        return [.. planned.Where(place => !track.Matters(place)).Select(place => (place, (int?)null, (string?)null))
+            .Concat(plan.Places.Select(place => (place, asked.ServedOnlyBy(place, plan.Places), plan.Why.GetValueOrDefault(place))))
+            .OrderBy(pair => pair.place)];
     }
 
     private static FeederPlan Plan(Layout layout, FeedableTrack track, ImmutableArray<FeederWish> wished, FeederOptions options, CancellationToken cancel)
@@ -72,17 +86,17 @@ public static class FeederPlanner
         ImmutableArray<Demand> demands = FeederDemand.Of(track, [.. candidates.Select(candidate => candidate.Reach), .. built]);
         ImmutableArray<Demand> open = [.. demands.Where(demand => !demand.By.Any(by => by >= candidates.Length))];
         ImmutableArray<Reach> asked = [.. wishes.Rows.Where(row => !layout.Wiring.Feeders.Any(feeder => wishes.Serves(feeder.At, row)))];
-        Cover cover = SetCover.Solve(
-            [.. open.Select(demand => demand.By).Concat(asked.Select(row => Serving(wishes, row, candidates))).Where(row => !row.IsEmpty)],
-            [.. candidates.Select(candidate => candidate.OffCentreMetres)],
-            options.Effort,
-            cancel);
+        List<ImmutableArray<int>> rows = [.. open.Select(demand => demand.By).Concat(asked.Select(row => Serving(wishes, row, candidates))).Where(row => !row.IsEmpty)];
+        Cover Solve() => SetCover.Solve(rows, [.. candidates.Select(candidate => candidate.OffCentreMetres)], options.Effort, cancel);
+        RobustCover? robust = options.Robust ? new(new RobustNeeds(track), candidates, layout) : null;
+        Cover cover = robust?.Solve(rows, Solve) ?? Solve();
 
         ImmutableArray<FeederCandidate> chosen = [.. cover.Chosen.Select(index => candidates[index])];
         ImmutableArray<TrackPlace> places = new FeederSlide(track, finder, built, wishes, asked).Slide(chosen);
         return new(places, new("feeders", chosen.Length, cover.Bound))
         {
-            Remains = RemainsOf(track, demands, layout),
+            Remains = [.. RemainsOf(track, demands, layout), .. robust?.Remains ?? []],
+            Why = robust?.Reasons(places) ?? ImmutableSortedDictionary<TrackPlace, string>.Empty,
         };
     }
 

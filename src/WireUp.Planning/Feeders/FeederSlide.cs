@@ -10,7 +10,7 @@ namespace WireUp.Planning.Feeders;
 internal sealed class FeederSlide(
     FeedableTrack track, FeederCandidates finder, IReadOnlyList<Reach> built, FeederWishes wishes, ImmutableArray<Reach> asked)
 {
-    private const double StepMetres = 0.01;
+    private const double StepMetres = 0.01, ApartMetres = 0.15;
 
     /// <summary>The places of the feeders after sliding, in the order of the track.</summary>
     public ImmutableArray<TrackPlace> Slide(ImmutableArray<FeederCandidate> chosen)
@@ -33,7 +33,10 @@ internal sealed class FeederSlide(
         FeederFarness farness = new(track, now[index], own.Stretches, now.Where((_, i) => i != index).Select(each => each.Place).Concat(BuiltPlaces));
         Reach[] wished = [.. asked.Where(row => wishes.Serves(now[index].Place, row)
             && !now.Where((_, i) => i != index).Any(other => wishes.Serves(other.Place, row)))];
+        ILookup<PieceId, double> beside = now.Where((_, i) => i != index).Select(each => each.Place).Concat(BuiltPlaces)
+            .ToLookup(place => place.Section, place => place.MetresFromA);
         return Places(now[index].Place)
+            .Where(place => !beside[place.Section].Any(metres => Math.Abs(metres - place.MetresFromA) < ApartMetres))
             .Where(place => wished.All(row => wishes.Serves(place, row)))
             .Select(finder.Make)
             .Where(candidate => own.IsServedBy(candidate.Reach))

@@ -22,6 +22,14 @@ internal sealed class FeederWishes(FeedableTrack track, ImmutableArray<FeederWis
         return row.Holds(first, feeder.MetresFromA) || row.Holds(second, feeder.MetresFromA);
     }
 
+    /// <summary>The nearest wish that one feeder serves and no other of some does, or null.</summary>
+    public int? ServedOnlyBy(TrackPlace feeder, IEnumerable<TrackPlace> all) => Enumerable.Range(0, Rows.Length)
+        .Where(row => Serves(feeder, Rows[row]) && !all.Any(other => other != feeder && Serves(other, Rows[row])))
+        .Select(row => row / 2)
+        .OrderBy(wish => wishes[wish].WithinMetres)
+        .Select(wish => (int?)wish)
+        .FirstOrDefault();
+
     /// <summary>How far the nearest of some feeders is from a place, measured on the rail where it is farther; infinite beyond a limit.</summary>
     public static double NearestMetres(FeedableTrack track, TrackPlace place, IEnumerable<TrackPlace> feeders, double limitMetres)
     {

@@ -20,6 +20,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Description = "Folder for the wiring book (PDF), the plan from above and below (PNG, SVG), the wiring schedule (CSV) and the layout with its wiring.",
         };
         Option<bool> write = new("--write") { Description = "Add the proposals to the layout file itself; its comments and order stay." };
+        Option<bool> robust = new("--robust") { Description = "Enough feeders that every rail is still fed after any one joiner or feeder fails." };
         Option<PaperSize> paper = Common.Paper();
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
         VerbCommand command = new("plan", """
@@ -32,16 +33,17 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Examples:
               wireup plan club.layout.yaml
               wireup plan club.layout.yaml --out book/ --paper letter --date '3 May'
+              wireup plan club.layout.yaml --robust
               wireup plan club.layout.yaml --write
 
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, paper, date, json,
+            layout, folder, write, robust, paper, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
-            new Wish(parsed.GetValue(folder), parsed.GetValue(write), parsed.GetValue(paper), parsed.GetValue(date), parsed.GetValue(json)),
+            new Wish(parsed.GetValue(folder), parsed.GetValue(write), parsed.GetValue(robust), parsed.GetValue(paper), parsed.GetValue(date), parsed.GetValue(json)),
             cancel)));
         return command;
     }
@@ -49,7 +51,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
     private int Run(FileInfo file, Wish wish, CancellationToken cancel)
     {
         LayoutDocument document = files.ReadDocument(file);
-        PlanResult plan = PlanProgressLine.Show(terminal, progress => Planner.Plan(document.Reading.Layout!, null, progress, cancel));
+        PlanResult plan = PlanProgressLine.Show(terminal, progress => Planner.Plan(document.Reading.Layout!, PlanOptions.Default with { Robust = wish.Robust }, progress, cancel));
         if (cancel.IsCancellationRequested)
         {
             Report(plan);
@@ -104,5 +106,5 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         }
     }
 
-    private sealed record Wish(DirectoryInfo? Folder, bool Write, PaperSize Paper, string? Date, bool Json);
+    private sealed record Wish(DirectoryInfo? Folder, bool Write, bool Robust, PaperSize Paper, string? Date, bool Json);
 }
