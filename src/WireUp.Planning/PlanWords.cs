@@ -83,7 +83,7 @@ internal static class PlanWords
         ProposalKind.Feeder,
         feeder.At.ToString(),
         Invariant($"Both rails of '{feeder.At.Section}' are fed here, from district '{feeder.District}' at tap {feeder.Tap}, so that no rail lies farther than {layout.MaxFeederDistance.Meters:0.##} m from a feeder along metal that can be trusted.{(site.Why is { } reason ? $" {reason}" : "")}"),
-        $"Every rail between gaps has a feeder; a feeder is trusted through soldered joints and one slide-on joiner, not through blades, contacts or gaps. {NoSource}",
+        $"Every rail between gaps has a feeder; a feeder is trusted through soldered joints and one slide-on joiner of nickel silver or stainless steel, not through other joiners, blades, contacts or gaps. {NoSource}",
         Cost: 1)
     {
         Working =

@@ -5,8 +5,8 @@ using WireUp.Rails;
 namespace WireUp.Checking.Rules;
 
 /// <summary>
-/// A rail that a feeder reaches only over more metal than can be trusted: farther than the layout allows, or over more than one slide-on
-/// joiner. One finding for each joined-up stretch of track.
+/// A rail that a feeder reaches only over more metal than can be trusted: farther than the layout allows, or over slide-on joiners that are
+/// too many or not to be trusted. One finding for each joined-up stretch of track.
 /// </summary>
 internal sealed class FeederTooFar : Rule
 {
@@ -28,7 +28,7 @@ internal sealed class FeederTooFar : Rule
         FarRail worst = rails.MaxBy(rail => rail.Metres)!;
         string how = double.IsFinite(worst.Metres)
             ? $"the farthest place, {Words.Quote(worst.At)}, is {Words.Say(UnitsNet.Length.FromMeters(worst.Metres))} away"
-            : $"{Words.Quote(worst.At)} is reached over two joiners or more";
+            : $"{Words.Quote(worst.At)} is reached over joiners only that are too many or not to be trusted";
         return Say(
             $"{Words.Count(sections.Length, "section")} ({Words.List(sections)}) lie{(sections.Length == 1 ? "s" : "")} in part farther than {Words.Say(context.Layout.MaxFeederDistance)} from any feeder along metal that can be trusted: {how}.",
             $"Put a feeder at {Words.Quote(worst.At)}.",

@@ -6,16 +6,16 @@ namespace WireUp.Checking.Rules;
 /// <summary>A place of a rail that lies beyond the trusted reach of every feeder.</summary>
 /// <param name="At">The place farthest from any feeder on its length of rail.</param>
 /// <param name="Side">The rail, seen from end a to end b.</param>
-/// <param name="Metres">How far it is; infinite where only two joiners or more lead to it.</param>
+/// <param name="Metres">How far it is; infinite where only joiners lead to it that are too many or not trusted.</param>
 internal sealed record FarRail(TrackPlace At, RailSide Side, double Metres);
 
 /// <summary>
-/// How far each rail is from a feeder along metal that can be trusted: solid rail, soldered joints, and at most one slide-on joiner.
+/// How far each rail is from a feeder along metal that can be trusted: solid rail, soldered joints, and as many slide-on joiners
+/// as the alloy of the rail bears: one at most.
 /// Blades, contacts and gaps do not count as metal; the contact of a feeder is part of the feeder.
 /// </summary>
 internal static class TrustedMetal
 {
-    private const int JoinersTrusted = 1;
     private const double ToleranceMetres = 1e-3;
 
     /// <summary>Rails beyond the layout's limit, in the order of the track; rails without a feeder of their own are left to other rules.</summary>
@@ -55,7 +55,7 @@ internal static class TrustedMetal
             touching[link.To].Add(link);
         }
 
-        double[] nearest = new double[(JoinersTrusted + 1) * graph.Nodes.Length];
+        double[] nearest = new double[(TrustedJoiners.Most + 1) * graph.Nodes.Length];
         Array.Fill(nearest, double.PositiveInfinity);
         PriorityQueue<int, (double Metres, int State)> open = new();
         foreach (Feeder feeder in context.Wiring.Feeders)
@@ -70,17 +70,17 @@ internal static class TrustedMetal
             (int joiners, int node) = Math.DivRem(state, graph.Nodes.Length);
             foreach (RailLink link in priority.Metres > nearest[state] ? [] : touching[node])
             {
-                (double metres, int more) = Cost(link);
+                (double metres, int more) = Cost(graph, link);
                 Offer(link.Opposite(node), joiners + more, priority.Metres + metres);
             }
         }
 
-        return [.. graph.Nodes.Select((_, node) => Math.Min(nearest[node], nearest[graph.Nodes.Length + node]))];
+        return [.. graph.Nodes.Select((_, node) => Enumerable.Range(0, TrustedJoiners.Most + 1).Min(spent => nearest[(spent * graph.Nodes.Length) + node]))];
 
         void Offer(int node, int joiners, double metres)
         {
             int state = (joiners * graph.Nodes.Length) + node;
-            if (joiners <= JoinersTrusted && metres < nearest[state])
+            if (joiners <= TrustedJoiners.Most && metres < nearest[state])
             {
                 nearest[state] = metres;
                 open.Enqueue(state, (metres, state));
@@ -90,11 +90,11 @@ internal static class TrustedMetal
 
     private static bool IsOfFeeder(RailGraph graph, RailLink link) => graph.Nodes[link.From] is RailPoint.AtWire || graph.Nodes[link.To] is RailPoint.AtWire;
 
-    private static (double Metres, int Joiners) Cost(RailLink link) => link switch
+    private static (double Metres, int Joiners) Cost(RailGraph graph, RailLink link) => link switch
     {
         RailLink.Rail rail => (rail.LengthMetres, 0),
         RailLink.Bond bond => (bond.LengthMetres, 0),
-        RailLink.Through through => (0, through.Joint.Kind == JointKind.Soldered ? 0 : 1),
+        RailLink.Through through => (0, TrustedJoiners.Spent(graph, through.Joint)),
         RailLink.Contact => (0, 0),
         _ => throw new InvalidOperationException($"unknown link {link}"),
     };

@@ -23,6 +23,12 @@ public static class RailTable
     private static readonly ImmutableArray<(double HeightInches, double FootInches)> Profiles =
         [.. ReferenceTable.Read("rail-codes.csv").Select(row => (row.Number("height-inches"), row.Number("foot-inches"))).Order()];
 
+    private static readonly FrozenDictionary<string, int> JoinersByAlloy =
+        ReferenceTable.Read("trusted-joiners.csv").ToFrozenDictionary(row => row.Text("alloy"), row => (int)row.Number("joiners"));
+
+    /// <summary>Most slide-on joiners in a row that the rail of any alloy is trusted to carry current through.</summary>
+    public static int MostTrustedJoiners { get; } = JoinersByAlloy.Values.Max();
+
     /// <summary>Names of the alloys, in the order of the table.</summary>
     public static ImmutableArray<string> Alloys { get; } = [.. ReferenceTable.Read("alloys.csv").Select(row => row.Text("alloy"))];
 
@@ -74,6 +80,11 @@ public static class RailTable
     /// <summary>Resistivity of an alloy at 20 °C, Ω·m.</summary>
     /// <exception cref="KeyNotFoundException">The alloy is none of <see cref="Alloys"/>.</exception>
     public static double ResistivityOhmMetres(string alloy) => Alloy(alloy).Number("nano-ohm-metres") * 1e-9;
+
+    /// <summary>How many slide-on joiners in a row a rail is trusted to carry current through. Common practice, no published source.</summary>
+    /// <param name="rail">The rail.</param>
+    /// <exception cref="KeyNotFoundException">The alloy is none of <see cref="Alloys"/>.</exception>
+    public static int TrustedJoiners(RailMaterial rail) => JoinersByAlloy[rail.Alloy];
 
     /// <summary>Interpolates between the rows of the standard; beyond them the foot keeps the last row's proportion.</summary>
     private static double FootInches(double heightInches)

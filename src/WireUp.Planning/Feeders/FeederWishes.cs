@@ -56,7 +56,7 @@ internal sealed class FeederWishes(FeedableTrack track, ImmutableArray<FeederWis
 
     private static (int Link, Reach Reach)[] Around(FeedableTrack track, TrackPlace place, double metres)
     {
-        TrustedReach near = new(track, metres, joinersTrusted: null);
+        TrustedReach near = new(track, metres, anyJoiners: true);
         (int first, int second) = track.LinksAt(place);
         return [(first, near.FromPoint(first, place.MetresFromA)), (second, near.FromPoint(second, place.MetresFromA))];
     }

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using WireUp.Layouts;
 using WireUp.Rails;
 
 namespace WireUp.Planning.Feeders;
@@ -24,12 +23,12 @@ internal sealed record Reach(ImmutableArray<Stretch> Stretches, ImmutableSortedD
 
 /// <summary>
 /// How far a feeder is trusted to carry along metal: up to a radius, through soldered joints, through the solid rails of
-/// turnouts, and through at most one slide-on joiner; never through blades, contacts or gaps.
+/// turnouts, and through as many slide-on joiners as their rail bears; never through blades, contacts or gaps.
 /// </summary>
 /// <param name="track">The metal.</param>
 /// <param name="radiusMetres">How far.</param>
-/// <param name="joinersTrusted">How many slide-on joiners in a row; null: any number.</param>
-internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, int? joinersTrusted = 1)
+/// <param name="anyJoiners">Whether to go on through joiners whether they are trusted or not.</param>
+internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, bool anyJoiners = false)
 {
     private readonly RailGraph _graph = track.Graph;
 
@@ -69,7 +68,7 @@ internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, int
             foreach (int index in track.LinksOf[at.Node])
             {
                 (double metres, int joiners) = CostOf(_graph.Links[index]);
-                Offer(_graph.Links[index].Opposite(at.Node), joinersTrusted is null ? 0 : at.Joiners + joiners, priority.Metres + metres);
+                Offer(_graph.Links[index].Opposite(at.Node), anyJoiners ? 0 : at.Joiners + joiners, priority.Metres + metres);
             }
         }
 
@@ -78,7 +77,7 @@ internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, int
 
         void Offer(int node, int joiners, double metres)
         {
-            if (joiners <= (joinersTrusted ?? 0) && metres <= radiusMetres + FeederTolerance.Metres
+            if (joiners <= TrustedJoiners.Most && metres <= radiusMetres + FeederTolerance.Metres
                 && (!nearest.TryGetValue((node, joiners), out double known) || metres < known))
             {
                 nearest[(node, joiners)] = metres;
@@ -87,11 +86,11 @@ internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, int
         }
     }
 
-    private static (double Metres, int Joiners) CostOf(RailLink link) => link switch
+    private (double Metres, int Joiners) CostOf(RailLink link) => link switch
     {
         RailLink.Rail rail => (rail.LengthMetres, 0),
         RailLink.Bond bond => (bond.LengthMetres, 0),
-        RailLink.Through through => (0, through.Joint.Kind == JointKind.Soldered ? 0 : 1),
+        RailLink.Through through => (0, TrustedJoiners.Spent(_graph, through.Joint)),
         RailLink.Contact => (double.PositiveInfinity, 0),
         _ => throw new InvalidOperationException($"unknown link {link}"),
     };

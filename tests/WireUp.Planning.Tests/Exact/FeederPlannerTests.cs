@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts;
+using WireUp.Layouts.Reference;
 using WireUp.Planning.Feeders;
 using WireUp.Planning.Tests.TestLayouts;
 
@@ -29,6 +30,34 @@ public sealed class FeederPlannerTests
     [InlineData(JointKind.Soldered, 3)]
     public void A_feeder_is_trusted_through_one_joiner_and_any_soldered_joint(JointKind kind, int feeders) =>
         Assert.Equal(feeders, Plan(TrackBuilder.Line(12, 0.48, kind).Build()).Places.Length);
+
+    // Three sections of 0.5 m: one joiner of nickel silver is trusted either way, so one feeder serves all; of brass none is.
+    [Theory]
+    [InlineData("nickel-silver", 1)]
+    [InlineData("stainless-steel", 1)]
+    [InlineData("brass", 3)]
+    [InlineData("steel", 3)]
+    public void Joiners_are_trusted_as_the_alloy_of_the_rail_bears(string alloy, int feeders)
+    {
+        Layout layout = TrackBuilder.Line(3, 0.5).Build();
+        Assert.Equal(feeders, Plan(layout with { Defaults = layout.Defaults with { Rail = layout.Defaults.Rail with { Alloy = alloy } } }).Places.Length);
+    }
+
+    [Fact]
+    public void Every_alloy_says_how_many_joiners_it_bears() =>
+        Assert.All(RailTable.Alloys, alloy => Assert.InRange(RailTable.TrustedJoiners(new(100, alloy, null)), 0, RailTable.MostTrustedJoiners));
+
+    // Of two alloys the worse one counts: the brass section needs its own feeder, its neighbours of nickel silver each theirs.
+    [Fact]
+    public void A_joiner_between_two_alloys_is_trusted_as_the_worse_one()
+    {
+        Layout layout = TrackBuilder.Line(3, 0.5).Build();
+        Layout mixed = layout with
+        {
+            Track = [.. layout.Track.Select(piece => piece is Piece.Section section && section.Id.Name == "s1" ? section with { Rail = layout.Defaults.Rail with { Alloy = "brass" } } : piece)],
+        };
+        Assert.Equal(3, Plan(mixed).Places.Length);
+    }
 
     [Fact]
     public void A_gap_in_one_rail_ends_what_a_feeder_serves()
