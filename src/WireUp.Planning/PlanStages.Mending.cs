@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using WireUp.Checking;
 using WireUp.Circuits;
 using WireUp.Layouts;
+using WireUp.Planning.Buses;
 using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
 using WireUp.Planning.Feeders;
@@ -74,7 +75,7 @@ internal sealed partial class PlanStages
 
     /// <summary>Says what feeders and bus came of it, and which limits are not kept.</summary>
     private PlanDraft Finish(PlanDraft draft) => draft
-        .Add(FeederProposals(draft)).Add(RunProposals(draft))
+        .Add(FeederProposals(draft)).Add(RunProposals(draft)).Add(TerminalStrips.Of(draft.Before.Wiring, Assembled(draft).Wiring))
         .Measure([new("bus-metres", Math.Round(draft.Buses.Sum(bus => bus.TrackMetres), 3), Math.Round(draft.Buses.Sum(bus => bus.BoundMetres), 3))])
         .Remain(draft.Buses.SelectMany(bus => bus.Unreached.Select(place => Unreached(place, bus.District))))
         .Remain(draft.Gauges!.Rows

@@ -28,6 +28,9 @@ public enum ProposalKind
 
     /// <summary>A changeover contact for a frog.</summary>
     FrogContact,
+
+    /// <summary>A terminal strip for each leg where several wires of the bus meet.</summary>
+    TerminalStrip,
 }
 
 /// <summary>One thing that <c>plan</c> suggests adding.</summary>

@@ -92,6 +92,7 @@ internal static class ReasonChapter
         ProposalKind.Feeder => "Feeders",
         ProposalKind.BusRun => "Bus",
         ProposalKind.FrogContact => "Frogs on contacts",
+        ProposalKind.TerminalStrip => "Terminal strips",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no such kind"),
     };
 }

@@ -28,6 +28,7 @@ internal static class Words
         ProposalKind.Feeder => "feeder",
         ProposalKind.BusRun => "bus-run",
         ProposalKind.FrogContact => "frog-contact",
+        ProposalKind.TerminalStrip => "terminal-strip",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of proposal"),
     };
 
