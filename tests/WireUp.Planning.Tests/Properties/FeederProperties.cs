@@ -87,6 +87,31 @@ public sealed class FeederProperties
         Assert.InRange(fragile, 75, 150);
     }
 
+    [Theory]
+    [InlineData("balloon-loop")]
+    [InlineData("home-yard")]
+    [InlineData("three-rail")]
+    public void A_robust_plan_bears_every_failure_and_says_what_each_feeder_is_for(string sample)
+    {
+        PlanResult plan = Planner.Plan(Plans.Read(sample), PlanOptions.Default with { Robust = true }, cancel: TestContext.Current.CancellationToken);
+        TrackPlace[] feeders = [.. plan.After.Wiring.Feeders.Select(feeder => feeder.At)];
+        FeedableTrack track = new(RailGraph.Build(plan.After), OnGrid.MarginMetres);
+        FailureOracle oracle = new(plan.After, [.. track.Spans.Select(span => new TrackPlace(span.Section, span.MiddleMetres)).Concat(feeders).Distinct()]);
+        Assert.NotEmpty(oracle.Groups);
+        Assert.All(oracle.Groups, group => Assert.True(
+            group.Sites.Count(feeders.Contains) >= Math.Min(group.Feeders, group.Sites.Count), string.Join(", ", group.Sites)));
+        Assert.Contains(plan.Proposals, proposal => proposal.Kind == ProposalKind.Feeder && proposal.Reason.Contains("fail,", StringComparison.Ordinal));
+        Assert.True(plan.Objectives.Single(objective => objective.Name == "feeders").Bound >= Plans.Of(sample).Objectives.Single(objective => objective.Name == "feeders").Bound);
+    }
+
+    // The thickest bus there is leaves dead ends of the club's yard out of their volts with the fewest feeders.
+    [Fact]
+    public void Volts_cost_the_club_few_feeders_more_than_distance_asks_for()
+    {
+        Objective feeders = Plans.Of("tarrow-valley").Objectives.Single(objective => objective.Name == "feeders");
+        Assert.InRange(feeders.Value, feeders.Bound, 1.06 * feeders.Bound);
+    }
+
     /// <summary>Groups of places that a failure leaves without a feeder, or with the one that may fail next.</summary>
     private static IEnumerable<string> Unfed(Layout layout, ImmutableArray<TrackPlace> feeders)
     {
