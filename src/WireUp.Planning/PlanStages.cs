@@ -37,7 +37,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     {
         PowerSizing sizing = PowerSizing.Of(draft.Layout, LoadAmps.Of(draft.Layout), BreakerSizes.Of(options));
         DistrictPlan plan = DistrictPlanner.Plan(
-            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing, options.Rework);
+            draft.Layout, [.. draft.Reversing!.Sections.Select(section => (section.Name, InsideOf(section, draft.Layout)))], sizing, options.Rework, cancel);
         return Rework.TakeOut(draft with { Layout = WithGaps(draft.Layout, plan.Gaps(draft.Layout.Control)), Districts = plan, Sizing = sizing }, plan.FeedersToMove)
             .Add(PlanWords.OfBorders(plan, draft.Layout.Control)).Measure(plan.Objectives).Remain(plan.Remains);
     }

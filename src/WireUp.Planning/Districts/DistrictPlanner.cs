@@ -40,12 +40,14 @@ internal sealed class DistrictPlanner
     /// <param name="reversing">New reversing sections: name of the district and a landmark inside.</param>
     /// <param name="sizing">Which devices the load asks for.</param>
     /// <param name="rework">Whether feeders that are built may come to lie in a district that was asked for, and be moved.</param>
+    /// <param name="cancel">Stops the division between two zones.</param>
     public static DistrictPlan Plan(
-        Layout layout, IReadOnlyList<(string Name, TrackLandmark Inside)> reversing, PowerSizing sizing, bool rework = false)
+        Layout layout, IReadOnlyList<(string Name, TrackLandmark Inside)> reversing, PowerSizing sizing, bool rework = false, CancellationToken cancel = default)
     {
         DistrictPlanner planner = new(layout, sizing, rework);
         foreach (int zone in Enumerable.Range(0, planner._map.ZoneCount))
         {
+            cancel.ThrowIfCancellationRequested();
             planner.PlanZone(zone, [.. reversing.Where(section => planner._map.ZoneOf(section.Inside.SpotIn(planner._map)) == zone).Select(section => section.Name)]);
         }
 

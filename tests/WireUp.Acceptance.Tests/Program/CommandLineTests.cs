@@ -116,6 +116,40 @@ public class CommandLineTests
     }
 
     [Fact]
+    public async Task Rework_changes_what_is_built_in_the_layout_of_the_folder_and_never_in_the_file_itself()
+    {
+        const string Mixed = """
+            wireup: 1
+            name: Two wires mixed up
+            longest-train: 500
+            track: { a: { length: 2 m }, b: { length: 2 m } }
+            joined: [ a > b ]
+            wiring:
+              boosters: { main: { volts: 15 V, amps: 3 A } }
+              districts: { all: { booster: main, trip: 2 A } }
+              bus: { all: { wire: 2.5 mm2, runs: [ main > P1 1 m, P1 > P2 1 m ] } }
+              feeders:
+                f1: { at: a@500, bus: P1, wire: 0.5 mm2, length: 200 }
+                f2: { at: a@1.5 m, bus: P1, wire: 0.5 mm2, length: 200 }
+                f3: { at: b@1 m, bus: P2, wire: 0.5 mm2, length: 200, swap: true }
+
+            """;
+        using ScratchFolder folder = new();
+        await File.WriteAllTextAsync(folder.PathOf("mine.layout.yaml"), Mixed, TestContext.Current.CancellationToken);
+        Assert.Equal(1, (await Wireup.RunAsync(folder.Path, "plan", "mine.layout.yaml")).ExitCode);
+        Wireup.Outcome both = await Wireup.RunAsync(folder.Path, "plan", "mine.layout.yaml", "--rework", "--write");
+        Assert.Equal(2, both.ExitCode);
+        Assert.Contains("--write only adds", both.Error, StringComparison.Ordinal);
+        Wireup.Outcome rework = await Wireup.RunAsync(folder.Path, "plan", "mine.layout.yaml", "--rework", "--out", "out", "--json");
+        Assert.True(rework.ExitCode == 0, rework.ToString());
+        Assert.Equal("rework-f3", (string?)rework.Json["proposals"]![0]!["id"]);
+        string wired = await File.ReadAllTextAsync(folder.PathOf("out/mine-wired.layout.yaml"), TestContext.Current.CancellationToken);
+        Assert.Contains("f3:", wired, StringComparison.Ordinal);
+        Assert.DoesNotContain("swap:", wired, StringComparison.Ordinal);
+        Assert.Equal(Mixed, await File.ReadAllTextAsync(folder.PathOf("mine.layout.yaml"), TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
     public async Task Explain_prints_the_page_of_a_finding_and_the_working_of_a_proposal()
     {
         using ScratchFolder folder = new();
