@@ -7,8 +7,8 @@ internal sealed class EquationSystem
 {
     private EquationSystem(int count)
     {
-        (From, To) = (new int[count], new int[count]);
-        (Siemens, Drive) = (new double[count], new double[count]);
+        (From, To) = (GC.AllocateUninitializedArray<int>(count), GC.AllocateUninitializedArray<int>(count));
+        (Siemens, Drive) = (GC.AllocateUninitializedArray<double>(count), GC.AllocateUninitializedArray<double>(count));
     }
 
     /// <summary>One unknown of each conductance, or the reference.</summary>
@@ -36,7 +36,7 @@ internal sealed class EquationSystem
     /// </param>
     internal static EquationSystem Of(Circuit circuit, Unknowns unknowns, out VertexGraph graph)
     {
-        int[] kept = new int[circuit.Elements.Length];
+        int[] kept = GC.AllocateUninitializedArray<int>(circuit.Elements.Length);
         int count = 0;
         for (int i = 0; i < circuit.Elements.Length; i++)
         {

@@ -38,8 +38,8 @@ internal sealed class ConductanceWorkspace
     {
         Pattern = pattern;
         int n = pattern.Count, entries = pattern.Rows.Length, longest = pattern.LongestColumn;
-        (_lower, _within, _toReference) = (new double[Block * entries], new double[n], new double[2 * n]);
-        (_inverseLower, _inverseDiagonal, _inversePivots) = (new double[Block * entries], new double[Block * n], new double[2 * n]);
+        (_lower, _within, _toReference) = (Unwritten(Block * entries), Unwritten(n), Unwritten(2 * n));
+        (_inverseLower, _inverseDiagonal, _inversePivots) = (Unwritten(Block * entries), Unwritten(Block * n), Unwritten(2 * n));
         _column = new double[3 * Block * longest];
         _targets = pattern.IsIndexed ? [] : new int[longest * (longest - 1) / 2];
     }
@@ -60,7 +60,7 @@ internal sealed class ConductanceWorkspace
     /// <param name="to">The other end; both the same: the conductance has no effect.</param>
     internal int[] Slots(ReadOnlySpan<int> from, ReadOnlySpan<int> to)
     {
-        int[] slots = new int[from.Length];
+        int[] slots = GC.AllocateUninitializedArray<int>(from.Length);
         for (int i = 0; i < slots.Length; i++)
         {
             slots[i] = Slot(from[i], to[i]);
@@ -134,6 +134,9 @@ internal sealed class ConductanceWorkspace
         (int a, int b) = (Pattern.SlotOf[first], Pattern.SlotOf[second]);
         return a / 2 == b / 2 ? _inverseDiagonal[(Block * (a / 2)) + (2 * (a % 2)) + (b % 2)] : _inverseLower[Entry(a, b)];
     }
+
+    /// <summary>Room that is written before it is read: clearing it would cost as much as a step of the work.</summary>
+    private static double[] Unwritten(int length) => GC.AllocateUninitializedArray<double>(length);
 
     private void FillEmpty(double value)
     {

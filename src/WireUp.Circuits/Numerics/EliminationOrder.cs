@@ -52,10 +52,10 @@ internal sealed class EliminationOrder
 
         _room = [.. _length];
         _mark = new int[n];
-        _waiting = new int[n];
+        _waiting = GC.AllocateUninitializedArray<int>(n);
         _queue = new DegreeQueue(n, graph.UnknownCount);
-        Sequence = new int[n];
-        PlaceOf = new int[n];
+        Sequence = GC.AllocateUninitializedArray<int>(n);
+        PlaceOf = GC.AllocateUninitializedArray<int>(n);
     }
 
     /// <summary>The vertices in the order they go.</summary>
@@ -199,7 +199,7 @@ internal sealed class EliminationOrder
     private int[] Postorder(int[] parentOf)
     {
         int n = Sequence.Length;
-        int[] firstChild = new int[n + 1], sibling = new int[n];
+        int[] firstChild = GC.AllocateUninitializedArray<int>(n + 1), sibling = GC.AllocateUninitializedArray<int>(n);
         Array.Fill(firstChild, -1);
         for (int i = n - 1; i >= 0; i--)
         {
@@ -209,8 +209,8 @@ internal sealed class EliminationOrder
             firstChild[slot] = Sequence[i];
         }
 
-        int[] order = new int[n];
-        int[] path = new int[n];
+        int[] order = GC.AllocateUninitializedArray<int>(n);
+        int[] path = GC.AllocateUninitializedArray<int>(n);
         int done = 0;
         for (int root = firstChild[n]; root >= 0; root = sibling[root])
         {
@@ -242,7 +242,7 @@ internal sealed class EliminationOrder
     private int[] LeavesFirst(int[] parent)
     {
         int n = Sequence.Length;
-        int[] height = new int[n], next = new int[n + 2], order = new int[n];
+        int[] height = new int[n], next = new int[n + 2], order = GC.AllocateUninitializedArray<int>(n);
         for (int from = 0; from < n; from += Run)
         {
             ReadOnlySpan<int> run = Sequence.AsSpan(from, Math.Min(Run, n - from));
@@ -283,7 +283,7 @@ internal sealed class EliminationOrder
     /// <summary>For every vertex the first of those it is coupled to when it goes: its parent in the elimination tree; −1 for a root.</summary>
     private int[] Parents()
     {
-        int[] parents = new int[Sequence.Length];
+        int[] parents = GC.AllocateUninitializedArray<int>(Sequence.Length);
         for (int vertex = 0; vertex < parents.Length; vertex++)
         {
             int parent = -1;

@@ -41,7 +41,7 @@ internal sealed class VertexGraph(int[] vertexOf, int vertexCount, int expectedE
             start[v + 1] += start[v];
         }
 
-        int[] neighbours = new int[2 * _edges.Count];
+        int[] neighbours = GC.AllocateUninitializedArray<int>(2 * _edges.Count);
         int[] fill = start[..vertexCount];
         foreach ((int from, int to) in _edges)
         {
