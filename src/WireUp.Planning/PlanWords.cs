@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using WireUp.Circuits;
 using UnitsNet;
+using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Planning.Devices;
