@@ -96,7 +96,25 @@ public sealed class ParityGraph
         IsBalanced(link => pieces.Contains(Parts[link.From].Piece) && pieces.Contains(Parts[link.To].Piece));
 
     /// <summary>The 2-connected blocks of the graph that hold at least one closed walk, in order of their first link.</summary>
-    public ImmutableArray<ParityBlock> Blocks() => new BlockFinderWorkspace(this).Find();
+    public ImmutableArray<ParityBlock> Blocks() =>
+    [
+        .. BiconnectedParts.Of(Parts.Length, [.. Links.Select(link => (link.From, link.To))])
+            .Where(part => part.Length > 1 || Links[part[0]].From == Links[part[0]].To)
+            .Select(BlockOf),
+    ];
+
+    private ParityBlock BlockOf(ImmutableArray<int> links)
+    {
+        ImmutableArray<int> parts = [.. links.SelectMany(link => new[] { Links[link].From, Links[link].To }).Distinct().Order()];
+        SignUnionWorkspace union = new(parts.Length);
+        bool odd = false;
+        foreach (PartLink link in links.Select(link => Links[link]))
+        {
+            odd |= !union.Join(parts.BinarySearch(link.From), parts.BinarySearch(link.To), link.Flips);
+        }
+
+        return new(parts, links, odd);
+    }
 
     /// <summary>
     /// Odd cycles of which no two share a joint, each the shortest one left when those before it are taken out; empty when

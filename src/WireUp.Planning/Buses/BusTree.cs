@@ -61,7 +61,7 @@ internal static class BusTreeFinder
         (ImmutableArray<int> taken, DisjointSetsWorkspace joined) = Certain(corridor, [.. terminals]);
         (Corridor merged, ImmutableArray<int> kept) = corridor.Merging(joined.Find);
         ImmutableArray<int> ends = [.. terminals.Select(joined.Find).Distinct().Order()];
-        ImmutableArray<ImmutableArray<int>> parts = BiconnectedPartsWorkspace.Of(merged);
+        ImmutableArray<ImmutableArray<int>> parts = BiconnectedParts.Of(merged.PointCount, [.. merged.Edges.Select(edge => (edge.From, edge.To))]);
         if (taken.IsEmpty && parts.Length == 1)
         {
             return Tree(corridor, terminals);

@@ -75,7 +75,7 @@ internal sealed class CandidateFinder
     private List<Candidate> On(ImmutableSortedSet<int> set, TakeIn takeIn, HashSet<string> seenCores)
     {
         int[] between = [.. _cores.RunsBetween(set)];
-        int[] never = [.. between.Where(run => !BlocksWorkspace.IsBalanced(_map, [run]))];
+        int[] never = [.. between.Where(run => !BlockFinder.IsBalanced(_map, [run]))];
         int[] optional = [.. between.Except(never)];
         List<Candidate> found = Around(_cores.Build(set, never, takeIn), seenCores);
         if (found.Count == 0 && optional.Length <= MostRunsLeftOut)

@@ -34,7 +34,7 @@ internal sealed class EffectSpace
 
                 if (!cycle.IsEmpty)
                 {
-                    _odd |= BlocksWorkspace.IsBalanced(map, cycle) ? BigInteger.Zero : BigInteger.One << bit;
+                    _odd |= BlockFinder.IsBalanced(map, cycle) ? BigInteger.Zero : BigInteger.One << bit;
                     bit++;
                 }
             }

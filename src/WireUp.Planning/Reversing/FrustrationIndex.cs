@@ -38,7 +38,7 @@ internal sealed record FrustrationIndex(ImmutableArray<int> Cut, int Value, int 
         ImmutableArray<SignedEdge> core = reduced.Core;
         HashSet<int> cut = [];
         int bound = reduced.Lost;
-        foreach (ImmutableArray<int> block in SignedBlocksWorkspace.Of(graph.Vertices, core))
+        foreach (ImmutableArray<int> block in BiconnectedParts.Of(graph.Vertices, [.. core.Select(edge => (edge.One, edge.Other))]))
         {
             (IEnumerable<int> ofBlock, int boundOfBlock) = FrustratedBlock.Of(core, block, budgetSeconds);
             cut.UnionWith(ofBlock);

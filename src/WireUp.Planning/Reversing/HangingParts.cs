@@ -24,7 +24,7 @@ internal sealed class HangingParts
             .Where(tip => map.PortAt(tip) is not null)
             .Select(tip => (tip, part: Beyond(map, tip)))
             .Where(pair => pair.part.Junctions.Length <= MostJunctions)
-            .Where(pair => pair.part.Runs.All(canTakeIn) && BlocksWorkspace.IsBalanced(map, pair.part.Runs))
+            .Where(pair => pair.part.Runs.All(canTakeIn) && BlockFinder.IsBalanced(map, pair.part.Runs))
             .ToImmutableDictionary(pair => pair.tip, pair => pair.part);
     }
 

@@ -29,7 +29,7 @@ internal static class OddCycles
         return block.Runs.Select(run => Closed(map, ways, run)).Where(cycle => IsOdd(map, cycle));
     }
 
-    private static bool IsOdd(RunMap map, ImmutableHashSet<int> cycle) => !cycle.IsEmpty && !BlocksWorkspace.IsBalanced(map, cycle);
+    private static bool IsOdd(RunMap map, ImmutableHashSet<int> cycle) => !cycle.IsEmpty && !BlockFinder.IsBalanced(map, cycle);
 
     /// <summary>The way with the fewest runs from one turnout of a block to each, along a tree.</summary>
     internal static Dictionary<int, ImmutableList<int>> WaysFrom(RunMap map, Block block, int root)

@@ -29,7 +29,7 @@ public static class ReversingPlanner
         BuiltWiring built = BuiltWiring.Of(map);
         Clearances clearances = Clearances.Of(layout, options);
         HashSet<int> parted = [.. built.Borders.Select(border => border.Run), .. built.Stretches.Select(stretch => stretch.Run)];
-        ImmutableArray<Block> blocks = BlocksWorkspace.Of(map, run => !parted.Contains(run));
+        ImmutableArray<Block> blocks = BlockFinder.Of(map, run => !parted.Contains(run));
         ReversingBridges bridges = new(layout);
         ReversingSearch search = new(map, built, options, blocks, cancellation);
         return new ReversingResult(map, built, bridges, clearances).Of(search.Settle(clearances)).WithCompleted(completed);

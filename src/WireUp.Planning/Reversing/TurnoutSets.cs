@@ -148,7 +148,7 @@ internal static class TurnoutSets
     private static ImmutableArray<int> BridgesAmong(RunMap map, int[] runs)
     {
         HashSet<int> kept = [.. runs];
-        return [.. BlocksWorkspace.Of(map, kept.Contains)
+        return [.. BlockFinder.Of(map, kept.Contains)
             .Where(block => block.Runs is [var only] && map.Runs[only].Port0!.Value.Junction != map.Runs[only].Port1!.Value.Junction)
             .Select(block => block.Runs[0])];
     }

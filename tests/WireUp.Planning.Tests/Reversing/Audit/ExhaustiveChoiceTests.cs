@@ -58,7 +58,7 @@ public sealed class ExhaustiveChoiceTests
         RunMap map = new RunMapBuilder(new(layout)).Build();
         BuiltWiring built = BuiltWiring.Of(map);
         Clearances clearances = Clearances.Of(layout, ReversingOptions.Default);
-        var blocks = BlocksWorkspace.Of(map, _ => true);
+        var blocks = BlockFinder.Of(map, _ => true);
         ImmutableArray<Block> odd = [.. blocks.Where(block => block.IsOdd)];
         return odd.IsEmpty
             ? null

@@ -22,7 +22,7 @@ public sealed class ExhaustivePlacesTests
             var layout = RandomTrack.Of(seed, 2 + (seed % 3));
             RunMap map = new RunMapBuilder(new(layout)).Build();
             Clearances clearances = Clearances.Of(layout, ReversingOptions.Default);
-            var blocks = BlocksWorkspace.Of(map, _ => true);
+            var blocks = BlockFinder.Of(map, _ => true);
             ImmutableArray<Block> odd = [.. blocks.Where(block => block.IsOdd)];
             if (odd.IsEmpty)
             {

@@ -158,7 +158,7 @@ public sealed class ExistingWiringTests
         RunMap map = new RunMapBuilder(new(layout)).Build();
         BuiltWiring built = BuiltWiring.Of(map);
         Clearances clearances = Clearances.Of(layout, ReversingOptions.Default);
-        var blocks = BlocksWorkspace.Of(map, run => !built.Stretches.Any(stretch => stretch.Run == run));
+        var blocks = BlockFinder.Of(map, run => !built.Stretches.Any(stretch => stretch.Run == run));
         var candidates = new CandidateFinder(map, built, clearances, ReversingOptions.Default, blocks)
             .Find([.. blocks.Where(block => block.IsOdd)], TestContext.Current.CancellationToken);
         Assert.NotEmpty(candidates);

@@ -45,12 +45,12 @@ public sealed class FrustrationTests
         Assert.Equal(index, graph.IndexByTrial(graph.Negative(points)));
 
         RunMap map = new RunMapBuilder(new(graph.Track(points))).Build();
-        Block block = Assert.Single(BlocksWorkspace.Of(map, _ => true));
+        Block block = Assert.Single(BlockFinder.Of(map, _ => true));
         Assert.Equal(index > 0, block.IsOdd);
         FewestCuts fewest = FewestCuts.Of(map, block, 5);
         Assert.Equal(index, fewest.Runs.Length);
         Assert.Equal(index, fewest.Bound);
-        Assert.True(BlocksWorkspace.IsBalanced(map, block.Runs.Except(fewest.Runs)));
+        Assert.True(BlockFinder.IsBalanced(map, block.Runs.Except(fewest.Runs)));
     }
 
     [Theory]
@@ -66,7 +66,7 @@ public sealed class FrustrationTests
             [.. map.Runs.Select(run => shapes.Along(run).First()).Select((candidate, i) => candidate with { Index = i })];
 
         (SectionChoice? choice, bool proved) = new ChoiceModelBuilder(map, built, candidates, clearances.Required)
-            .Build(new HashSet<int>(), BlocksWorkspace.Of(map, _ => true).Where(block => block.IsOdd))!
+            .Build(new HashSet<int>(), BlockFinder.Of(map, _ => true).Where(block => block.IsOdd))!
             .Solve(60, TestContext.Current.CancellationToken);
         Assert.True(proved);
         Assert.Equal(new LevelValue(index, index), choice![ChoiceLevel.Sections]);
@@ -93,7 +93,7 @@ public sealed class FrustrationTests
 
         Assert.Equal(3, worst);
         RunMap map = new RunMapBuilder(new(cube.Track(points))).Build();
-        FewestCuts fewest = FewestCuts.Of(map, Assert.Single(BlocksWorkspace.Of(map, _ => true)), 5);
+        FewestCuts fewest = FewestCuts.Of(map, Assert.Single(BlockFinder.Of(map, _ => true)), 5);
         Assert.Equal((3, 3), (fewest.Runs.Length, fewest.Bound));
     }
 }
