@@ -36,7 +36,7 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
     internal Wiring Wiring => Layout.Wiring;
 
     /// <summary>What is usual in the layout's scale.</summary>
-    internal ScaleRow Scale => ScaleTable.Find(Layout.Scale) ?? ScaleTable.Get("HO");
+    internal ScaleRow Scale => ScaleTable.FindOrUsual(Layout.Scale);
 
     /// <summary>
     /// Whether some wires are shorted always, so that volts and fault currents would say nothing about the railway as it is meant.

@@ -24,7 +24,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
     /// <summary>The boosters that are there, with the room they have left.</summary>
     public ImmutableArray<BuiltBooster> Built()
     {
-        double ceiling = (ScaleTable.Find(draft.Layout.Scale) ?? ScaleTable.Get("HO")).TripCeiling.Amperes;
+        double ceiling = ScaleTable.FindOrUsual(draft.Layout.Scale).TripCeiling.Amperes;
         return [.. draft.Before.Wiring.Boosters.Select(booster => new BuiltBooster(
             booster.Name,
             booster.Beside ?? PlaceOf(booster.Name),
@@ -84,7 +84,7 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
         Wiring built = draft.Before.Wiring;
         double volts = built.Boosters.Length > 0
             ? built.Boosters[0].Volts.Volts
-            : (ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO")).TrackVolts(layout.Control).Volts;
+            : ScaleTable.FindOrUsual(layout.Scale).TrackVolts(layout.Control).Volts;
         HashSet<string> taken = [.. built.Supplies.Select(supply => supply.Name), .. built.Boosters.Select(booster => booster.Name)];
         string supplyName = SupplyNames(taken).ElementAt(number);
         SupplyChoice supply = SupplyChoice.For(supplyName, volts, draft.Sizing!.BoosterAmps, layout.Control == ControlSystem.ThreeRail);

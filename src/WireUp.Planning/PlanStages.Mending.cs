@@ -23,7 +23,7 @@ internal sealed partial class PlanStages
     /// </summary>
     private PlanDraft Mended(PlanDraft draft)
     {
-        WireStock stock = WireStock.Of(options, draft.Before);
+        WireStock stock = StockFor(draft);
         Wire thickest = stock.Thickest;
         PlanDraft now = draft;
         List<VoltsWish> wishes = [];
@@ -36,9 +36,10 @@ internal sealed partial class PlanStages
             DistrictPower[] failing = [.. report.Districts.Where(district =>
                 now.Buses.Any(bus => bus.District == district.District) && GaugeChooser.Verdict(layout, district, thickest).Length > 0)];
             double excess = failing.Sum(district => Excess(layout, district));
-            if (excess < best * (1 - WorthwhileGain))
+            if (round == 0 || excess < best * (1 - WorthwhileGain))
             {
-                (draft, best, idle) = (now, excess, 0);
+                draft = now with { Failing = [.. failing.Where(district => now.Buses.Any(bus => bus.District == district.District && !bus.Runs.IsEmpty)).Select(district => district.District)] };
+                (best, idle) = (excess, 0);
             }
 
             first = round == 0 ? excess : first;
@@ -116,7 +117,7 @@ internal sealed partial class PlanStages
         : objective;
 
     private Layout Assembled(PlanDraft draft) => draft.Gauges is { } gauges
-        ? PlanAssembly.Of(draft, options, WireStock.Of(options, draft.Before).System, gauges.WireOf)
+        ? PlanAssembly.Of(draft, options, StockFor(draft).System, gauges.WireOf)
         : draft.Layout;
 
     /// <summary>What the check calls an error, the first few in full.</summary>
@@ -187,7 +188,7 @@ internal sealed partial class PlanStages
     {
         HashSet<BusRun> built = [.. draft.Before.Wiring.Buses.SelectMany(bus => bus.Runs)];
         ILookup<string, GaugeRow> rows = draft.Gauges!.Rows.ToLookup(row => row.District);
-        bool byPrice = WireStock.Of(options, draft.Before).HasPrices;
+        bool byPrice = StockFor(draft).HasPrices;
         ILookup<string, DistrictGauges> gauges = draft.Gauges!.Districts.ToLookup(each => each.District);
         return Assembled(draft).Wiring.Buses
             .SelectMany(bus => bus.Runs.Where(run => !built.Contains(run)).Select(run => (bus.District, run)))

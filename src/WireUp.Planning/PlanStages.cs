@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Planning.Blocks;
@@ -129,22 +128,9 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     }
 
     /// <summary>The draft with bus, with further feeders where the circuit asks for them, and judged with the thickest wire.</summary>
-    private PlanDraft Wired(PlanDraft draft)
-    {
-        PlanDraft wired = Mended(Relaid(draft));
-        WireStock stock = WireStock.Of(options, draft.Before);
-        Layout layout = PlanAssembly.Of(wired, options, stock.System, (_, _) => stock.Thickest);
-        return wired with
-        {
-            Failing =
-            [
-                .. PowerAnalysis.Solve(layout, PowerOptions.Default, cancel).Districts
-                    .Where(power => wired.Buses.Any(bus => bus.District == power.District && !bus.Runs.IsEmpty)
-                        && GaugeChooser.Verdict(layout, power, stock.Thickest).Length > 0)
-                    .Select(power => power.District),
-            ],
-        };
-    }
+    private PlanDraft Wired(PlanDraft draft) => Mended(Relaid(draft));
+
+    private WireStock StockFor(PlanDraft draft) => WireStock.Of(options, draft.Before);
 
     /// <summary>The draft with its bus laid to the feeders it has now; bus whose feeders are as they were stays as it is.</summary>
     private PlanDraft Relaid(PlanDraft draft)
@@ -177,7 +163,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     /// <summary>The wire of every new run.</summary>
     private PlanDraft ChooseWire(PlanDraft draft, CancellationToken stop)
     {
-        WireStock stock = WireStock.Of(options, draft.Before);
+        WireStock stock = StockFor(draft);
         ImmutableArray<BusRuns> buses = [.. draft.Buses.Where(bus => !bus.Runs.IsEmpty).Select(bus => BusRuns.Of(bus, draft.Layout))];
         progress?.Report(new("wire of the bus", Planner.WirePercent));
         GaugeChooser chooser = new(buses, stock, wireOf => PlanAssembly.Of(draft, options, stock.System, wireOf), stop);
@@ -185,7 +171,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     }
 
     private double BestOhmsPerMetre(PlanDraft draft) =>
-        Conductors.OhmsPerMetre(WireStock.Of(options, draft.Before).Thickest, draft.Layout.Defaults.Temperature);
+        Conductors.OhmsPerMetre(StockFor(draft).Thickest, draft.Layout.Defaults.Temperature);
 
     private static TrackLandmark InsideOf(ReversingSection section, Layout layout)
     {

@@ -70,7 +70,7 @@ internal sealed class FleetOrder
         [
             .. _layout.Stock.Locomotives.SelectMany(kind => Enumerable.Repeat(Waking(kind), kind.Count)).OrderByDescending(Draws),
         ];
-        return fleet.IsEmpty ? [new((ScaleTable.Find(_layout.Scale) ?? ScaleTable.Get("HO")).Stopped.Amperes, null)] : fleet;
+        return fleet.IsEmpty ? [new(ScaleTable.FindOrUsual(_layout.Scale).Stopped.Amperes, null)] : fleet;
 
         double Draws(WakingLocomotive locomotive) => locomotive.StandingAmps + (locomotive.Charging is { } charging
             ? new InrushCurrent(volts, 0, charging).AmpsAt(acts)

@@ -59,7 +59,7 @@ public sealed record DesignLoad(
         Ratio margin = Ratio.FromDecimalFractions(Constants.GrowthMargin.Value);
         if (!stock.Locomotives.Any(locomotive => locomotive.Count > 0))
         {
-            ScaleRow scale = ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO");
+            ScaleRow scale = ScaleTable.FindOrUsual(layout.Scale);
             return new([new($"{scale.Name} locomotive moving", AssumedMoving, scale.Running)], scale.Running, margin, IsAssumed: true)
             {
                 IsByCab = byCab,

@@ -60,7 +60,7 @@ public abstract record LoadDemand
     internal static LoadDemand Of(LoadKind kind, ElectricCurrent atTrackVolts, Layout layout)
     {
         ElectricPotential volts = layout.Wiring.Boosters.IsEmpty
-            ? (Layouts.Reference.ScaleTable.Find(layout.Scale) ?? Layouts.Reference.ScaleTable.Get("HO")).TrackVolts(layout.Control)
+            ? Layouts.Reference.ScaleTable.FindOrUsual(layout.Scale).TrackVolts(layout.Control)
             : layout.Wiring.Boosters[0].Volts;
         return kind switch
         {

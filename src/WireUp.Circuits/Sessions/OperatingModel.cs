@@ -37,7 +37,7 @@ internal sealed record OperatingModel
     /// <summary>The usual operators of a scale; of one that the table does not have, those of HO.</summary>
     internal static OperatingModel Of(string scale)
     {
-        double ratio = (ScaleTable.Find(scale) ?? ScaleTable.Get("HO")).Ratio;
+        double ratio = ScaleTable.FindOrUsual(scale).Ratio;
         return new()
         {
             Speed = (MetresPerSecond("session-speed-least", ratio), MetresPerSecond("session-speed-most", ratio)),

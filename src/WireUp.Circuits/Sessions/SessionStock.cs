@@ -85,7 +85,7 @@ internal sealed record SessionStock(ImmutableArray<TrainUnit> Units, int MovingA
 
     private static IEnumerable<Locomotive> Usual(string scaleName)
     {
-        ScaleRow scale = ScaleTable.Find(scaleName) ?? ScaleTable.Get("HO");
+        ScaleRow scale = ScaleTable.FindOrUsual(scaleName);
         yield return new($"{scale.Name} locomotive", scale.Running, scale.Stopped, scale.Starting, scale.Stalled, scale.Pickup, DesignLoad.AssumedMoving);
     }
 

@@ -130,7 +130,7 @@ internal static class BusEnds
     }
 
     private static double Survives(Layout layout) =>
-        (ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO")).Ratio >= ScaleTable.Get("N").Ratio
+        ScaleTable.FindOrUsual(layout.Scale).Ratio >= ScaleTable.Get("N").Ratio
             ? Constants.Get("decoder-withstand-small").Value
             : Constants.Get("decoder-withstand").Value;
 }

@@ -84,7 +84,7 @@ public sealed record TrainDemand(string Name, ElectricCurrent Engines, int LitCa
 
     private static IEnumerable<TrainDemand> Assumed(Layout layout, int count)
     {
-        ScaleRow scale = ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO");
+        ScaleRow scale = ScaleTable.FindOrUsual(layout.Scale);
         return Enumerable.Repeat(new TrainDemand($"{scale.Name} engine", scale.Running, 0, ElectricCurrent.Zero, layout.ShortestPickup), count);
     }
 }

@@ -65,6 +65,9 @@ public static class ScaleTable
     /// <summary>The scale of that name, or null.</summary>
     public static ScaleRow? Find(string name) => ByName.GetValueOrDefault(name);
 
+    /// <summary>The scale of that name, or HO, which is taken where nothing else is known.</summary>
+    public static ScaleRow FindOrUsual(string name) => Find(name) ?? Get("HO");
+
     private static ScaleRow Row(ReferenceRow row) => new(
         row.Text("scale"),
         row.Number("ratio"),

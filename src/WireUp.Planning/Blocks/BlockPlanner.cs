@@ -42,14 +42,15 @@ internal static class BlockPlanner
             (bool start, bool end) = (run.FromTurnout is null, run.ToTurnout is null);
             ImmutableArray<int> chosen = BlockDivision.Of(
                 new([.. places.Select(place => (Millimetres(place.AlongMetres), place.Cost))], Millimetres(run.LengthMetres), start, end), shortest);
-            gaps.AddRange(chosen.Select(i => GapAt(layout, run, places[i], wish, swapAt)));
-            blocks += chosen.Length - 1 + (start ? 1 : 0) + (end ? 1 : 0);
             if (chosen.IsEmpty && !(start && end))
             {
-                blocks -= -1 + (start ? 1 : 0) + (end ? 1 : 0);
                 remains.AddRange(wish.Track.Where(piece => run.Parts.Any(part => part.Spot.Piece == piece)).Take(1)
                     .Select(piece => FormattableString.Invariant($"No block fits on '{piece}': between its turnouts there is not {shortest / 1000.0:0.##} m with places for gaps at its ends.")));
+                continue;
             }
+
+            gaps.AddRange(chosen.Select(i => GapAt(layout, run, places[i], wish, swapAt)));
+            blocks += chosen.Length - 1 + (start ? 1 : 0) + (end ? 1 : 0);
         }
 
         return new([.. gaps], blocks) { Proposals = [.. gaps.Select(Words)], Remains = [.. remains] };

@@ -57,7 +57,7 @@ internal sealed class Corridor
     {
         CorridorBuilder builder = new();
         ILookup<PieceId, TrackPlace> marks = places.Distinct().Order().ToLookup(place => place.Section);
-        double gauge = (ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO")).Gauge.Meters;
+        double gauge = ScaleTable.FindOrUsual(layout.Scale).Gauge.Meters;
         foreach (Piece piece in layout.Track)
         {
             if (piece is Piece.Section section)
@@ -146,26 +146,39 @@ internal sealed class Corridor
             open.Enqueue(start, (0, start));
         }
 
+        Spread(open, metres, by, within);
+        return (metres, by);
+    }
+
+    /// <summary>Shortest ways on from points that are reached already.</summary>
+    /// <param name="open">These points, by how far they are.</param>
+    /// <param name="metres">How far each point is; infinite where none is reached yet.</param>
+    /// <param name="by">The edge by which each point is reached.</param>
+    /// <param name="within">Points farther away than this need not be followed.</param>
+    public void Spread(PriorityQueue<int, (double Metres, int Point)> open, double[] metres, int[] by, double within = double.PositiveInfinity)
+    {
         while (open.TryDequeue(out int point, out (double Metres, int Point) priority) && priority.Metres <= within)
         {
-            if (priority.Metres > metres[point])
+            if (priority.Metres <= metres[point])
             {
-                continue;
-            }
-
-            foreach (int edge in EdgesAt[point])
-            {
-                int other = Opposite(edge, point);
-                double through = priority.Metres + Edges[edge].Metres;
-                if (through < metres[other])
-                {
-                    (metres[other], by[other]) = (through, edge);
-                    open.Enqueue(other, (through, other));
-                }
+                Follow(point, open, metres, by);
             }
         }
+    }
 
-        return (metres, by);
+    /// <summary>One step of it: to the neighbours of a point that are nearer by way of it.</summary>
+    public void Follow(int point, PriorityQueue<int, (double Metres, int Point)> open, double[] metres, int[] by)
+    {
+        foreach (int edge in EdgesAt[point])
+        {
+            int other = Opposite(edge, point);
+            double through = metres[point] + Edges[edge].Metres;
+            if (through < metres[other])
+            {
+                (metres[other], by[other]) = (through, edge);
+                open.Enqueue(other, (through, other));
+            }
+        }
     }
 
     private static double LengthOf(Piece piece, double gauge) => piece switch

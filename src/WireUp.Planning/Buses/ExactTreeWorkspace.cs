@@ -79,24 +79,7 @@ internal sealed class ExactTreeWorkspace
         (double[] metres, int[] by) = (_metres[set], _by[set]);
         PriorityQueue<int, (double Metres, int Point)> open = new(
             Enumerable.Range(0, metres.Length).Where(point => !double.IsInfinity(metres[point])).Select(point => (point, (metres[point], point))));
-        while (open.TryDequeue(out int point, out (double Metres, int Point) priority))
-        {
-            if (priority.Metres > metres[point])
-            {
-                continue;
-            }
-
-            foreach (int edge in _corridor.EdgesAt[point])
-            {
-                int other = _corridor.Opposite(edge, point);
-                double through = priority.Metres + _corridor.Edges[edge].Metres;
-                if (through < metres[other])
-                {
-                    (metres[other], by[other]) = (through, edge);
-                    open.Enqueue(other, (through, other));
-                }
-            }
-        }
+        _corridor.Spread(open, metres, by);
     }
 
     private void Collect(int set, int point, SortedSet<int> edges)

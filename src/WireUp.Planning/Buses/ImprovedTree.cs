@@ -76,16 +76,7 @@ internal sealed class ImprovedTree(Corridor corridor, ImmutableArray<int> termin
                 continue;
             }
 
-            foreach (int edge in corridor.EdgesAt[point])
-            {
-                int other = corridor.Opposite(edge, point);
-                double through = priority.Metres + corridor.Edges[edge].Metres;
-                if (through < metres[other])
-                {
-                    (metres[other], by[other]) = (through, edge);
-                    open.Enqueue(other, (through, other));
-                }
-            }
+            corridor.Follow(point, open, metres, by);
         }
 
         return edges;

@@ -39,7 +39,7 @@ internal static class AccessoryPlanner
     {
         Wiring wiring = draft.Layout.Wiring;
         ElectricPotential volts = wiring.Boosters.Select(booster => booster.Volts)
-            .Append((ScaleTable.Find(draft.Layout.Scale) ?? ScaleTable.Get("HO")).TrackVolts(draft.Layout.Control)).First();
+            .Append(ScaleTable.FindOrUsual(draft.Layout.Scale).TrackVolts(draft.Layout.Control)).First();
         SupplyChoice supply = SupplyChoice.For($"{Name}-supply", volts.Volts, rating, draft.Layout.Control == ControlSystem.ThreeRail);
         Booster booster = new(Name, volts, ElectricCurrent.FromAmperes(rating), DeviceTable.BoosterResistance) { Supply = supply.Supply.Name };
         District district = new(Name, Name, ElectricCurrent.FromAmperes(draft.Sizing!.Breakers.For(amps, 0)), DeviceTable.BreakerResistance)

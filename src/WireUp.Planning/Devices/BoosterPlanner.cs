@@ -154,7 +154,7 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
             _model.Minimize((10 * worst) + LinearExpr.Sum(drops));
             CpSolver solver = new()
             {
-                StringParameters = string.Create(CultureInfo.InvariantCulture, $"num_workers:1 linearization_level:2 random_seed:7 max_deterministic_time:{Effort}"),
+                StringParameters = SolverSettings.For(Effort),
             };
             return solver.Solve(_model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
                 ? Read(solver, on, names)

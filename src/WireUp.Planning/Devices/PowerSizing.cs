@@ -70,7 +70,7 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
     /// </summary>
     public static PowerSizing Of(Layout layout, LoadAmps load, BreakerSizes breakers)
     {
-        double ceiling = (ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO")).TripCeiling.Amperes;
+        double ceiling = ScaleTable.FindOrUsual(layout.Scale).TripCeiling.Amperes;
         ImmutableArray<double> ratings = [.. DeviceTable.BoosterRatings.Select(rating => rating.Amperes)];
         double[] suited = [.. ratings.Where(rating => rating <= ceiling)];
         PowerSizing[] sizes = [.. (suited.Length > 0 ? suited : [ratings[0]]).Select(Sized)];

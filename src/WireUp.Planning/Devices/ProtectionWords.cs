@@ -30,7 +30,7 @@ internal sealed class ProtectionWords(Layout after, PowerReport power)
 
         District district = after.Wiring.Districts.First(each => each.Name == name);
         Booster booster = BoosterOf(district.Booster);
-        double ceiling = (ScaleTable.Find(after.Scale) ?? ScaleTable.Get("HO")).TripCeiling.Amperes, fault = device.LeastFault.Amperes;
+        double ceiling = ScaleTable.FindOrUsual(after.Scale).TripCeiling.Amperes, fault = device.LeastFault.Amperes;
         yield return Invariant(
             $"trip ≤ lowest fault current / {Constants.FaultOverTripGood.Value:0.#} = {fault:0.0} A / {Constants.FaultOverTripGood.Value:0.#} = {fault / Constants.FaultOverTripGood.Value:0.0} A, ≤ {Constants.BreakerOverBooster.Value} × {booster.Amps.Amperes:0.#} A = {Constants.BreakerOverBooster.Value * booster.Amps.Amperes:0.0} A, ≤ {ceiling:0.#} A for the scale");
         if (device.Clears is { } clears)

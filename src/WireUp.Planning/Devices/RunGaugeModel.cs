@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Google.OrTools.Sat;
 
 namespace WireUp.Planning.Devices;
@@ -58,7 +57,7 @@ internal sealed class RunGaugeModel(BusRuns runs, WireStock stock, ImmutableArra
             has.SelectMany(row => row), has.SelectMany((row, run) => row.Select((_, size) => (long)Math.Round(Cost(run, size) * CostUnits)))));
         CpSolver solver = new()
         {
-            StringParameters = string.Create(CultureInfo.InvariantCulture, $"num_workers:1 linearization_level:2 random_seed:7 max_deterministic_time:{Effort}"),
+            StringParameters = SolverSettings.For(Effort),
         };
         return solver.Solve(model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
             ? ([.. has.Select(row => Array.FindIndex(row, solver.BooleanValue))], (solver.BestObjectiveBound - (runs.Metres.Length / 2.0)) / CostUnits)

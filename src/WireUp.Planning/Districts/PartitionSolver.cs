@@ -82,7 +82,7 @@ internal sealed class PartitionSolver
         model.Minimize(LinearExpr.WeightedSum(take, among.Select(i => _costs[i])));
         CpSolver solver = new()
         {
-            StringParameters = Invariant($"num_workers:1 linearization_level:2 random_seed:7 max_deterministic_time:{_effort}"),
+            StringParameters = SolverSettings.For(_effort),
         };
         return solver.Solve(model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
             ? ([.. among.Where((_, at) => solver.BooleanValue(take[at])).Select(i => _regions[i])], Math.Ceiling(solver.BestObjectiveBound - 1e-6))

@@ -50,7 +50,7 @@ internal static class SetCover
         model.Minimize(LinearExpr.Sum(columns.Select(column => take[column])));
         CpSolver solver = new()
         {
-            StringParameters = Invariant($"num_workers:1 linearization_level:2 random_seed:7 max_deterministic_time:{effort}"),
+            StringParameters = SolverSettings.For(effort),
         };
         CpSolverStatus status = solver.Solve(model);
         return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible

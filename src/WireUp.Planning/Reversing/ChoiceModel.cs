@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Google.OrTools.Sat;
 
 namespace WireUp.Planning.Reversing;
@@ -19,7 +18,7 @@ internal sealed class ChoiceModel(
         {
             cancellation.ThrowIfCancellationRequested();
             model.Minimize(objective);
-            using CpSolver solver = new() { StringParameters = Parameters(budgetSeconds / objectives.Length) };
+            using CpSolver solver = new() { StringParameters = SolverSettings.For(budgetSeconds / objectives.Length) };
             using CancellationTokenRegistration stop = cancellation.Register(solver.StopSearch);
             CpSolverStatus status = solver.Solve(model);
             cancellation.ThrowIfCancellationRequested();
@@ -51,8 +50,4 @@ internal sealed class ChoiceModel(
             model.AddHint(chosen[i], best.Contains(i) ? 1 : 0);
         }
     }
-
-    // One worker and a deterministic limit repeat exactly; linear relaxation level 2 is what proves parity models (measured).
-    internal static string Parameters(double seconds) =>
-        string.Create(CultureInfo.InvariantCulture, $"num_workers:1 linearization_level:2 random_seed:7 max_deterministic_time:{seconds}");
 }

@@ -30,7 +30,7 @@ internal sealed record FewestCuts(ImmutableArray<int> Runs, int Bound)
         }
 
         model.Minimize(LinearExpr.Sum(block.Runs.Select(run => cut[run])));
-        using CpSolver solver = new() { StringParameters = ChoiceModel.Parameters(budgetSeconds) };
+        using CpSolver solver = new() { StringParameters = SolverSettings.For(budgetSeconds) };
         return solver.Solve(model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
             ? new([.. block.Runs.Where(run => solver.BooleanValue(cut[run]))], (int)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
             : new(OddCycles.FewRunsToCut(map, block), 0);

@@ -34,7 +34,7 @@ internal static class FrustratedBlock
         }
 
         model.Minimize(LinearExpr.WeightedSum(block.Select(edge => cut[edge]), block.Select(edge => edges[edge].Weight)));
-        using CpSolver solver = new() { StringParameters = ChoiceModel.Parameters(budgetSeconds) };
+        using CpSolver solver = new() { StringParameters = SolverSettings.For(budgetSeconds) };
         return solver.Solve(model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
             ? (block.Where(edge => solver.BooleanValue(cut[edge])), (int)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
             : (block.Where(edge => !Tree(vertices[0], edges, block).Contains(edge)), 1);

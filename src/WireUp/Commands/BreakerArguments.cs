@@ -14,9 +14,8 @@ internal static class BreakerArguments
     /// <exception cref="InputRefused">A current cannot be read or is 0.</exception>
     public static ImmutableArray<ElectricCurrent> Read(string option, string? typed) => typed is null ? [] : [.. typed.Split(',').Select(one =>
     {
-        WordsRead<ElectricCurrent> read = LayoutWords.Current(one.Trim());
-        return read.Value is { Amperes: > 0 } trip
-            ? trip
-            : throw new InputRefused($"{option}: breaker '{one.Trim()}': {(read.Value is null ? read.Trouble : "expected a current above 0")}");
+        string typed = $"{option}: breaker '{one.Trim()}'";
+        ElectricCurrent trip = Common.Value(LayoutWords.Current(one.Trim()), typed);
+        return trip.Amperes > 0 ? trip : throw new InputRefused($"{typed}: expected a current above 0");
     })];
 }

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using WireUp.Documents;
+using WireUp.Files;
+using WireUp.Layouts;
 
 namespace WireUp.Commands;
 
@@ -16,4 +18,11 @@ internal static class Common
     /// <summary>The paper of printed documents.</summary>
     public static Option<PaperSize> Paper() =>
         new("--paper") { Description = "Paper of the wiring book.", DefaultValueFactory = _ => PaperSize.A4 };
+
+    /// <summary>What was typed, as a value.</summary>
+    /// <param name="read">What came of reading it.</param>
+    /// <param name="typed">What was typed and where, to begin a refusal with.</param>
+    /// <exception cref="InputRefused">It could not be read.</exception>
+    public static T Value<T>(WordsRead<T> read, string typed)
+        where T : struct => read.Value ?? throw new InputRefused($"{typed}: {read.Trouble}");
 }

@@ -23,7 +23,7 @@ internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] 
     public PowerOptions Options(Layout layout) => new()
     {
         Loads = [.. Loads.SelectMany(text => LoadsAt(layout, text))],
-        Probes = [.. Probes.Select(text => Value(LayoutWords.Place(layout, text.Trim()), $"--probe '{text}'"))],
+        Probes = [.. Probes.Select(text => Common.Value(LayoutWords.Place(layout, text.Trim()), $"--probe '{text}'"))],
         Turnouts = Positions(layout),
     };
 
@@ -68,7 +68,7 @@ internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] 
             throw new InputRefused($"{option} does not say what is drawn; expected a place and a load, such as 'loop@1 m=0.5 A'");
         }
 
-        TrackPlace at = Value(LayoutWords.Place(layout, text[..sign].Trim()), option);
+        TrackPlace at = Common.Value(LayoutWords.Place(layout, text[..sign].Trim()), option);
         string demand = text[(sign + 1)..].Trim();
         ImmutableArray<PlacedLoad> ofStock = [.. PlacedLoad.OfStock(at, demand, layout)];
         return ofStock.IsEmpty ? [new(at, Demand(demand, option))] : ofStock;
@@ -79,7 +79,4 @@ internal sealed record PlaceArguments(string[] Loads, string[] Probes, string[] 
         : LayoutWords.Resistance(text).Value is { } ohms ? new LoadDemand.Resistance(ohms)
         : LayoutWords.Current(text) is { Value: { } amps } ? new LoadDemand.Current(amps)
         : throw new InputRefused($"{option}: {LayoutWords.Current(text).Trouble}; a power (7 W), a resistance (30 ohm) or the name of a locomotive or train will do as well");
-
-    private static T Value<T>(WordsRead<T> read, string option)
-        where T : struct => read.Value ?? throw new InputRefused($"{option}: {read.Trouble}");
 }

@@ -86,18 +86,12 @@ internal sealed record PlaceQuestions(string[] At, string[] Routes, int? TrainCo
     /// <exception cref="InputRefused">A route cannot be read or cannot be driven.</exception>
     public ImmutableArray<RoutePower> Followed(RailGraph graph, PowerOptions options) => [.. Routes.Select(text => Follow(graph, options, text))];
 
-    private static TrackPlace Place(Layout layout, string text)
-    {
-        WordsRead<TrackPlace> read = LayoutWords.Place(layout, text.Trim());
-        return read.Value ?? throw new InputRefused($"--at '{text}': {read.Trouble}");
-    }
+    private static TrackPlace Place(Layout layout, string text) => Common.Value(LayoutWords.Place(layout, text.Trim()), $"--at '{text}'");
 
     private static RoutePower Follow(RailGraph graph, PowerOptions options, string text)
     {
-        WordsRead<ImmutableArray<RouteStop>> stops = LayoutWords.Route(graph.Layout, text);
-        RouteSearch search = stops.Value is { } read
-            ? new RouteFinder(graph.Index, options.Turnouts).Find(read)
-            : throw new InputRefused($"--route '{text}': {stops.Trouble}");
+        ImmutableArray<RouteStop> stops = Common.Value(LayoutWords.Route(graph.Layout, text), $"--route '{text}'");
+        RouteSearch search = new RouteFinder(graph.Index, options.Turnouts).Find(stops);
         return search switch
         {
             RouteSearch.Found { Route: var route } =>

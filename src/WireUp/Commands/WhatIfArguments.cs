@@ -20,10 +20,10 @@ internal static class WhatIfArguments
 
     private static readonly (string Key, string Example, Func<WhatIf, string, WhatIf> Change)[] Changes =
     [
-        ("longest-train", "2.4 m", (now, text) => now with { Layout = now.Layout with { LongestTrain = Value(LayoutWords.Length(text), now, text) } }),
+        ("longest-train", "2.4 m", (now, text) => now with { Layout = now.Layout with { LongestTrain = Common.Value(LayoutWords.Length(text), Typed(now, text)) } }),
         ("moving-at-once", "16", (now, text) => now with { Layout = Moving(now.Layout, Count(now, text)) }),
-        ("max-drop", "3 %", (now, text) => now with { Layout = now.Layout with { MaxDrop = Value(LayoutWords.Percent(text), now, text) } }),
-        ("max-feeder-distance", "1.5 m", (now, text) => now with { Layout = now.Layout with { MaxFeederDistance = Value(LayoutWords.Length(text), now, text) } }),
+        ("max-drop", "3 %", (now, text) => now with { Layout = now.Layout with { MaxDrop = Common.Value(LayoutWords.Percent(text), Typed(now, text)) } }),
+        ("max-feeder-distance", "1.5 m", (now, text) => now with { Layout = now.Layout with { MaxFeederDistance = Common.Value(LayoutWords.Length(text), Typed(now, text)) } }),
         ("breaker", "3 A, 4 A", (now, text) => now with { Options = now.Options with { Breakers = BreakerArguments.Read("--what-if", text) } }),
         ("wire", "2.5 mm2, 4 mm2", (now, text) => now with { Options = now.Options with { WireOnHand = WireArguments.Read(text) } }),
     ];
@@ -82,15 +82,14 @@ internal static class WhatIfArguments
 
     private static Locomotive Usual(Layout layout)
     {
-        ScaleRow scale = ScaleTable.Find(layout.Scale) ?? ScaleTable.Get("HO");
+        ScaleRow scale = ScaleTable.FindOrUsual(layout.Scale);
         return new($"{scale.Name} locomotive", scale.Running, scale.Stopped, scale.Starting, scale.Stalled, layout.ShortestPickup, 1);
     }
 
     private static int Count(WhatIf now, string text) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int count) && count is >= 1 and <= MostMoving
             ? count
-            : throw new InputRefused($"--what-if '{now.Question}': '{text}' is no number of locomotives; expected a whole number from 1 to {MostMoving}");
+            : throw new InputRefused($"{Typed(now, text)} is no number of locomotives; expected a whole number from 1 to {MostMoving}");
 
-    private static T Value<T>(WordsRead<T> read, WhatIf now, string text)
-        where T : struct => read.Value ?? throw new InputRefused($"--what-if '{now.Question}': '{text}': {read.Trouble}");
+    private static string Typed(WhatIf now, string text) => $"--what-if '{now.Question}': '{text}'";
 }

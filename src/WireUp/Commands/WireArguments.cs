@@ -22,8 +22,7 @@ internal static class WireArguments
     private static WireOnHand One(string typed)
     {
         string[] parts = typed.Split('=', 2);
-        WordsRead<ImmutableArray<Wire>> read = LayoutWords.Wires(parts[0]);
-        Wire wire = read.Value is { } wires ? wires[0] : throw new InputRefused($"--wire '{typed.Trim()}': {read.Trouble}");
+        Wire wire = Common.Value(LayoutWords.Wires(parts[0]), $"--wire '{typed.Trim()}'")[0];
         return new(wire, parts.Length > 1 ? Price(parts[1]) : null);
     }
 

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using WireUp.Circuits;
-using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Output;
@@ -46,11 +45,11 @@ internal sealed class WireVerb(Terminal terminal)
 
     private static WireQuestion Question(string length, string current, string? volts, string? drop, string? trip, string? temperature)
     {
-        WireQuestion question = new(Value(LayoutWords.Length(length), $"'{length}'"), Value(LayoutWords.Current(current), $"'{current}'"));
-        question = volts is null ? question : question with { Volts = Value(LayoutWords.Volts(volts), $"--volts '{volts}'") };
-        question = drop is null ? question : question with { MaxDrop = Value(LayoutWords.Percent(drop), $"--max-drop '{drop}'") };
-        question = trip is null ? question : question with { Trip = Value(LayoutWords.Current(trip), $"--trip '{trip}'") };
-        return temperature is null ? question : question with { Temperature = Value(LayoutWords.Temperature(temperature), $"--temperature '{temperature}'") };
+        WireQuestion question = new(Common.Value(LayoutWords.Length(length), $"'{length}'"), Common.Value(LayoutWords.Current(current), $"'{current}'"));
+        question = volts is null ? question : question with { Volts = Common.Value(LayoutWords.Volts(volts), $"--volts '{volts}'") };
+        question = drop is null ? question : question with { MaxDrop = Common.Value(LayoutWords.Percent(drop), $"--max-drop '{drop}'") };
+        question = trip is null ? question : question with { Trip = Common.Value(LayoutWords.Current(trip), $"--trip '{trip}'") };
+        return temperature is null ? question : question with { Temperature = Common.Value(LayoutWords.Temperature(temperature), $"--temperature '{temperature}'") };
     }
 
     private int Run(WireQuestion question, bool json)
@@ -74,7 +73,4 @@ internal sealed class WireVerb(Terminal terminal)
 
         return thinnest.IsEmpty ? ExitCode.Findings : ExitCode.Fine;
     }
-
-    private static T Value<T>(WordsRead<T> read, string typed)
-        where T : struct => read.Value ?? throw new InputRefused($"{typed}: {read.Trouble}");
 }

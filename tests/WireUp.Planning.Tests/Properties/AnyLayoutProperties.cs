@@ -19,7 +19,8 @@ public sealed class AnyLayoutProperties
             PolarityReport polarity = Polarity.Analyse(RailGraph.Build(plan.After), cancellationToken: TestContext.Current.CancellationToken);
             Assert.True(polarity.Standing.IsEmpty && polarity.ByPosition.IsEmpty && polarity.Exchanged.IsEmpty, $"seed {seed}: wires meet");
             Assert.True(!plan.IsFinished || polarity.Unfed.IsEmpty, $"seed {seed}: unfed");
-            Assert.True(!plan.IsFinished || FinishedPlan.Trouble(plan, seed) is null, $"seed {seed}: {FinishedPlan.Trouble(plan, seed)}");
+            string? trouble = FinishedPlan.Trouble(plan, seed);
+            Assert.True(trouble is null, $"seed {seed}: {trouble}");
             finished += plan.IsFinished ? 1 : 0;
         }
 

@@ -1,5 +1,4 @@
 using WireUp.Checking;
-using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Rails.Tests.Properties;
 
@@ -13,17 +12,21 @@ internal static class FinishedPlan
 {
     private const int MostStands = 256;
 
-    /// <summary>What is wrong with it, or null.</summary>
+    /// <summary>What is wrong with a plan that calls itself finished, or null.</summary>
     public static string? Trouble(PlanResult plan, int seed)
     {
+        if (!plan.IsFinished)
+        {
+            return null;
+        }
+
         CheckReport check = Checker.Check(plan.After, TestContext.Current.CancellationToken);
         if (check.Findings.FirstOrDefault(finding => finding.Severity == Severity.Error) is { } error)
         {
             return $"{error.Code}: {error.Message}";
         }
 
-        PowerReport power = PowerAnalysis.Solve(plan.After, PowerOptions.Default, TestContext.Current.CancellationToken);
-        if (power.Districts.FirstOrDefault(district => !district.CoinTestPasses || district.LowestVolts.Drop > plan.After.MaxDrop) is { } weak)
+        if (check.Power.Districts.FirstOrDefault(district => !district.CoinTestPasses || district.LowestVolts.Drop > plan.After.MaxDrop) is { } weak)
         {
             return $"district {weak.District}: drop {weak.LowestVolts.Drop}, fault {weak.FaultOverTrip:0.0} × trip";
         }

@@ -5,9 +5,6 @@ namespace WireUp.Rails.Tests.Exact;
 /// <summary>The search for shorts by position on plans that ask much of it; seconds each, so mutation testing leaves them out.</summary>
 public sealed class LongSearchTests
 {
-    private static PolarityReport Look(Layout layout, long? budget = null) => Polarity.Analyse(
-        RailGraph.Build(layout), budget is { } steps ? new() { SearchBudget = steps } : null, TestContext.Current.CancellationToken);
-
     [Fact]
     public void A_question_too_hard_for_the_budget_is_given_up_and_the_others_are_answered()
     {
@@ -24,7 +21,7 @@ public sealed class LongSearchTests
             Joints = [.. hard.Joints, .. easy.Joints],
             Wiring = hard.Wiring with { Feeders = [.. hard.Wiring.Feeders, .. easy.Wiring.Feeders.Select(feeder => feeder with { Name = $"g{feeder.Name}" })] },
         };
-        PolarityReport report = Look(both, budget: 500_000);
+        PolarityReport report = SearchTests.Look(both, budget: 500_000);
         Assert.Contains(report.Undecided, owner => owner.Name.StartsWith('V'));
         Assert.Contains(report.ByPosition, meeting => meeting.Turnouts.ContainsKey(new("T1")));
         Assert.DoesNotContain(new PieceId("T1"), report.Undecided);
@@ -41,7 +38,7 @@ public sealed class LongSearchTests
             HardPlans.Crossovers(turnouts, fedEverywhere: false),
         })
         {
-            Assert.Empty(Look(layout, budget: 0).Undecided);
+            Assert.Empty(SearchTests.Look(layout, budget: 0).Undecided);
         }
     }
 
@@ -52,7 +49,7 @@ public sealed class LongSearchTests
         for (int seed = 1; seed <= 20; seed++)
         {
             Layout layout = HardPlans.Tangle(60, 4, seed);
-            PolarityReport cheap = Look(layout, budget: 0), full = Look(layout);
+            PolarityReport cheap = SearchTests.Look(layout, budget: 0), full = SearchTests.Look(layout);
             Assert.Empty(cheap.Undecided);
             Assert.Empty(full.Undecided);
             Assert.Equal(full.ByPosition.IsEmpty, cheap.ByPosition.IsEmpty);

@@ -5,7 +5,7 @@ namespace WireUp.Rails.Tests.Exact;
 /// <summary>The search for shorts by position, on contacts put together freely with hand switches: what is asked there has any difficulty there is.</summary>
 public sealed class SearchTests
 {
-    private static PolarityReport Look(Layout layout, long? budget = null) => Polarity.Analyse(
+    internal static PolarityReport Look(Layout layout, long? budget = null) => Polarity.Analyse(
         RailGraph.Build(layout), budget is { } steps ? new() { SearchBudget = steps } : null, TestContext.Current.CancellationToken);
 
     [Fact]
