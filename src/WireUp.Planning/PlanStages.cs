@@ -77,7 +77,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         ImmutableArray<DistrictDemand> demands = stage.Demands();
         if (demands.IsEmpty)
         {
-            return Finish(ChooseWire(Wired(draft), cancel));
+            return Finish(ChooseWire(Wired(draft)));
         }
 
         BoosterPlanner planner = new(draft.Layout, draft.Sizing!, BestOhmsPerMetre(draft));
@@ -113,17 +113,16 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         catch (OperationCanceledException) when (best is not null)
         {
             // What was found so far is a plan, if not the best one; the caller sees the request and says so.
-            return Finish(ChooseWire(best, CancellationToken.None));
         }
 
-        return best is not null ? Finish(ChooseWire(PlanWords.WithLost(best, lost), cancel)) : WithoutBooster(draft, demands);
+        return best is not null ? Finish(ChooseWire(PlanWords.WithLost(best, lost))) : WithoutBooster(draft, demands);
     }
 
     /// <summary>What is left to plan when no booster can carry the new districts: feeders of districts that are there.</summary>
     private PlanDraft WithoutBooster(PlanDraft draft, ImmutableArray<DistrictDemand> demands)
     {
         HashSet<string> unfed = [.. demands.Select(demand => demand.Name)];
-        return Finish(ChooseWire(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] }), cancel))
+        return Finish(ChooseWire(Wired(draft with { Feeders = [.. draft.Feeders.Where(site => !unfed.Contains(site.District))] })))
             .Remain([PlanWords.NoBooster(demands, draft.Sizing!)]);
     }
 
@@ -160,13 +159,13 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         }
     }
 
-    /// <summary>The wire of every new run.</summary>
-    private PlanDraft ChooseWire(PlanDraft draft, CancellationToken stop)
+    /// <summary>The wire of every new run; the best so far when a stop is asked for.</summary>
+    private PlanDraft ChooseWire(PlanDraft draft)
     {
         WireStock stock = StockFor(draft);
         ImmutableArray<BusRuns> buses = [.. draft.Buses.Where(bus => !bus.Runs.IsEmpty).Select(bus => BusRuns.Of(bus, draft.Layout))];
         progress?.Report(new("wire of the bus", Planner.WirePercent));
-        GaugeChooser chooser = new(buses, stock, wireOf => PlanAssembly.Of(draft, options, stock.System, wireOf), stop);
+        GaugeChooser chooser = new(buses, stock, wireOf => PlanAssembly.Of(draft, options, stock.System, wireOf), cancel);
         return draft with { Gauges = chooser.Choose() };
     }
 

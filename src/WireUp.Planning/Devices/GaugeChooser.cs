@@ -40,7 +40,7 @@ internal sealed record GaugeChoice(ImmutableArray<DistrictGauges> Districts, Imm
 /// <param name="buses">The new runs of each district, in the order of the layout.</param>
 /// <param name="stock">The sizes.</param>
 /// <param name="assemble">The layout with all new bus, its wire by district and run.</param>
-/// <param name="cancel">Stops between solutions.</param>
+/// <param name="cancel">Stops the search between solutions: the best so far is taken, which keeps every limit that any choice keeps.</param>
 internal sealed class GaugeChooser(
     ImmutableArray<BusRuns> buses, WireStock stock, Func<Func<string, int, Wire>, Layout> assemble, CancellationToken cancel)
 {
@@ -57,6 +57,21 @@ internal sealed class GaugeChooser(
             _searches[bus.District] = new(bus, stock, uniform[^1].Layout, [.. uniform.Select(each => Find(each.Report, bus)!)]);
         }
 
+        try
+        {
+            Search(uniform);
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            // Only cheaper wire could have been found.
+        }
+
+        return new([.. buses.Select(Chosen)], [.. buses.SelectMany(bus => Rows(bus, uniform))], Cost());
+    }
+
+    private void Search(ImmutableArray<(Layout Layout, PowerReport Report)> uniform)
+    {
+        cancel.ThrowIfCancellationRequested();
         LeastSlopes(uniform);
         Bound();
         for (int round = 0; round < LineRounds && Open.Any(); round++)
@@ -79,8 +94,6 @@ internal sealed class GaugeChooser(
         for (int round = 0; round < BoundRounds && Bound(); round++)
         {
         }
-
-        return new([.. buses.Select(Chosen)], [.. buses.SelectMany(bus => Rows(bus, uniform))], Cost());
     }
 
     private IEnumerable<GaugeSearchWorkspace> Open => _searches.Values.Where(search => search.IsOpen);
@@ -112,7 +125,7 @@ internal sealed class GaugeChooser(
     private (Layout, PowerReport) Solved(Func<string, int, Wire> wireOf)
     {
         Layout layout = assemble(wireOf);
-        return (layout, PowerAnalysis.Solve(layout, PowerOptions.Default, cancel));
+        return (layout, PowerAnalysis.Solve(layout, PowerOptions.Default, CancellationToken.None));
     }
 
     private static DistrictPower? Find(PowerReport report, BusRuns bus) => report.Districts.FirstOrDefault(power => power.District == bus.District);

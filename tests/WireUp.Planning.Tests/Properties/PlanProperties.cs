@@ -215,6 +215,22 @@ public sealed class PlanProperties
         Assert.NotEmpty(plan.After.Wiring.Feeders);
     }
 
+    [Fact]
+    public void A_plan_that_is_stopped_while_wire_is_chosen_keeps_boosters_feeders_and_bus_in_wire_that_will_do()
+    {
+        using CancellationTokenSource source = new();
+        PlanResult plan = Planner.Plan(Plans.Read("home-yard"), PlanOptions.Default, new StopAt("wire of the bus", source), source.Token);
+        Assert.Contains(plan.Remains, remains => remains.StartsWith("Stopped on request", StringComparison.Ordinal));
+        PlanResult whole = Plans.Of("home-yard");
+        Assert.Equal(whole.After.Wiring.Feeders.Select(feeder => feeder.At), plan.After.Wiring.Feeders.Select(feeder => feeder.At));
+        Assert.Equal(
+            whole.After.Wiring.Buses.SelectMany(bus => bus.Runs).Select(run => (run.From, run.To, run.Length)),
+            plan.After.Wiring.Buses.SelectMany(bus => bus.Runs).Select(run => (run.From, run.To, run.Length)));
+        Assert.All(
+            PowerAnalysis.Solve(plan.After, PowerOptions.Default, TestContext.Current.CancellationToken).Districts,
+            district => Assert.True(district.LowestVolts.Drop <= plan.After.MaxDrop && district.FaultOverTrip >= 2, district.District));
+    }
+
     private static Dictionary<string, double> Shares(PlanResult plan)
     {
         Dictionary<PieceId, double> lengths = plan.After.Track.ToDictionary(piece => piece.Id, piece => piece.PlacesMetres ?? 0);
