@@ -42,6 +42,25 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
         return CentralPlace.Of(draft.Layout, own.IsEmpty ? [.. map.Lengths.Select(length => (length.Middle, length.Metres))] : own);
     }
 
+    /// <summary>What the current of new boosters goes through with the thickest wire.</summary>
+    public DropModel Drops(PlanOptions options, WireStock stock)
+    {
+        Layout layout = draft.Layout;
+        Wire feeder = GaugeChooser.FeederWire(stock.System, 0);
+        return new(
+            layout.MaxDrop.DecimalFractions * Volts,
+            Conductors.OhmsPerMetre(stock.Thickest, layout.Defaults.Temperature),
+            options.BusSlack.DecimalFractions,
+            options.BoosterLead.Meters,
+            2 * options.FeederLength.Meters * Conductors.OhmsPerMetre(feeder, layout.Defaults.Temperature),
+            RailTable.OhmsPerMetre(layout.Defaults.Rail, layout.Defaults.Temperature));
+    }
+
+    /// <summary>Volts of new boosters: those of the boosters that are there, else what the scale asks for.</summary>
+    private double Volts => draft.Before.Wiring.Boosters is [{ } built, ..]
+        ? built.Volts.Volts
+        : ScaleTable.FindOrUsual(draft.Layout.Scale).TrackVolts(draft.Layout.Control).Volts;
+
     private ImmutableArray<(TrackPlace Middle, double Metres)> TrackOf(string district) =>
         [.. map.Lengths.Where(length => length.District == district).Select(length => (length.Middle, length.Metres))];
 
@@ -82,13 +101,10 @@ internal sealed class BoosterStage(PlanDraft draft, DistrictMap map)
     private (Booster Booster, SupplyChoice Supply) Make(Layout layout, string name, TrackPlace beside, int number)
     {
         Wiring built = draft.Before.Wiring;
-        double volts = built.Boosters.Length > 0
-            ? built.Boosters[0].Volts.Volts
-            : ScaleTable.FindOrUsual(layout.Scale).TrackVolts(layout.Control).Volts;
         HashSet<string> taken = [.. built.Supplies.Select(supply => supply.Name), .. built.Boosters.Select(booster => booster.Name)];
         string supplyName = SupplyNames(taken).ElementAt(number);
-        SupplyChoice supply = SupplyChoice.For(supplyName, volts, draft.Sizing!.BoosterAmps, layout.Control == ControlSystem.ThreeRail);
-        Booster booster = new(name, ElectricPotential.FromVolts(volts), ElectricCurrent.FromAmperes(draft.Sizing.BoosterAmps), DeviceTable.BoosterResistance)
+        SupplyChoice supply = SupplyChoice.For(supplyName, Volts, draft.Sizing!.BoosterAmps, layout.Control == ControlSystem.ThreeRail);
+        Booster booster = new(name, ElectricPotential.FromVolts(Volts), ElectricCurrent.FromAmperes(draft.Sizing.BoosterAmps), DeviceTable.BoosterResistance)
         {
             Supply = supplyName,
             Beside = beside,

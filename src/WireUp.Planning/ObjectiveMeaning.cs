@@ -14,7 +14,7 @@ public static class ObjectiveMeaning
         ["district-boundaries"] = "Cost of dividing the track: one a boundary, more for a saw cut or a place close to a turnout, and what lengths differ. "
             + "The bound is that of the linear programme over all connected districts, for this number of districts.",
         ["feeders"] = "Feeders to add. The bound is the fewest with which no rail is too far from one; feeders added for volts or fault current come on top.",
-        ["boosters"] = "Boosters to add. The bound is what the load asks for, by rule and where trains meet; drop and fault current can ask for more.",
+        ["boosters"] = "Boosters to add. The bound is the fewest that can carry the districts of this plan, by rule and where trains meet, none of them hanging on two; drop and fault current can ask for more.",
         ["block-gaps"] = "Gaps to add for the blocks that were asked for. The number is exact: with as many blocks no fewer gaps will do.",
         ["bus-copper"] = "Copper of the new bus in cubic centimetres, both wires of each pair. The bound takes for each run the least that it can add to drop and fault current.",
         ["bus-price"] = "Price of the new bus, both wires of each pair, in the money of --wire. The bound takes for each run the least that it can add to drop and fault current.",

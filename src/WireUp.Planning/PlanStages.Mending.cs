@@ -6,7 +6,6 @@ using WireUp.Planning.Buses;
 using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
 using WireUp.Planning.Feeders;
-using WireUp.Rails;
 using static WireUp.Planning.PlanWords;
 
 namespace WireUp.Planning;
@@ -14,27 +13,25 @@ namespace WireUp.Planning;
 /// <content>What the circuit asks for beyond the rules of thumb, and the verdict.</content>
 internal sealed partial class PlanStages
 {
-    private const int MostRounds = 15, Patience = 3, HopelessRound = 2, MostErrors = 12;
-    private const double NearFeederMetres = 0.1, FarMetres = 10, LeastMetres = 0.02, WorthwhileGain = 0.01;
+    private const int MostRounds = 15, Patience = 3, HopelessRound = 2, LooseRounds = 2, MostErrors = 12;
+    private const double WorthwhileGain = 0.01, Tightening = 0.95;
 
     /// <summary>
-    /// Where not even the thickest usual bus brings a district within its limits, feeders are chosen anew so that one comes nearer to each
-    /// place that is out of them, as long as that helps: the fewest feeders that serve all that, not feeders on top of others.
+    /// Where not even the thickest usual bus brings a district within its limits, feeders are chosen anew so that they come as near to every
+    /// place of it as the circuit asks for, as long as that helps: the fewest feeders that serve all that, not feeders on top of others.
     /// </summary>
     private PlanDraft Mended(PlanDraft draft)
     {
         WireStock stock = StockFor(draft);
-        Wire thickest = stock.Thickest;
         PlanDraft now = draft;
-        List<VoltsWish> wishes = [];
-        double best = double.PositiveInfinity, first = 0;
-        for (int round = 0, idle = 0; round <= MostRounds && idle <= Patience; round++)
+        double best = double.PositiveInfinity, first = 0, tightness = 1;
+        for (int round = 0, idle = 0; round <= MostRounds && idle <= Patience; round++, idle++)
         {
             cancel.ThrowIfCancellationRequested();
-            Layout layout = PlanAssembly.Of(now, options, stock.System, (_, _) => thickest);
+            Layout layout = PlanAssembly.Of(now, options, stock.System, (_, _) => stock.Thickest);
             PowerReport report = PowerAnalysis.Solve(layout, PowerOptions.Default, cancel);
             DistrictPower[] failing = [.. report.Districts.Where(district =>
-                now.Buses.Any(bus => bus.District == district.District) && GaugeChooser.Verdict(layout, district, thickest).Length > 0)];
+                now.Buses.Any(bus => bus.District == district.District) && GaugeChooser.Verdict(layout, district, stock.Thickest).Length > 0)];
             double excess = failing.Sum(district => Excess(layout, district));
             if (round == 0 || excess < best * (1 - WorthwhileGain))
             {
@@ -43,16 +40,15 @@ internal sealed partial class PlanStages
             }
 
             first = round == 0 ? excess : first;
-            ImmutableArray<VoltsWish> added = [.. WishesOf(now, layout, report, failing)];
-            if (added.IsEmpty || (round == HopelessRound && excess > first / 2))
+            tightness *= round < LooseRounds ? 1 : Tightening;
+            NearerFeeders nearer = new(now, layout, report);
+            ImmutableArray<VoltsWish> wishes = [.. failing.SelectMany(district => nearer.In(district, tightness))];
+            if (wishes.IsEmpty || (round == HopelessRound && excess > first / 2))
             {
                 break;
             }
 
-            wishes.AddRange(added);
-            HashSet<string> again = [.. added.Select(wish => wish.District)];
-            now = Relaid(now with { Feeders = Sites(now, [.. wishes.Where(wish => again.Contains(wish.District))]) });
-            idle++;
+            now = Relaid(now with { Feeders = Sites(now, wishes) });
         }
 
         return draft;
@@ -127,58 +123,6 @@ internal sealed partial class PlanStages
         IEnumerable<string> shown = errors.Take(MostErrors).Select(error => $"{error.Code}: {error.Message} {error.Remedy}");
         return errors.Length > MostErrors ? shown.Append(Invariant($"{errors.Length - MostErrors} more errors of the check remain.")) : shown;
     }
-
-    /// <summary>
-    /// A feeder wanted nearer than it is, at the worst place of every section that is out of its limits; none where there is one beside
-    /// it already, or where none may be.
-    /// </summary>
-    private static IEnumerable<VoltsWish> WishesOf(PlanDraft draft, Layout layout, PowerReport report, IEnumerable<DistrictPower> failing)
-    {
-        FeedableTrack track = new(RailGraph.Build(layout), new FeederOptions().MarginMetres);
-        DistrictMap map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
-        ILookup<string?, FeedSpan> spans = track.Spans.ToLookup(span => map.At(new(span.Section, span.MiddleMetres)));
-        ILookup<string, SectionPower> sections = report.Sections.ToLookup(section => section.District);
-        return from district in failing
-               let feeders = layout.Wiring.Feeders.Where(feeder => feeder.District == district.District).Select(feeder => feeder.At).ToArray()
-               from worst in sections[district.District].Select(section => section.LargestLoop).Prepend(district.LowestFault).Prepend(district.LowestVolts)
-               where IsOut(layout, district, worst)
-               let place = Nearest(spans[district.District], worst.At)
-               where place is not null
-               let metres = FeederWishes.NearestMetres(track, place.Value, feeders, FarMetres)
-               let within = metres - Math.Max(LeastMetres, MetresTooMany(layout, report.DesignLoad!, district, worst))
-               where within > NearFeederMetres && metres < FarMetres
-               select new VoltsWish(district.District, new(place.Value, within), Reason(layout, district, worst, place.Value, within));
-    }
-
-    /// <summary>How many metres of rail, there and back, have as much resistance as must go to bring a place within its limits.</summary>
-    private static double MetresTooMany(Layout layout, DesignLoad load, DistrictPower district, PlacePower place)
-    {
-        double volts = district.SourceVolts.Volts;
-        double trainAmps = Math.Min(load.HeaviestTrain.Amperes, district.DesignLoad.Amperes);
-        double forVolts = (place.Drop - layout.MaxDrop).DecimalFractions * volts / trainAmps;
-        double forFault = (volts / place.FaultCurrent.Amperes) - (volts / (district.Trip.Amperes * Layouts.Reference.Constants.FaultOverTripGood.Value));
-        RailMaterial rail = layout.Track.OfType<Piece.Section>().FirstOrDefault(section => section.Id == place.At.Section)?.Rail ?? layout.Defaults.Rail;
-        double conductors = layout.Control == ControlSystem.ThreeRail ? 1.5 : 2;
-        return Math.Max(forVolts, forFault) / (conductors * Layouts.Reference.RailTable.OhmsPerMetre(rail, layout.Defaults.Temperature));
-    }
-
-    private static bool IsOut(Layout layout, DistrictPower district, PlacePower place) => place.Drop > layout.MaxDrop
-        || place.FaultCurrent < district.Trip * Layouts.Reference.Constants.FaultOverTripGood.Value;
-
-    /// <summary>The place nearest to one where a feeder may be soldered on the same section; null where none may be.</summary>
-    private static TrackPlace? Nearest(IEnumerable<FeedSpan> spans, TrackPlace place) => spans
-        .Where(span => span.Section == place.Section)
-        .Select(span => place with { MetresFromA = Math.Round(Math.Clamp(place.MetresFromA, span.FromMetres, span.ToMetres), 3) })
-        .OrderBy(each => Math.Abs(each.MetresFromA - place.MetresFromA))
-        .Select(each => (TrackPlace?)each)
-        .FirstOrDefault();
-
-    private static string Reason(Layout layout, DistrictPower district, PlacePower worst, TrackPlace place, double within) =>
-        Invariant($"It is wanted within {within:0.00} m of {place}: ") + (worst.Drop > layout.MaxDrop
-            ? Invariant($"with feeders farther off the volts there would drop by {worst.Drop.Percent:0.0} % under the design load.")
-            : Invariant($"with feeders farther off only {worst.FaultCurrent.Amperes:0.0} A would flow through a coin there, and the breaker of '{district.District}' trips at {district.Trip.Amperes:0.#} A."));
-
-    private readonly record struct VoltsWish(string District, FeederWish Wish, string Reason);
 
     private IEnumerable<Proposal> FeederProposals(PlanDraft draft) => Assembled(draft).Wiring.Feeders
         .Skip(draft.Layout.Wiring.Feeders.Length)

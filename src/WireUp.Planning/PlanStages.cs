@@ -68,8 +68,9 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
     }
 
     /// <summary>
-    /// Boosters, bus and wire together: with the fewest boosters that the load asks for, and with up to three more as long as some
-    /// district is out of its limits. What keeps most districts within them with the fewest boosters is taken.
+    /// Boosters, bus and wire together: with the fewest boosters that can carry the districts, and with up to three more as long as some
+    /// district is out of its limits, or the feeders that keep it within them cost more than a booster. What keeps most districts within
+    /// them is taken, and among such the cheapest.
     /// </summary>
     public PlanDraft Power(PlanDraft draft)
     {
@@ -82,9 +83,9 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
 
         BoosterPlanner planner = new(draft.Layout, draft.Sizing!, BestOhmsPerMetre(draft));
         ImmutableArray<BuiltBooster> built = stage.Built();
-        double room = built.Sum(booster => Math.Max(0, booster.RoomShare));
-        int fewest = Math.Max(0, (int)Math.Ceiling(((demands.Sum(demand => demand.Share) - room) / draft.Sizing!.MostBoosterShare) - 1e-6));
-        return Best(draft, demands, fewest, added => planner.Plan(demands, built, added) is { } plan ? stage.Equip(plan, demands, fewest) : null);
+        BoosterPlaces places = new(draft.Layout, demands, stage.Drops(options, StockFor(draft)));
+        int fewest = new BoosterPacking(demands, built, draft.Sizing!).Fewest();
+        return Best(draft, demands, fewest, added => planner.Plan(demands, built, added) is { } plan ? stage.Equip(places.Improve(plan), demands, fewest) : null);
     }
 
     private PlanDraft Best(PlanDraft draft, ImmutableArray<DistrictDemand> demands, int fewest, Func<int, PlanDraft?> equip)
@@ -93,7 +94,7 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         List<string> lost = [];
         try
         {
-            for (int added = fewest, last = demands.Length; added <= last && (best is null || !best.Failing.IsEmpty); added++)
+            for (int added = fewest, last = demands.Length; added <= last && (best is null || !best.Failing.IsEmpty || IsMendedAtAPrice(best, draft)); added++)
             {
                 cancel.ThrowIfCancellationRequested();
                 progress?.Report(new(PlanWords.Trying(added), Planner.PowerPercent + (8 * Math.Min(added - fewest, SpareBoosters))));
@@ -105,8 +106,9 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
 
                 last = best is null ? Math.Min(last, added + SpareBoosters) : last;
                 PlanDraft wired = Wired(equipped);
-                bool isBetter = best is null || wired.Failing.Length < best.Failing.Length;
-                lost.AddRange(isBetter ? best is null ? [] : [PlanWords.OutOfLimits(best)] : [PlanWords.OutOfLimits(wired)]);
+                bool isBetter = best is null || wired.Failing.Length < best.Failing.Length
+                    || (wired.Failing.Length == best.Failing.Length && PriceOf(wired) < PriceOf(best));
+                lost.AddRange(isBetter ? best is null ? [] : [PlanWords.Lost(best)] : [PlanWords.Lost(wired)]);
                 best = isBetter ? wired : best;
             }
         }
@@ -117,6 +119,13 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
 
         return best is not null ? Finish(ChooseWire(PlanWords.WithLost(best, lost))) : WithoutBooster(draft, demands);
     }
+
+    /// <summary>Whether the volts asked for so many feeders more than the distance does that another booster may cost less.</summary>
+    private static bool IsMendedAtAPrice(PlanDraft mended, PlanDraft fed) =>
+        (mended.Feeders.Length - fed.Feeders.Length) * Prices.Feeder > Prices.Booster + Prices.Supply;
+
+    private static double PriceOf(PlanDraft draft) =>
+        (draft.Layout.Wiring.Boosters.Length * (Prices.Booster + Prices.Supply)) + (draft.Feeders.Length * Prices.Feeder);
 
     /// <summary>What is left to plan when no booster can carry the new districts: feeders of districts that are there.</summary>
     private PlanDraft WithoutBooster(PlanDraft draft, ImmutableArray<DistrictDemand> demands)

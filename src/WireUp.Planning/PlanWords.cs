@@ -63,9 +63,9 @@ internal static class PlanWords
             booster.Name,
             ProposalKind.Booster,
             booster.Beside?.ToString() ?? booster.Name,
-            Invariant($"A booster of {booster.Amps.Amperes:0.#} A at {booster.Volts.Volts:0.#} V, standing where the largest drop of what it feeds is smallest.{(isForVolts ? " The load alone asks for fewer, but with fewer some district drops more than allowed, even with the thickest usual bus and more feeders." : "")}"),
+            Invariant($"A booster of {booster.Amps.Amperes:0.#} A at {booster.Volts.Volts:0.#} V, standing where the volts of what it feeds ask for fewest feeders.{(isForVolts ? " The load alone asks for fewer, but with fewer some district drops more than allowed, even with the thickest usual bus and more feeders, or so many more feeders are needed that a booster costs less." : "")}"),
             $"By rule a booster works at four fifths of its rating or less, and trains that meet draw no more than its rating; all boosters give the same volts. {NoSource}",
-            Cost: 100)
+            Cost: Prices.Booster)
         {
             Working = sizing.Working,
         };
@@ -82,7 +82,7 @@ internal static class PlanWords
             limited
                 ? $"Limits of energy-limited supplies: {supply.Limit!.Source}."
                 : $"A supply gives 1.1 times what its booster trips at, or the booster never trips. {NoSource}",
-            Cost: 30)
+            Cost: Prices.Supply)
         {
             Working = supply.Working,
         };
@@ -94,7 +94,7 @@ internal static class PlanWords
         feeder.At.ToString(),
         Invariant($"Both rails of '{feeder.At.Section}' are fed here, from district '{feeder.District}' at tap {feeder.Tap}, so that no rail lies farther than {layout.MaxFeederDistance.Meters:0.##} m from a feeder along metal that can be trusted.{(site.Why is { } reason ? $" {reason}" : "")}"),
         $"Every rail between gaps has a feeder; a feeder is trusted through soldered joints and one slide-on joiner of nickel silver or stainless steel, not through other joiners, blades, contacts or gaps. {NoSource}",
-        Cost: 1)
+        Cost: Prices.Feeder)
     {
         Working =
         [
@@ -134,9 +134,16 @@ internal static class PlanWords
     /// <summary>So many new boosters, and none of them may carry some district.</summary>
     public static string CannotCarry(int boosters) => $"With {New(boosters)} the districts cannot be shared out so that no booster carries more than it may.";
 
+    /// <summary>Why a number of new boosters lost.</summary>
+    public static string Lost(PlanDraft draft) => draft.Failing.IsEmpty ? Dearer(draft) : OutOfLimits(draft);
+
     /// <summary>So many new boosters, and what is out of its limits with them all the same.</summary>
-    public static string OutOfLimits(PlanDraft draft) =>
+    private static string OutOfLimits(PlanDraft draft) =>
         $"With {New(draft.Layout.Wiring.Boosters.Length - draft.Before.Wiring.Boosters.Length)} drop or fault current is out of limits, with the thickest wire on hand and more feeders too, in {string.Join(", ", draft.Failing.Select(name => $"'{name}'"))}.";
+
+    /// <summary>So many new boosters, which keep every limit and cost more.</summary>
+    private static string Dearer(PlanDraft draft) =>
+        Invariant($"With {New(draft.Layout.Wiring.Boosters.Length - draft.Before.Wiring.Boosters.Length)} and {draft.Feeders.Length} feeders every limit is kept as well, at a higher price: a booster with its supply counts as much as {Prices.Booster + Prices.Supply:0} feeders.");
 
     /// <summary>The draft whose boosters tell of the numbers of boosters that lost.</summary>
     public static PlanDraft WithLost(PlanDraft draft, IReadOnlyCollection<string> lost) => draft with

@@ -25,6 +25,9 @@ internal sealed record DistrictDemand(
 
     /// <summary>The setting of its breaker.</summary>
     public double TripAmps => Sizing.Breakers.For(DesignAmps, MeetingAmps);
+
+    /// <summary>Whether a booster with that much room, and with breakers of that setting at most behind it, may feed it.</summary>
+    public bool Fits(double roomShare, double mostTripAmps) => Share <= roomShare + 1e-9 && TripAmps <= mostTripAmps + 1e-9;
 }
 
 /// <summary>A booster that is there, with what it can still take.</summary>
@@ -67,8 +70,7 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
 
     private sealed record Site(string Name, TrackPlace At, double RoomShare, double MostTripAmps, double Ohms, bool IsNew)
     {
-        public bool Takes(DistrictDemand demand) =>
-            demand.Share <= RoomShare + 1e-9 && demand.TripAmps <= MostTripAmps + 1e-9;
+        public bool Takes(DistrictDemand demand) => demand.Fits(RoomShare, MostTripAmps);
     }
 
     /// <summary>Places spread over the districts' track: a central one, then always the one farthest from those already taken.</summary>
@@ -138,8 +140,8 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
             {
                 LinearExpr milliamps = LinearExpr.WeightedSum(
                     on.Select(row => row[site]), demands.Select(demand => (long)Math.Round(demand.WorkingAmps * 1000)));
-                _model.Add(LinearExpr.WeightedSum(on.Select(row => row[site]), demands.Select(demand => (long)Math.Floor(demand.Share * 1e6)))
-                    <= Math.Max(0, (long)Math.Floor(sites[site].RoomShare * 1e6)));
+                _model.Add(LinearExpr.WeightedSum(on.Select(row => row[site]), demands.Select(demand => BoosterPacking.ShareUnits(demand.Share)))
+                    <= BoosterPacking.RoomUnits(sites[site].RoomShare));
                 for (int district = 0; district < demands.Length; district++)
                 {
                     // The booster's resistance carries the train here and what the other districts draw; in microvolts.

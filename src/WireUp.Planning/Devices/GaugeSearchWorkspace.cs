@@ -83,7 +83,7 @@ internal sealed class GaugeSearchWorkspace
     {
         if (_model.Solve(_least, _failed, roundUp: false) is { } least)
         {
-            LeastCost = Math.Clamp(least.Bound, LeastCost, Bus.Cost(_stock, Best));
+            LeastCost = Math.Min(Math.Max(least.Bound, LeastCost), Bus.Cost(_stock, Best));
             Point = least.Sizes;
         }
 

@@ -79,14 +79,15 @@ public static class FeederPlanner
         TrustedReach reach = new(track, layout.MaxFeederDistance.Meters);
         FeederWishes wishes = new(track, wished);
         FeederCandidates finder = new(track, reach);
-        ImmutableArray<FeederCandidate> candidates = finder.Find(wishes.Rows, options.Rounds, cancel);
+        ImmutableArray<FeederCandidate> candidates = finder.Find(wishes.WithPlaces, options.Rounds, cancel);
         Reach[] built = [.. layout.Wiring.Feeders.Select(feeder => BuiltReach(track, reach, feeder.At))];
 
         // Candidates come first, so that a demand served by an index beyond them is served already.
         ImmutableArray<Demand> demands = FeederDemand.Of(track, [.. candidates.Select(candidate => candidate.Reach), .. built]);
         ImmutableArray<Demand> open = [.. demands.Where(demand => !demand.By.Any(by => by >= candidates.Length))];
         ImmutableArray<Reach> asked = [.. wishes.Rows.Where(row => !layout.Wiring.Feeders.Any(feeder => wishes.Serves(feeder.At, row)))];
-        List<ImmutableArray<int>> rows = [.. open.Select(demand => demand.By).Concat(asked.Select(row => Serving(wishes, row, candidates))).Where(row => !row.IsEmpty)];
+        ILookup<int, int> onLink = OnLink(track, asked.IsEmpty ? [] : candidates);
+        List<ImmutableArray<int>> rows = [.. open.Select(demand => demand.By).Concat(asked.Select(row => Serving(row, candidates, onLink))).Where(row => !row.IsEmpty)];
         Cover Solve() => SetCover.Solve(rows, [.. candidates.Select(candidate => candidate.OffCentreMetres)], options.Effort, cancel);
         RobustCover? robust = options.Robust ? new(new RobustNeeds(track), candidates, layout) : null;
         Cover cover = robust?.Solve(rows, Solve) ?? Solve();
@@ -100,8 +101,19 @@ public static class FeederPlanner
         };
     }
 
-    private static ImmutableArray<int> Serving(FeederWishes wishes, Reach row, ImmutableArray<FeederCandidate> candidates) =>
-        [.. Enumerable.Range(0, candidates.Length).Where(candidate => wishes.Serves(candidates[candidate].Place, row))];
+    private static ImmutableArray<int> Serving(Reach row, ImmutableArray<FeederCandidate> candidates, ILookup<int, int> onLink) =>
+        [.. row.Stretches.SelectMany(stretch => onLink[stretch.Link].Where(candidate => stretch.Holds(candidates[candidate].Place.MetresFromA))).Distinct().Order()];
+
+    /// <summary>For each rail the candidates that are soldered to it.</summary>
+    private static ILookup<int, int> OnLink(FeedableTrack track, ImmutableArray<FeederCandidate> candidates) => candidates
+        .SelectMany((candidate, i) => LinksAt(track, candidate.Place).Select(link => (link, i)))
+        .ToLookup(pair => pair.link, pair => pair.i);
+
+    private static int[] LinksAt(FeedableTrack track, TrackPlace place)
+    {
+        (int first, int second) = track.LinksAt(place);
+        return [first, second];
+    }
 
     private static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
     {

@@ -7,13 +7,17 @@ namespace WireUp.Planning.Feeders;
 /// <summary>A place where a feeder is wanted nearer than the layout's distance.</summary>
 /// <param name="At">A place where a feeder may be soldered.</param>
 /// <param name="WithinMetres">How near, along metal and through any joiners: for volts they conduct, trusted or not.</param>
-public readonly record struct FeederWish(TrackPlace At, double WithinMetres);
+/// <param name="AddsPlaces">Whether the places at just that distance are worth trying too, beside all others.</param>
+public readonly record struct FeederWish(TrackPlace At, double WithinMetres, bool AddsPlaces = true);
 
 /// <summary>Which feeders serve which wishes. Each wish asks for either rail at its place.</summary>
 internal sealed class FeederWishes(FeedableTrack track, ImmutableArray<FeederWish> wishes)
 {
     /// <summary>For each rail of each wish the metal that lies near enough.</summary>
     public ImmutableArray<Reach> Rows { get; } = [.. wishes.SelectMany(wish => Around(track, wish.At, wish.WithinMetres).Select(pair => pair.Reach))];
+
+    /// <summary>The rows whose ends are worth trying.</summary>
+    public ImmutableArray<Reach> WithPlaces => [.. Rows.Where((_, row) => wishes[row / 2].AddsPlaces)];
 
     /// <summary>Whether a feeder at a place serves a row.</summary>
     public bool Serves(TrackPlace feeder, Reach row)

@@ -7,7 +7,10 @@ namespace WireUp.Planning.Feeders;
 /// <param name="Link">Index of the rail in <see cref="RailGraph.Links"/>.</param>
 /// <param name="FromMetres">Nearer end.</param>
 /// <param name="ToMetres">Farther end.</param>
-internal readonly record struct Stretch(int Link, double FromMetres, double ToMetres);
+internal readonly record struct Stretch(int Link, double FromMetres, double ToMetres)
+{
+    public bool Holds(double metres) => metres >= FromMetres - FeederTolerance.Metres && metres <= ToMetres + FeederTolerance.Metres;
+}
 
 /// <summary>What a feeder serves: stretches of rail, and the rail ends (of turnouts and sections) it reaches.</summary>
 /// <param name="Stretches">The stretches.</param>
@@ -17,8 +20,7 @@ internal sealed record Reach(ImmutableArray<Stretch> Stretches, ImmutableSortedD
     public bool Holds(int node) => NodeMetres.ContainsKey(node);
 
     /// <summary>Whether a point of a rail is reached.</summary>
-    public bool Holds(int link, double metres) => Stretches.Any(stretch => stretch.Link == link
-        && metres >= stretch.FromMetres - FeederTolerance.Metres && metres <= stretch.ToMetres + FeederTolerance.Metres);
+    public bool Holds(int link, double metres) => Stretches.Any(stretch => stretch.Link == link && stretch.Holds(metres));
 }
 
 /// <summary>
@@ -67,8 +69,8 @@ internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, boo
 
             foreach (int index in track.LinksOf[at.Node])
             {
-                (double metres, int joiners) = CostOf(_graph.Links[index]);
-                Offer(_graph.Links[index].Opposite(at.Node), anyJoiners ? 0 : at.Joiners + joiners, priority.Metres + metres);
+                RailLink link = _graph.Links[index];
+                Offer(link.Opposite(at.Node), at.Joiners + JoinersOf(link), priority.Metres + MetresOf(link));
             }
         }
 
@@ -86,14 +88,17 @@ internal sealed class TrustedReach(FeedableTrack track, double radiusMetres, boo
         }
     }
 
-    private (double Metres, int Joiners) CostOf(RailLink link) => link switch
+    /// <summary>The way along a link; infinite where it does not always conduct.</summary>
+    public static double MetresOf(RailLink link) => link switch
     {
-        RailLink.Rail rail => (rail.LengthMetres, 0),
-        RailLink.Bond bond => (bond.LengthMetres, 0),
-        RailLink.Through through => (0, TrustedJoiners.Spent(_graph, through.Joint)),
-        RailLink.Contact => (double.PositiveInfinity, 0),
+        RailLink.Rail rail => rail.LengthMetres,
+        RailLink.Bond bond => bond.LengthMetres,
+        RailLink.Through => 0,
+        RailLink.Contact => double.PositiveInfinity,
         _ => throw new InvalidOperationException($"unknown link {link}"),
     };
+
+    private int JoinersOf(RailLink link) => link is RailLink.Through through && !anyJoiners ? TrustedJoiners.Spent(_graph, through.Joint) : 0;
 
     private static ImmutableSortedDictionary<int, double> Nearest(IEnumerable<KeyValuePair<int, double>> nodes) =>
         nodes.GroupBy(pair => pair.Key, pair => pair.Value).ToImmutableSortedDictionary(group => group.Key, group => group.Min());
