@@ -90,7 +90,7 @@ internal sealed class BusPlanner
         }
 
         ImmutableArray<int> roots = [.. points.Keys.Order()], terminals = [.. groups.Select(group => _corridor.PointAt(group.Tap))];
-        BusTree tree = BusTreeFinder.Find(_corridor, roots, terminals);
+        BusTree tree = ShallowTree.Of(_corridor, BusTreeFinder.Find(_corridor, roots, terminals), roots, terminals);
         ImmutableArray<PlannedRun> runs = [.. Runs(tree, roots, points, [.. terminals])];
         ImmutableDictionary<TrackPlace, (BusPoint, double)>.Builder taps = ImmutableDictionary.CreateBuilder<TrackPlace, (BusPoint, double)>();
         foreach ((TrackPlace tap, ImmutableArray<TrackPlace> feeders) in groups.Where(group => points.ContainsKey(_corridor.PointAt(group.Tap))))
