@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Layouts.Plans;
 
 namespace WireUp.Documents.Geometry;
 
@@ -49,7 +50,7 @@ public sealed class PlanGeometry
     /// <param name="layout">The layout; joints must name ends that exist, as a layout read without problems does.</param>
     /// <param name="cancellation">Stops a long drawing.</param>
     public static PlanGeometry Of(Layout layout, CancellationToken cancellation = default) =>
-        new(layout, PlanFromPaths.Covers(layout) ? PlanFromPaths.Draw(layout) : AutomaticPlan.Draw(layout, cancellation));
+        new(layout, TrackPaths.Cover(layout) ? PlanFromPaths.Draw(layout) : AutomaticPlan.Draw(layout, cancellation));
 
     /// <summary>
     /// The lines of one piece: one for a section, one for each way through trackwork, none for a stop. Of a turntable or transfer table
