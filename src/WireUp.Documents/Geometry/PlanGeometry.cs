@@ -23,7 +23,9 @@ public sealed class PlanGeometry
         Automatic = drawing.Automatic;
         SpacingMetres = drawing.SpacingMetres;
         Bridges = drawing.Bridges;
-        Bounds = PlanBox.Around(Lines.SelectMany(line => line.Points));
+        IEnumerable<PlanPoint> benchwork = drawing.Automatic ? [] : layout.Benchwork.Corridors.SelectMany(corridor => corridor.Path)
+            .Concat(layout.Benchwork.Boards.Concat(layout.Benchwork.OutOfReach).SelectMany(outline => outline.Corners));
+        Bounds = PlanBox.Around(Lines.SelectMany(line => line.Points).Concat(benchwork));
         _linesOf = Lines.GroupBy(line => line.Piece).ToFrozenDictionary(group => group.Key, group => group.ToImmutableArray());
         _lengths = layout.Track.Where(piece => piece.PlacesMetres is not null).ToFrozenDictionary(piece => piece.Id, piece => piece.PlacesMetres!.Value);
     }
@@ -31,7 +33,7 @@ public sealed class PlanGeometry
     /// <summary>The centre line of every way through every piece, pieces in the order of the file. A buffer stop has none.</summary>
     public ImmutableArray<PieceLine> Lines { get; }
 
-    /// <summary>The smallest box around all centre lines.</summary>
+    /// <summary>The smallest box around all centre lines and the benchwork.</summary>
     public PlanBox Bounds { get; }
 
     /// <summary>Whether the plan was drawn automatically because not every section has a path.</summary>
