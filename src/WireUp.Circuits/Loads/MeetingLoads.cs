@@ -11,7 +11,7 @@ namespace WireUp.Circuits;
 public sealed class MeetingLoads
 {
     /// <summary>The current is worked out in steps of this size, each train rounded up: a limit passed by no more is not passed.</summary>
-    public static readonly ElectricCurrent Step = ElectricCurrent.FromAmperes(0.01);
+    public static readonly ElectricCurrent Step = ElectricCurrent.FromAmperes(CoincidentLoad.StepAmps);
 
     private readonly Layout _layout;
     private readonly CoincidentLoad _load;
@@ -19,11 +19,11 @@ public sealed class MeetingLoads
 
     private MeetingLoads(Layout layout, CoincidentLoad load, PowerReport power) => (_layout, _load, _shares) = (layout, load, new(layout, power));
 
-    /// <summary>Those of a layout; null where no trains meet, as under direct control or where none are listed.</summary>
+    /// <summary>Those of a layout; null where no trains meet, as under direct control.</summary>
     /// <param name="layout">The layout.</param>
     /// <param name="power">Its solved circuit.</param>
     public static MeetingLoads? Of(Layout layout, PowerReport power) =>
-        CoincidentLoad.Of(layout) is { } load && !layout.Stock.Locomotives.IsEmpty ? new(layout, load, power) : null;
+        CoincidentLoad.Of(layout) is { } load ? new(layout, load, power) : null;
 
     /// <summary>That of one district; null where it feeds no running track.</summary>
     public ElectricCurrent? OfDistrict(string district) => For(each => each.Name == district);
