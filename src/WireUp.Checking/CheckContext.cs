@@ -16,6 +16,7 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
 {
     private OrderedDictionary<string, double>? _metresOfDistricts;
     private ProtectionReport? _protection;
+    private MeetingLoads? _meeting;
 
     /// <summary>Track that has current only in positions that were not solved, because there are too many sets of them.</summary>
     internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
@@ -45,6 +46,9 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
 
     /// <summary>What breakers, wires and signal do in time; nothing where a standing short makes it meaningless.</summary>
     internal ProtectionReport Protection => _protection ??= Circuits.Devices.Protection.Of(Layout, Power with { Districts = Districts });
+
+    /// <summary>What trains draw that meet in a district or behind a booster; null where none meet, or where a standing short makes it meaningless.</summary>
+    internal MeetingLoads? Meeting => IsShorted ? null : _meeting ??= MeetingLoads.Of(Layout, Power);
 
     /// <summary>The districts with their figures; none where a standing short makes them meaningless (see WU4010).</summary>
     internal ImmutableArray<DistrictPower> Districts => IsShorted ? [] : Power.Districts;

@@ -57,6 +57,9 @@ public sealed record Layout
 
     /// <summary>Pieces where trains stop.</summary>
     public ImmutableArray<PieceId> Stops { get; init; } = [];
+
+    /// <summary>What the railway stands on.</summary>
+    public Benchwork Benchwork { get; init; } = Benchwork.None;
 }
 
 /// <summary>How trains are controlled.</summary>

@@ -21,6 +21,9 @@ public static class LayoutLimits
     /// <summary>Pieces of track.</summary>
     public const int Pieces = 100_000;
 
+    /// <summary>Points of the benchwork's corridors and outlines.</summary>
+    public const int BenchworkPoints = 2000;
+
     /// <summary>Characters of one name.</summary>
     public const int NameCharacters = 64;
 

@@ -118,11 +118,16 @@ public static class LayoutRules
     public static LayoutRule UnknownPosition { get; } = new("WU1028", Error, "Unknown position",
         "Use one of the positions that the switch or piece has.");
 
+    /// <summary>A corridor that does not hang together with the others.</summary>
+    public static LayoutRule CorridorApart { get; } = new("WU1029", Error, "A corridor apart from the others",
+        "Let it cross or touch another corridor within reach, or describe the corridor between them.");
+
     /// <summary>All of them, in order of code.</summary>
     public static ImmutableArray<LayoutRule> All { get; } =
     [
         NotYaml, LimitPassed, YamlFeature, KeyTwice, WrongShape, UnknownKey, MissingKey, WrongVersion, NotSupported, UnknownWord,
         NotQuantity, WrongUnit, OutOfRange, BadName, NameTwice, UnknownName, UnknownEnd, UnclearChain, EndJoinedTwice, PlaceOutside,
         OpenEnd, DescribedTwice, Contradiction, BusNotConnected, BusRing, TrainTooLong, TooManyProblems, UnknownPosition,
+        CorridorApart,
     ];
 }

@@ -75,7 +75,7 @@ internal sealed partial class PlanStages
     private PlanDraft Finish(PlanDraft draft) => draft
         .Add(FeederProposals(draft)).Add(RunProposals(draft)).Add(TerminalStrips.Of(draft.Before.Wiring, Assembled(draft).Wiring))
         .Measure([draft.Gauges!.Cost, new("bus-metres", Math.Round(draft.Buses.Sum(bus => bus.TrackMetres), 3), Math.Round(draft.Buses.Sum(bus => bus.BoundMetres), 3))])
-        .Remain(draft.Buses.SelectMany(bus => bus.Unreached.Select(place => Unreached(place, bus.District))))
+        .Remain(draft.Buses.SelectMany(bus => bus.Unreached.Select(place => Unreached(place, bus.District, draft.Layout))))
         .Remain(draft.Gauges!.Districts.Where(gauges => gauges.Verdict.Length > 0).Select(NotKept));
 
     /// <summary>The plan as it is, checked as anybody's layout would be; an error that the check finds is something that remains.</summary>
@@ -135,8 +135,9 @@ internal sealed partial class PlanStages
         bool byPrice = StockFor(draft).HasPrices;
         ILookup<string, DistrictGauges> gauges = draft.Gauges!.Districts.ToLookup(each => each.District);
         return Assembled(draft).Wiring.Buses
-            .SelectMany(bus => bus.Runs.Where(run => !built.Contains(run)).Select(run => (bus.District, run)))
-            .Select((pair, i) => OfRun(pair.District, pair.run, Invariant($"bus-{i + 1}"), gauges[pair.District].FirstOrDefault()?.Power, draft.Layout) with
+            .SelectMany(bus => bus.Runs.Where(run => !built.Contains(run))
+                .Zip(draft.Buses.Where(planned => planned.District == bus.District).SelectMany(planned => planned.Runs), (run, planned) => (bus.District, run, planned.Corridors)))
+            .Select((pair, i) => OfRun(pair.District, pair.run, pair.Corridors, Invariant($"bus-{i + 1}"), gauges[pair.District].FirstOrDefault()?.Power, draft.Layout) with
             {
                 Alternatives = [.. OtherSizes(rows[pair.District], byPrice)],
             });

@@ -103,11 +103,11 @@ internal static class PlanWords
         ],
     };
 
-    public static Proposal OfRun(string district, BusRun run, string id, DistrictPower? power, Layout layout) => new(
+    public static Proposal OfRun(string district, BusRun run, ImmutableArray<string> corridors, string id, DistrictPower? power, Layout layout) => new(
         id,
         ProposalKind.BusRun,
         $"{run.From} > {run.To}",
-        Invariant($"Bus of district '{district}' from {run.From} to {run.To}: {run.Length.Meters:0.00} m of {run.Wire}, both wires together along the track."),
+        Invariant($"Bus of district '{district}' from {run.From} to {run.To}: {run.Length.Meters:0.00} m of {run.Wire}, both wires together along {(layout.Benchwork.Corridors.IsEmpty ? "the track" : corridors.IsEmpty ? "the benchwork" : $"corridor {string.Join(" and ", corridors.Select(corridor => $"'{corridor}'"))}")}."),
         $"Bus is a tree from its booster, never a ring under command control; of the wire on hand that which costs least and keeps drop, fault current and its own rating, at most two sizes in a district, none thicker than the one before it. {NoSource}",
         Cost: Math.Round(run.Length.Meters, 2))
     {
@@ -175,8 +175,9 @@ internal static class PlanWords
 
     public static string NoDistrict(TrackPlace place) => $"A feeder at {place} has no district to be fed from.";
 
-    public static string Unreached(TrackPlace place, string district) =>
-        $"No way along the track leads from the booster of '{district}' to the feeder at {place}: join the track, or wire it by hand.";
+    public static string Unreached(TrackPlace place, string district, Layout layout) => layout.Benchwork.Corridors.IsEmpty
+        ? $"No way along the track leads from the booster of '{district}' to the feeder at {place}: join the track, or wire it by hand."
+        : $"No corridor within reach from below leads from the booster of '{district}' to the feeder at {place}: describe one, or wire it by hand.";
 
     public static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

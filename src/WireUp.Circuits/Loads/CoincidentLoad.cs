@@ -18,7 +18,7 @@ namespace WireUp.Circuits;
 /// </remarks>
 public sealed class CoincidentLoad
 {
-    private const double StepAmps = 0.01;
+    internal const double StepAmps = 0.01;
 
     private readonly ImmutableArray<(int Running, int Standing)> _trains;
     private readonly double _movingPart;

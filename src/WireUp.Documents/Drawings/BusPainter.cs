@@ -7,6 +7,7 @@ namespace WireUp.Documents.Drawings;
 internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, LabelPlacer placer)
 {
     private const string Layer = "bus";
+    private const double CorridorLane = 0.6;
     private static readonly LabelLook Look = new(Layer, 1.8, SceneColours.Ink);
     private static readonly LabelLook BoosterLook = new(Layer, 2.3, SceneColours.Ink) { Bold = true, Framed = true };
 
@@ -21,6 +22,26 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
                 sheet.Window,
                 new Shape.Line(Layer, points, false, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted)) { Id = $"{route.Run.From} > {route.Run.To}" });
             placer.Avoid(points);
+        }
+
+        if (BusRoutes.FollowCorridors(facts.Layout, facts.Geometry)) PaintLeads();
+    }
+
+    /// <summary>Feeders that are led to a corridor: a thin line from the rail to the tap.</summary>
+    private void PaintLeads()
+    {
+        ShapeStyle lead = ShapeStyle.Outline(SceneColours.Ink, 0.16), tap = new() { Fill = SceneColours.Paper, Stroke = SceneColours.Ink, WidthMillimetres = 0.2 };
+        foreach (Bus bus in facts.Layout.Wiring.Buses)
+        {
+            BusPoints taps = new(bus, facts.Layout, facts.Geometry);
+            foreach (Feeder feeder in facts.Layout.Wiring.Feeders.Where(feeder => feeder.District == bus.District))
+            {
+                if (taps.At(feeder.Tap) is not { } at) continue;
+                ImmutableArray<ScenePoint> line = sheet.Line([facts.Geometry.PointAt(feeder.At).At, at]);
+                canvas.AddWithin(sheet.Window, new Shape.Line(Layer, line, false, lead) { Id = feeder.Name });
+                canvas.AddWithin(sheet.Window, new Shape.Circle(Layer, line[1], 0.42, tap) { Id = feeder.Tap });
+                placer.Avoid(line);
+            }
         }
     }
 
@@ -56,8 +77,12 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
     /// <summary>The run on the sheet, beside the track where it follows the track; each district in a lane of its own.</summary>
     private ImmutableArray<ScenePoint> Line(BusRoute route)
     {
-        if (!route.AlongTrack) return sheet.Line(route.Points);
         int lane = Math.Max(0, facts.Letters.IndexOf(route.District)) % 3;
+        if (!route.AlongTrack)
+        {
+            return sheet.Line(BusRoutes.FollowCorridors(facts.Layout, facts.Geometry) ? OffsetLine.Of(route.Points, lane * CorridorLane / sheet.MillimetresPerMetre) : route.Points);
+        }
+
         double offset = sheet.HalfGauge + Math.Clamp(sheet.Spacing * 0.22, 0.75, 2.2) + (lane * Math.Clamp(sheet.Spacing * 0.06, 0.3, 0.8));
         return sheet.Line(OffsetLine.Of(route.Points, offset / sheet.MillimetresPerMetre));
     }

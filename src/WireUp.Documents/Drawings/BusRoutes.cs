@@ -14,7 +14,8 @@ internal sealed record BusRoute(string District, string Line, BusRun Run, Immuta
 
 /// <summary>
 /// Finds a line for every run of bus. The layout file says what a run joins and how long it is, not where it lies: it is drawn
-/// along the track where the track between its taps is about as long as the run, else straight across.
+/// along the corridors of the benchwork where there are such, else along the track, where that way between its taps is about as long
+/// as the run; else straight across.
 /// </summary>
 internal static class BusRoutes
 {
@@ -32,18 +33,30 @@ internal static class BusRoutes
         return [.. layout.Wiring.Buses.SelectMany(bus => Of(bus, lines.Of(bus), new BusPoints(bus, layout, geometry), ways))];
     }
 
+    /// <summary>Whether bus is drawn along the corridors of the benchwork.</summary>
+    public static bool FollowCorridors(Layout layout, PlanGeometry geometry) => !layout.Benchwork.Corridors.IsEmpty && !geometry.Automatic;
+
     private static IEnumerable<BusRoute> Of(Bus bus, ImmutableArray<BusLine> lines, BusPoints points, TrackWays ways)
     {
         foreach ((string line, BusRun run) in lines.SelectMany(line => line.Runs, (line, run) => (line.Name, run)))
         {
             if (points.At(run.From) is not { } from || points.At(run.To) is not { } to) continue;
+            ImmutableArray<PlanPoint> corridor = points.Corridors?.Way(run) ?? [];
+            if (corridor.Length > 1 && Polyline.Length(corridor) <= LongestWay(run))
+            {
+                yield return new(bus.District, line, run, corridor, false);
+                continue;
+            }
+
             ImmutableArray<PlanPoint> along = points.PlaceOf(run.From) is { } start && points.PlaceOf(run.To) is { } end
-                ? ways.Between(start, end, (LongestDetour * run.Length.Meters) + 0.3)
+                ? ways.Between(start, end, LongestWay(run))
                 : [];
             bool follows = along.Length > 1;
             yield return new(bus.District, line, run, follows ? along : [from, to], follows);
         }
     }
+
+    private static double LongestWay(BusRun run) => (LongestDetour * run.Length.Meters) + 0.3;
 }
 
 /// <summary>Where the points of one bus lie.</summary>
@@ -60,14 +73,20 @@ internal sealed class BusPoints
             if (_places.TryAdd(feeder.Tap, feeder.At)) _points[feeder.Tap] = geometry.PointAt(feeder.At).At;
         }
 
+        Corridors = BusRoutes.FollowCorridors(layout, geometry) ? new(bus, layout, geometry) : null;
         foreach (Booster booster in layout.Wiring.Boosters) Put(booster, layout, geometry);
         for (int round = 0; round < bus.Runs.Length && PlaceOneBetween(bus); round++)
         {
         }
     }
 
+    /// <summary>The corridors that the bus may follow, or null where there are none.</summary>
+    public CorridorRoutes? Corridors { get; }
+
     /// <summary>The point on the plan, or null.</summary>
-    public PlanPoint? At(string point) => _points.TryGetValue(point, out PlanPoint at) ? at : null;
+    public PlanPoint? At(string point) => Corridors?.At(point) ?? AtTrack(point);
+
+    private PlanPoint? AtTrack(string point) => _points.TryGetValue(point, out PlanPoint at) ? at : null;
 
     /// <summary>The place of the track beside which the point lies, or null.</summary>
     public TrackPlace? PlaceOf(string point) => _places.TryGetValue(point, out TrackPlace place) ? place : null;

@@ -87,6 +87,9 @@ public enum DrawingLayers
     /// <summary>Legend, title and scale.</summary>
     Legend = 64,
 
+    /// <summary>Boards, corridors for the bus, and areas out of reach from below.</summary>
+    Benchwork = 128,
+
     /// <summary>Everything.</summary>
-    All = Districts | Bus | Gaps | Feeders | Names | Findings | Legend,
+    All = Districts | Bus | Gaps | Feeders | Names | Findings | Legend | Benchwork,
 }

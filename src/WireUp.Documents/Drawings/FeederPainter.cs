@@ -1,4 +1,3 @@
-using WireUp.Documents.Geometry;
 using WireUp.Layouts;
 
 namespace WireUp.Documents.Drawings;

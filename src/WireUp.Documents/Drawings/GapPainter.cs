@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
-using WireUp.Documents.Geometry;
 using WireUp.Layouts;
 
 namespace WireUp.Documents.Drawings;

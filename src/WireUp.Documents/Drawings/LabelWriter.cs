@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using WireUp.Documents.Geometry;
+using WireUp.Layouts;
 
 namespace WireUp.Documents.Drawings;
 

@@ -127,7 +127,25 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
         }
 
         if (facts.Layout.Track.OfType<Piece.Section>().Any(section => section.LiftOut)) yield return new("can be lifted out", LiftOutSign);
+        foreach (Entry entry in BenchworkEntries()) yield return entry;
         if (Shows(DrawingLayers.Findings) && !options.Findings.IsEmpty) yield return new("number of a finding", NumberSign) { SignWidth = SmallWidth };
+    }
+
+    private IEnumerable<Entry> BenchworkEntries()
+    {
+        Benchwork benchwork = facts.Layout.Benchwork;
+        if (!Shows(DrawingLayers.Benchwork) || facts.Geometry.Automatic) yield break;
+        if (!benchwork.Boards.IsEmpty) yield return new("edge of a board", middle => [Line(middle, BenchworkPainter.Board)]);
+        if (!benchwork.Corridors.IsEmpty) yield return new("corridor for the bus", middle => [Line(middle, BenchworkPainter.Corridor)]);
+        if (!benchwork.OutOfReach.IsEmpty) yield return new("out of reach from below", OutOfReachSign);
+    }
+
+    private static IEnumerable<Shape> OutOfReachSign(ScenePoint middle)
+    {
+        (double left, double right, double top, double bottom) = (middle.X - (SymbolWidth / 2), middle.X + (SymbolWidth / 2), middle.Y - 1.5, middle.Y + 1.5);
+        IEnumerable<ScenePoint> strokes = Enumerable.Range(0, 4).SelectMany(i => new ScenePoint[] { new(left + (i * 2.6), bottom), new(left + (i * 2.6) + 3, top) });
+        yield return new Shape.Strokes(Layer, [.. strokes], BenchworkPainter.HatchStroke);
+        yield return new Shape.Line(Layer, [new(left, top), new(right, top), new(right, bottom), new(left, bottom)], true, BenchworkPainter.Border);
     }
 
     private IEnumerable<Entry> DistrictEntries()

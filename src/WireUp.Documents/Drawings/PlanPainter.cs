@@ -53,6 +53,8 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         LabelPlacer placer = new(sheet.Window) { IsTrial = IsTrial };
         LabelWriter writer = new(sheet, canvas, placer);
         underlay?.Paint(canvas);
+        BenchworkPainter benchwork = new(facts, sheet, canvas);
+        if (ShowsBenchwork(detail)) benchwork.Paint();
         BandPainter bands = new(facts, sheet, canvas);
         BusPainter bus = new(facts, sheet, canvas, placer);
         GapPainter gaps = new(facts, sheet, canvas, placer);
@@ -77,6 +79,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         {
             names.Pieces();
             names.Ends();
+            if (ShowsBenchwork(detail)) benchwork.Label(writer);
         }
 
         return new(placer.Placed, placer.Covering, placer.FarAway);
@@ -87,6 +90,9 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (Shows(DrawingLayers.Districts)) names.Districts(bands);
         if (Shows(DrawingLayers.Names)) names.Turnouts();
     }
+
+    // Without paths there is no plan that the benchwork could lie on; the reader sees to that, not every program that uses the library.
+    private bool ShowsBenchwork(PlanDetail detail) => Shows(DrawingLayers.Benchwork) && detail != PlanDetail.Bare && !facts.Geometry.Automatic;
 
     private bool Shows(DrawingLayers layer) => options.Layers.HasFlag(layer);
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Layouts.Plans;
 
 namespace WireUp.Documents.Geometry;
 
@@ -13,15 +14,11 @@ internal static class PlanFromPaths
     private const int Sweeps = 200;
     private const double SpacingOfTrackLength = 0.02;
 
-    /// <summary>Whether every section has a path, and there is one.</summary>
-    public static bool Covers(Layout layout) =>
-        layout.Track.OfType<Piece.Section>().Any()
-        && layout.Track.OfType<Piece.Section>().All(section => section.Path.Distinct().Count() > 1);
-
     /// <summary>The plan.</summary>
     public static PlanDrawing Draw(Layout layout)
     {
         var spots = new TrackSpots(layout);
+        var paths = new TrackPaths(layout);
         PlanPose?[] known = KnownSpots(layout, spots);
         PlanPoint[] at = AllSpots(layout, spots, known);
         ImmutableArray<PieceLine>.Builder lines = ImmutableArray.CreateBuilder<PieceLine>();
@@ -29,7 +26,7 @@ internal static class PlanFromPaths
         {
             lines.AddRange(Tables(piece, [.. piece.EndNames.Where(end => known[spots[piece.End(end)]] is not null)]));
             lines.AddRange(PlanDrawing.Ways(piece).Select(way => new PieceLine(piece.Id, way.From, way.To, piece is Piece.Section section
-                ? WithoutRepeats(section.Path)
+                ? TrackPaths.Of(section)
                 : WayLines.Between(piece, End(piece, way.From), End(piece, way.To)))));
         }
 
@@ -37,7 +34,7 @@ internal static class PlanFromPaths
 
         IEnumerable<PieceLine> Tables(Piece piece, ImmutableArray<string> used) => piece switch
         {
-            Piece.Turntable table => Turntable(table, [.. used.Select(end => (end, End(piece, end)))], Mean(piece.Ends.Select(end => at[spots[end]]))),
+            Piece.Turntable table => Turntable(table, paths.MiddleOf(table), [.. used.Select(end => (end, End(piece, end)))], Mean(piece.Ends.Select(end => at[spots[end]]))),
             Piece.TransferTable table => TransferTable(table, [.. used.Select(end => (end, End(piece, end)))], Mean(piece.Ends.Select(end => at[spots[end]]))),
             _ => [],
         };
@@ -49,11 +46,10 @@ internal static class PlanFromPaths
         }
     }
 
-    // The middle is where the roads lead to, half a bridge beyond their ends.
-    private static IEnumerable<PieceLine> Turntable(Piece.Turntable table, (string Road, PlanPose Pose)[] roads, PlanPoint elsewhere)
+    private static IEnumerable<PieceLine> Turntable(Piece.Turntable table, PlanPoint? middle, (string Road, PlanPose Pose)[] roads, PlanPoint elsewhere)
     {
         double radius = table.Length.Meters / 2;
-        PlanPoint centre = roads.Length > 0 ? Mean(roads.Select(road => road.Pose.Ahead(-radius))) : elsewhere;
+        PlanPoint centre = middle ?? elsewhere;
         PlanPoint bridge = roads.Length > 0 ? roads[0].Pose.At : new(centre.X, centre.Y + radius);
         return TableLines.OfTurntable(table, centre, bridge, roads.Select(road => (road.Road, ImmutableArray.Create(road.Pose.At))));
     }
@@ -75,7 +71,7 @@ internal static class PlanFromPaths
         var known = new PlanPose?[spots.Count];
         foreach (Piece.Section section in layout.Track.OfType<Piece.Section>())
         {
-            ImmutableArray<PlanPoint> path = WithoutRepeats(section.Path);
+            ImmutableArray<PlanPoint> path = TrackPaths.Of(section);
             known[spots[section.End("a")]] ??= Polyline.At(path, 0);
             known[spots[section.End("b")]] ??= Polyline.At(path, Polyline.Length(path)).Reversed;
         }
@@ -118,9 +114,6 @@ internal static class PlanFromPaths
         PlanPoint[] all = [.. points];
         return new(all.Average(point => point.X), all.Average(point => point.Y));
     }
-
-    private static ImmutableArray<PlanPoint> WithoutRepeats(ImmutableArray<PlanPoint> path) =>
-        [.. path.Where((point, i) => i == 0 || point != path[i - 1])];
 
     // Nothing is known about how close the person drew parallel tracks: a fiftieth of the mean section reads well on most plans.
     private static double Spacing(Layout layout)

@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Layouts.Plans;
 
 namespace WireUp.Documents.Geometry;
 
@@ -22,7 +23,9 @@ public sealed class PlanGeometry
         Automatic = drawing.Automatic;
         SpacingMetres = drawing.SpacingMetres;
         Bridges = drawing.Bridges;
-        Bounds = PlanBox.Around(Lines.SelectMany(line => line.Points));
+        IEnumerable<PlanPoint> benchwork = drawing.Automatic ? [] : layout.Benchwork.Corridors.SelectMany(corridor => corridor.Path)
+            .Concat(layout.Benchwork.Boards.Concat(layout.Benchwork.OutOfReach).SelectMany(outline => outline.Corners));
+        Bounds = PlanBox.Around(Lines.SelectMany(line => line.Points).Concat(benchwork));
         _linesOf = Lines.GroupBy(line => line.Piece).ToFrozenDictionary(group => group.Key, group => group.ToImmutableArray());
         _lengths = layout.Track.Where(piece => piece.PlacesMetres is not null).ToFrozenDictionary(piece => piece.Id, piece => piece.PlacesMetres!.Value);
     }
@@ -30,7 +33,7 @@ public sealed class PlanGeometry
     /// <summary>The centre line of every way through every piece, pieces in the order of the file. A buffer stop has none.</summary>
     public ImmutableArray<PieceLine> Lines { get; }
 
-    /// <summary>The smallest box around all centre lines.</summary>
+    /// <summary>The smallest box around all centre lines and the benchwork.</summary>
     public PlanBox Bounds { get; }
 
     /// <summary>Whether the plan was drawn automatically because not every section has a path.</summary>
@@ -49,7 +52,7 @@ public sealed class PlanGeometry
     /// <param name="layout">The layout; joints must name ends that exist, as a layout read without problems does.</param>
     /// <param name="cancellation">Stops a long drawing.</param>
     public static PlanGeometry Of(Layout layout, CancellationToken cancellation = default) =>
-        new(layout, PlanFromPaths.Covers(layout) ? PlanFromPaths.Draw(layout) : AutomaticPlan.Draw(layout, cancellation));
+        new(layout, TrackPaths.Cover(layout) ? PlanFromPaths.Draw(layout) : AutomaticPlan.Draw(layout, cancellation));
 
     /// <summary>
     /// The lines of one piece: one for a section, one for each way through trackwork, none for a stop. Of a turntable or transfer table

@@ -25,7 +25,7 @@ internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
         ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
-         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots"],
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork"],
         [("readings", "a list of meter readings"), ("layout", "a file of meter readings"), ("meter", "a file of meter readings")]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
@@ -82,6 +82,10 @@ internal static class FormatKeys
 
     public static KeySet Blocks { get; } = new("the blocks", "track", "length", "rails");
 
+    public static KeySet Benchwork { get; } = new("the benchwork", "boards", "corridors", "out-of-reach");
+
+    public static KeySet Corridor { get; } = new("a corridor", "path", "closed");
+
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
     public static bool IsOfSomePiece(string key) =>
         new[] { Section, Stop, Turnout, MultiTurnout, Crossing, Slip, Scissors, Turntable, TransferTable }.Any(keys => keys.Holds(key));
@@ -91,6 +95,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks,
+        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor,
     ];
 }

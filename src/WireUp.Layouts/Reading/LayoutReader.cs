@@ -65,6 +65,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             NoFeeder = noFeeder,
             NoGap = noGap,
             Stops = stops,
+            Benchwork = new BenchworkReader(context, pieces).Read(root.Find("benchwork")),
         };
     }
 

@@ -51,6 +51,10 @@ internal static class TradeWords
         ("bridged-when", "when bridged closed-when bypassed-when if position"),
         ("swap", "reversed swapped polarity"),
         ("reversing", "reverser auto-reverser autoreverse"),
+        ("benchwork", "baseboard baseboards frame framework bench table"),
+        ("boards", "baseboards board modules"),
+        ("corridors", "corridor cableway trunking duct raceway joists"),
+        ("out-of-reach", "unreachable no-reach inaccessible hidden"),
         ("gaps", "gap cuts"),
         ("switches", "toggles toggle selectors"),
     ];

@@ -60,6 +60,9 @@ public static class Constants
     /// <summary>Longest feeder, metres.</summary>
     public static ReferenceValue FeederLengthMost => Get("feeder-length-most");
 
+    /// <summary>Longest way of a feeder from below its rail to a corridor of the benchwork, metres; bus branches off to one that is farther away.</summary>
+    public static ReferenceValue FeederToCorridorMost => Get("feeder-to-corridor-most");
+
     /// <summary>The value of that name.</summary>
     /// <exception cref="KeyNotFoundException">The table has no such row.</exception>
     public static ReferenceValue Get(string name) =>

@@ -8,7 +8,7 @@ namespace WireUp.Layouts.Writing;
 /// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
 internal sealed class LayoutWriter(Layout layout)
 {
-    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:"];
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:"];
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
@@ -35,6 +35,7 @@ internal sealed class LayoutWriter(Layout layout)
         AddMap(parts, "districts-wanted", layout.DistrictsWanted.Select(wish => (wish.Name, (Snippet)Names(wish.Pieces))));
         AddMap(parts, "wishes", WishParts());
         AddMap(parts, "spots", SpotParts());
+        AddMap(parts, "benchwork", BenchworkParts());
         return new([.. parts]);
     }
 
@@ -214,6 +215,18 @@ internal sealed class LayoutWriter(Layout layout)
                 ("length", blocks.Length is { } length ? LengthText.Write(length) : null),
                 ("rails", blocks.BothRails ? "both" : "one")));
         }
+    }
+
+    private IEnumerable<(string Key, Snippet Value)> BenchworkParts()
+    {
+        List<(string Key, Snippet Value)> parts = [];
+        AddMap(parts, "boards", layout.Benchwork.Boards.Select(Outline));
+        AddMap(parts, "corridors", layout.Benchwork.Corridors.Select(corridor => (corridor.Name, (Snippet)Snippet.Of(
+            ("path", PieceText.Of(corridor.Path)), ("closed", corridor.Closed ? "true" : null)))));
+        AddMap(parts, "out-of-reach", layout.Benchwork.OutOfReach.Select(Outline));
+        return parts;
+
+        static (string, Snippet) Outline(PlanOutline outline) => (outline.Name, new Snippet.Leaf(PieceText.Of(outline.Corners)));
     }
 
     private static string Track(ImmutableArray<PieceId> pieces) => pieces is [var only] ? ScalarText.Write(only.Name) : Names(pieces).Text;

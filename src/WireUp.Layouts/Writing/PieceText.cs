@@ -27,11 +27,13 @@ internal static class PieceText
         ("alloy", rail.Alloy),
         ("ohms-per-metre", rail.OhmsPerMetre is { } ohms ? Numbers.Exact(ohms) : null));
 
+    public static string Of(ImmutableArray<PlanPoint> points) => $"[{string.Join(", ", points.Select(Point))}]";
+
     private static Snippet.Map Of(Piece.Section section) => Snippet.Of(
         ("length", Millimetres(section.Length)),
         ("rail", section.Rail is { } rail ? Of(rail).Flow : null),
         ("lift-out", Flag(section.LiftOut)),
-        ("path", section.Path.IsEmpty ? null : $"[{string.Join(", ", section.Path.Select(Point))}]"));
+        ("path", section.Path.IsEmpty ? null : Of(section.Path)));
 
     private static Snippet.Map Of(Piece.Turnout turnout) => Snippet.Of(
         ("turnout", Words.Of(Words.Turnout, turnout.Hand)),

@@ -27,15 +27,19 @@ internal sealed record BusTask(
 internal readonly record struct BusPoint(string? Name, int Number);
 
 /// <summary>One new run of bus, without its wire.</summary>
-internal readonly record struct PlannedRun(BusPoint From, BusPoint To, double Metres);
+internal readonly record struct PlannedRun(BusPoint From, BusPoint To, double Metres)
+{
+    /// <summary>The corridors it lies along, in order; empty along the track.</summary>
+    public ImmutableArray<string> Corridors { get; init; } = [];
+}
 
 /// <summary>The new bus of one district.</summary>
 /// <param name="Task">What it was to reach.</param>
 /// <param name="Runs">Its new runs, each after the one it hangs on.</param>
-/// <param name="Taps">For each new feeder the bus point it taps, and how far along the track from it.</param>
-/// <param name="TrackMetres">Length of the tree along the track.</param>
+/// <param name="Taps">For each new feeder the bus point it taps, and how far from it, along track or corridor and from there to the rail.</param>
+/// <param name="TrackMetres">Length of the tree along the track or the corridors.</param>
 /// <param name="BoundMetres">No tree that reaches the same taps is shorter.</param>
-/// <param name="Unreached">Feeders that no way along the track leads to.</param>
+/// <param name="Unreached">Feeders that no way leads to.</param>
 internal sealed record PlannedBus(
     BusTask Task,
     ImmutableArray<PlannedRun> Runs,
@@ -55,13 +59,14 @@ internal sealed record PlannedBus(
 internal sealed record BusRules(double Slack, double LeadMetres, double TapReachMetres);
 
 /// <summary>
-/// Lays the bus of each district along the track: a tree, never a ring, from its booster to a tap at each feeder. A run ends at
+/// Lays the bus of each district along the corridors of the benchwork or else along the track: a tree, never a ring, from its booster to a tap at each feeder. A run ends at
 /// every tap and wherever the tree branches. What is there stays; new runs hang on the nearest point of it.
 /// </summary>
 internal sealed class BusPlanner
 {
     private const double StepMetres = 0.01, LeastMetres = 0.05;
 
+    private readonly BusWays _ways;
     private readonly Corridor _corridor;
     private readonly BusTask _task;
     private readonly BusRules _rules;
@@ -70,7 +75,8 @@ internal sealed class BusPlanner
     private BusPlanner(Layout layout, BusTask task, BusRules rules)
     {
         (_task, _rules) = (task, rules);
-        _corridor = Corridor.Along(layout, task.Feeders.Append(task.BoosterPlace).Concat(task.Built.Select(built => built.At)));
+        _ways = BusWays.For(layout, task);
+        _corridor = _ways.Graph;
     }
 
     /// <summary>Lays the bus of one district.</summary>
@@ -80,41 +86,46 @@ internal sealed class BusPlanner
 
     private PlannedBus Lay()
     {
-        ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> groups = Share();
+        ImmutableArray<(int Tap, ImmutableArray<TrackPlace> Feeders)> groups = Share();
         Dictionary<int, BusPoint> points = _task.Built
-            .GroupBy(built => _corridor.PointAt(built.At))
+            .GroupBy(built => _ways.Places[built.At].Tap)
             .ToDictionary(group => group.Key, group => new BusPoint(group.First().Tap, 0));
         if (points.Count == 0)
         {
-            points[_corridor.PointAt(_task.BoosterPlace)] = new(_task.Booster, 0);
+            points[_ways.Booster] = new(_task.Booster, 0);
         }
 
-        ImmutableArray<int> roots = [.. points.Keys.Order()], terminals = [.. groups.Select(group => _corridor.PointAt(group.Tap))];
+        ImmutableArray<int> roots = [.. points.Keys.Order()], terminals = [.. groups.Select(group => group.Tap)];
         BusTree tree = ShallowTree.Of(_corridor, BusTreeFinder.Find(_corridor, roots, terminals), roots, terminals);
         ImmutableArray<PlannedRun> runs = [.. Runs(tree, roots, points, [.. terminals])];
         ImmutableDictionary<TrackPlace, (BusPoint, double)>.Builder taps = ImmutableDictionary.CreateBuilder<TrackPlace, (BusPoint, double)>();
-        foreach ((TrackPlace tap, ImmutableArray<TrackPlace> feeders) in groups.Where(group => points.ContainsKey(_corridor.PointAt(group.Tap))))
+        foreach ((int tap, ImmutableArray<TrackPlace> feeders) in groups.Where(group => points.ContainsKey(group.Tap)))
         {
-            (double[] metres, _) = _corridor.From([_corridor.PointAt(tap)], Reach);
+            (double[] metres, _) = _corridor.From([tap], Farthest(feeders));
             foreach (TrackPlace feeder in feeders)
             {
-                taps[feeder] = (points[_corridor.PointAt(tap)], metres[_corridor.PointAt(feeder)]);
+                taps[feeder] = (points[tap], metres[_ways.Places[feeder].Point]);
             }
         }
 
         return new(_task, runs, taps.ToImmutable(), tree.Metres, tree.BoundMetres, [.. _task.Feeders.Where(feeder => !taps.ContainsKey(feeder))]);
     }
 
+    /// <summary>No tap that some feeders may share is farther from them.</summary>
+    private double Farthest(IEnumerable<TrackPlace> feeders) => Reach + feeders.Select(feeder => _ways.Places[feeder].LeadMetres).DefaultIfEmpty(0).Max();
+
     /// <summary>Feeders so near one another that the wire of each still reaches one tap.</summary>
-    private ImmutableArray<(TrackPlace Tap, ImmutableArray<TrackPlace> Feeders)> Share()
+    private ImmutableArray<(int Tap, ImmutableArray<TrackPlace> Feeders)> Share()
     {
-        List<(TrackPlace, ImmutableArray<TrackPlace>)> groups = [];
+        List<(int, ImmutableArray<TrackPlace>)> groups = [];
         List<TrackPlace> left = [.. _task.Feeders.Order()];
+        double farthest = Farthest(left);
         while (left.Count > 0)
         {
-            (double[] metres, _) = _corridor.From([_corridor.PointAt(left[0])], Reach);
-            ImmutableArray<TrackPlace> near = [.. left.Where(feeder => metres[_corridor.PointAt(feeder)] <= Reach)];
-            groups.Add((left[0], near));
+            int tap = _ways.Places[left[0]].Tap;
+            (double[] metres, _) = _corridor.From([tap], farthest);
+            ImmutableArray<TrackPlace> near = [.. left.Where(feeder => metres[_ways.Places[feeder].Point] <= Reach + _ways.Places[feeder].LeadMetres)];
+            groups.Add((tap, near));
             left.RemoveAll(near.Contains);
         }
 
@@ -143,15 +154,20 @@ internal sealed class BusPlanner
                 (int edge, int start) = next;
                 int at = _corridor.Opposite(edge, start);
                 double metres = _corridor.Edges[edge].Metres;
+                List<string> along = [_ways.CorridorOf[edge]];
                 while (!taps.Contains(at) && edgesAt[at].Count() == 2)
                 {
                     edge = edgesAt[at].First(other => other != edge);
                     metres += _corridor.Edges[edge].Metres;
+                    along.Add(_ways.CorridorOf[edge]);
                     at = _corridor.Opposite(edge, at);
                 }
 
                 points[at] = new(null, ++_lastPoint);
-                yield return new(points[start], points[at], Cut(metres, isLead: points[start].Name == _task.Booster));
+                yield return new(points[start], points[at], Cut(metres, isLead: points[start].Name == _task.Booster))
+                {
+                    Corridors = [.. along.Where(name => name.Length > 0).Distinct()],
+                };
                 foreach (int further in edgesAt[at].Where(other => other != edge).Reverse())
                 {
                     open.Push((further, at));

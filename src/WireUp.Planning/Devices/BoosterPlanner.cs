@@ -3,6 +3,7 @@ using System.Globalization;
 using Google.OrTools.Sat;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using WireUp.Planning.Feeders;
 
 namespace WireUp.Planning.Devices;
 
@@ -76,7 +77,10 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
     /// <summary>Places spread over the districts' track: a central one, then always the one farthest from those already taken.</summary>
     private ImmutableArray<TrackPlace> Sites(ImmutableArray<DistrictDemand> demands)
     {
-        ImmutableArray<(TrackPlace Middle, double Metres)> track = [.. demands.SelectMany(demand => demand.Track)];
+        SolderSpots spots = new(layout);
+        ImmutableArray<(TrackPlace Middle, double Metres)> all = [.. demands.SelectMany(demand => demand.Track)];
+        ImmutableArray<(TrackPlace Middle, double Metres)> within = [.. all.Where(length => spots.IsWithinReach(length.Middle))];
+        ImmutableArray<(TrackPlace Middle, double Metres)> track = within.IsEmpty ? all : within;
         Buses.Corridor corridor = Buses.Corridor.Along(layout, track.Select(length => length.Middle));
         List<TrackPlace> sites = [CentralPlace.Of(layout, track)];
         while (sites.Count < Math.Min(MostSites, track.Length))

@@ -41,9 +41,10 @@ internal sealed class FeedableTrack
         _switched = SwitchedNodes(graph, IslandOf);
         _links = PairLinks(graph);
         LinksOf = Metal(graph);
+        SolderSpots spots = new(graph.Layout);
         Spans = [.. graph.Layout.Track
-            .Where(piece => MovingBridges.TakesFeeders(piece, graph.Layout.Control) && !graph.Layout.NoFeeder.Contains(piece.Id))
-            .SelectMany(section => SpansOf(section, marginMetres))];
+            .Where(piece => MovingBridges.TakesFeeders(piece, graph.Layout.Control) && spots.On(piece))
+            .SelectMany(piece => SpansOf(piece, marginMetres).SelectMany(span => spots.Within(piece, span)))];
         DisjointSetsWorkspace parts = Parts();
         HashSet<int>? wanted = around?.Select(place => parts.Find(IslandOf[Graph.Links[LinksAt(place).First].From])).ToHashSet();
         _matters = [.. IslandOf.Select(island => wanted is null || wanted.Contains(parts.Find(island)))];

@@ -144,7 +144,7 @@ public static class FeederPlanner
     {
         string pieces = string.Join(", ", island.Select(demand => $"'{track.Graph.Nodes[demand.Node].Piece}'").Distinct().Take(6));
         string why = Array.Exists(island, demand => demand.Stretch is not null)
-            ? "no feeder may be soldered anywhere on it"
+            ? $"no feeder may be soldered anywhere on it{(track.Graph.Layout.Benchwork.OutOfReach.IsEmpty ? "" : " within reach from below")}"
             : "it has no section, and feeders are not soldered to turnouts or crossings";
         return $"The rail at '{track.Graph.Nodes[island[0].Node]}' (with {pieces}) gets no feeder: {why}.";
     }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Feeders;
 using WireUp.Planning.Reversing;
 using WireUp.Rails;
 
@@ -107,11 +108,12 @@ internal sealed class FrogNetsWorkspace
     private IEnumerable<int> RailsToBeFed(IReadOnlySet<PieceId> following)
     {
         Layout layout = _graph.Layout;
+        SolderSpots spots = new(layout);
         double strands = layout.ShortestPickup.Meters + CellMap.SamePlaceMetres;
         return _graph.Links.OfType<RailLink.Rail>()
             .GroupBy(rail => (rail.Section, Net: Net(rail.From)))
             .Where(rails => rails.Sum(rail => rail.LengthMetres) > strands || _graph.Index.Piece(rails.Key.Section) is Piece.Section { LiftOut: true })
-            .Where(rails => !layout.NoFeeder.Contains(rails.Key.Section) && !following.Contains(rails.Key.Section))
+            .Where(rails => spots.On(_graph.Index.Piece(rails.Key.Section)) && !following.Contains(rails.Key.Section))
             .Select(rails => rails.Key.Net);
     }
 }

@@ -79,13 +79,13 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         ImmutableArray<RoutePower> routes = questions.Followed(graph, options);
         if (json)
         {
-            JsonObject node = PlaceJson.Add(ResultJson.Power(report, TrainsOverGaps.Of(graph, options.Turnouts)), places, routes);
+            JsonObject node = PlaceJson.Add(ResultJson.Power(report, MeetingLoads.Of(layout, report), TrainsOverGaps.Of(graph, options.Turnouts)), places, routes);
             ProtectionJson.Add(node, Protection.Of(layout, report));
             terminal.Json(worst is null ? node : TrainJson.Add(node, worst));
         }
         else
         {
-            Show(report, worst);
+            Show(layout, report, worst);
             ProtectionText.Show(terminal, Protection.Of(layout, report));
             ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts));
             PlaceText.Show(terminal, places, routes);
@@ -113,7 +113,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         }
     }
 
-    private void Show(PowerReport report, WorstTrainsReport? worst)
+    private void Show(Layout layout, PowerReport report, WorstTrainsReport? worst)
     {
         if (report.Districts.IsEmpty)
         {
@@ -127,6 +127,11 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         }
 
         terminal.Show(Tables.Districts(report));
+        if (MeetingLoads.Of(layout, report) is { } meeting)
+        {
+            terminal.Show(Tables.Loads(report, layout.Wiring.Boosters, meeting));
+        }
+
         terminal.Show(Tables.WorstSections(report, ShownSections));
         if (worst is not null)
         {

@@ -21,9 +21,9 @@ internal static class ResultJson
     };
 
     /// <summary>What <c>power --json</c> prints.</summary>
-    public static JsonObject Power(PowerReport report, IEnumerable<TrainOverGap> trains)
+    public static JsonObject Power(PowerReport report, MeetingLoads? meeting, IEnumerable<TrainOverGap> trains)
     {
-        JsonObject node = Power(report);
+        JsonObject node = Power(report, meeting);
         node["trains-over-gaps"] = Array(trains, train => new JsonObject
         {
             ["at"] = train.At.ToString(),
@@ -36,11 +36,11 @@ internal static class ResultJson
     }
 
     /// <summary>The figures of a solved layout.</summary>
-    public static JsonObject Power(PowerReport report)
+    public static JsonObject Power(PowerReport report, MeetingLoads? meeting)
     {
         JsonObject node = new()
         {
-            ["islands"] = Array(report.Districts, OneDistrict),
+            ["islands"] = Array(report.Districts, district => OneDistrict(district, meeting)),
             ["sections"] = Array(report.Sections, section => new JsonObject
             {
                 ["section"] = section.Section.Name,
@@ -105,7 +105,7 @@ internal static class ResultJson
             }),
             ["remains"] = Array(plan.Remains, text => JsonValue.Create(text)),
             ["findings"] = Check(plan.Findings)["findings"]!.DeepClone(),
-            ["power"] = Power(plan.Power),
+            ["power"] = Power(plan.Power, MeetingLoads.Of(plan.After, plan.Power)),
         };
     }
 
@@ -165,12 +165,13 @@ internal static class ResultJson
         };
     }
 
-    private static JsonObject OneDistrict(DistrictPower district) => new()
+    private static JsonObject OneDistrict(DistrictPower district, MeetingLoads? meeting) => new()
     {
         ["district"] = district.District,
         ["booster"] = district.Booster,
         ["source-volts"] = Number(district.SourceVolts.Volts),
         ["design-load-amps"] = Number(district.DesignLoad.Amperes),
+        ["meeting-load-amps"] = meeting?.OfDistrict(district.District) is { } met ? Number(met.Amperes) : null,
         ["worst"] = OnePlace(district.LowestVolts),
         ["worst-fault"] = OnePlace(district.LowestFault),
         ["trip-amps"] = Number(district.Trip.Amperes),

@@ -1,5 +1,6 @@
 using Spectre.Console;
 using WireUp.Circuits;
+using WireUp.Layouts;
 using WireUp.Planning;
 
 namespace WireUp.Output;
@@ -26,6 +27,30 @@ internal static class Tables
                 Words.Plain(district.LowestFault.At.ToString()),
                 Words.Number(district.Trip.Amperes, "A", 1),
                 district.CoinTestPasses ? $"pass, {district.FaultOverTrip.ToString("F1", System.Globalization.CultureInfo.InvariantCulture)} × trip" : "[bold red]FAIL[/]");
+        }
+
+        return table;
+    }
+
+    /// <summary>The two loads of each district, and what trains draw that meet behind each booster, beside what breaker and booster bear.</summary>
+    public static Table Loads(PowerReport report, IEnumerable<Booster> boosters, MeetingLoads meeting)
+    {
+        Table table = Ruled("behind", "load by rule", "trains that meet", "bears");
+        foreach (DistrictPower district in report.Districts)
+        {
+            table.AddRow(
+                Words.Plain($"breaker of {district.District}"),
+                Words.Number(district.DesignLoad.Amperes, "A"),
+                meeting.OfDistrict(district.District) is { } met ? Words.Number(met.Amperes, "A") : "",
+                Words.Number(district.Trip.Amperes, "A", 1));
+        }
+
+        foreach (Booster booster in boosters)
+        {
+            if (meeting.OfBooster(booster.Name) is { } met)
+            {
+                table.AddRow(Words.Plain(booster.Name), "", Words.Number(met.Amperes, "A"), Words.Number(booster.Amps.Amperes, "A", 1));
+            }
         }
 
         return table;

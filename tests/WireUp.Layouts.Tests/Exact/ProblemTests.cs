@@ -28,6 +28,10 @@ public sealed class ProblemTests
 
         """;
 
+    /// <summary>The base with paths.</summary>
+    private static string Drawn { get; } = Base.Replace("2 m }\n  t", "2 m, path: [[0, 0], [2 m, 0]] }\n  t", StringComparison.Ordinal)
+        .Replace("t: { length: 2 m", "t: { length: 2 m, path: [[2 m, 0], [4 m, 0]]", StringComparison.Ordinal);
+
     /// <summary>The base with one piece more, named u.</summary>
     private static string Piece(string keys) => Base.Replace("  T: {", $"  u: {{ {keys} }}\n  T: {{", StringComparison.Ordinal);
 
@@ -90,6 +94,20 @@ public sealed class ProblemTests
         { Base.Replace("2 m }\n  t", "2 m, path: [ §[0, 0] ] }\n  t", StringComparison.Ordinal), "WU1005", "", "at least two points" },
         { Base + "wiring: { boosters: { b: { amps: 5 A } }, districts: { d: { booster: b, trip: 3 A } }, bus: { d: { wire: 12 AWG, runs: [ §b to P1 2 m ] } } }\n",
             "WU1005", "b to P1 2 m", "a run" },
+
+        // Benchwork.
+        { Base + "§benchwork: { corridors: { a: { path: [[0, 0], [1 m, 0]] } } }\n", "WU1007", "benchwork", "for every section" },
+        { Drawn + "benchwork: { corridors: { a: { path: [[0, 0], [1 m, 0]] }, §b: { path: [[0, 20], [1 m, 20]] } } }\n", "WU1029", "b", "crosses another" },
+        { Drawn + "benchwork: { corridors: { a: { path: [[0, 0], [1 m, 0]] }, §b: { path: [[500, -90], [500, 90]] } }, out-of-reach: { hill: [[400, -99], [600, -99], [600, 99], [400, 99]] } }\n",
+            "WU1029", "b", "within reach" },
+        { Drawn + "benchwork: { corridors: { §a: {} } }\n", "WU1007", "", "path:" },
+        { Drawn + "benchwork: { corridors: { a: §[[0, 0], [1 m, 0]] } }\n", "WU1005", "", "\"path\"" },
+        { Drawn + "benchwork: { corridors: { a: { path: §[[0, 0]] } } }\n", "WU1005", "", "at least two points" },
+        { Drawn + "benchwork: { corridors: { a: { path: [[0, 0], §[1]] } } }\n", "WU1005", "", "[900, 400]" },
+        { Drawn + "benchwork: { out-of-reach: { hill: §[[0, 0], [1, 1]] } }\n", "WU1005", "", "at least three points" },
+        { Drawn + "benchwork: { §out-of-reah: {} }\n", "WU1006", "out-of-reah", "\"out-of-reach\"" },
+        { Drawn + "benchwork: { §trunking: {} }\n", "WU1006", "trunking", "\"corridors\"" },
+        { Drawn + "benchwork: { boards: { §a.b: [[0, 0], [1, 0], [1, 1]] } }\n", "WU1014", "a.b", "letters" },
 
         // Version, and what comes later.
         { "wireup: §2\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\n", "WU1008", "2", "1" },

@@ -27,7 +27,7 @@ public sealed partial class HandbookTests
     [Fact]
     public void Every_limit_is_stated() =>
         Assert.Equal(
-            new[] { LayoutLimits.Characters, LayoutLimits.Depth, LayoutLimits.Parts, LayoutLimits.ScalarCharacters, LayoutLimits.Pieces, LayoutLimits.NameCharacters, LayoutLimits.Problems },
+            new[] { LayoutLimits.Characters, LayoutLimits.Depth, LayoutLimits.Parts, LayoutLimits.ScalarCharacters, LayoutLimits.Pieces, LayoutLimits.BenchworkPoints, LayoutLimits.NameCharacters, LayoutLimits.Problems },
             LimitRow().Matches(Section("limits")).Select(row => int.Parse(row.Groups["most"].Value, CultureInfo.InvariantCulture)));
 
     [Fact]

@@ -15,8 +15,8 @@ public sealed class SchemaTests
     private static readonly string[] SeenBySchema =
         ["WU1005", "WU1006", "WU1007", "WU1008", "WU1009", "WU1010", "WU1011", "WU1012", "WU1014"];
 
-    /// <summary>Offending texts whose fault lies in another part of the file: names, the defaults, the control system.</summary>
-    private static readonly string[] NotSeen = ["main", "left", "centre"];
+    /// <summary>Offending texts whose fault lies in another part of the file: names, the defaults, the control system, paths.</summary>
+    private static readonly string[] NotSeen = ["main", "left", "centre", "benchwork"];
 
     private static readonly string Text = RepoFiles.ReadText("docs/layout.schema.json");
 

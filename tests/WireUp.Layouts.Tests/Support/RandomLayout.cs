@@ -61,7 +61,7 @@ internal sealed class RandomLayout(int seed, int size)
         ImmutableArray<Piece> track = [.. Enumerable.Range(0, size).Select(_ => new RandomPiece(_random).Make(new PieceId(Name("p")), Rail))];
         ImmutableArray<Joint> joints = Joints(track, defaults.Joint);
         ImmutableArray<Piece> places = [.. track.Where(piece => piece.PlacesMetres is not null)];
-        return new Layout
+        return WithBenchwork(new Layout
         {
             Name = Pick("Plain", "With: colon", "\"quoted\" # no comment", "- dash", "Ünïcode ☂ \t tab", "42", "null"),
             Scale = Pick("N", "HO", "O", "G"),
@@ -80,8 +80,34 @@ internal sealed class RandomLayout(int seed, int size)
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
             Stops = Pieces(track),
+        });
+    }
+
+    /// <summary>Now and then boards, corridors and areas out of reach; all corridors cross the first, and no area lies on them.</summary>
+    private Layout WithBenchwork(Layout layout)
+    {
+        if (_random.Next(3) > 0)
+        {
+            return layout;
+        }
+
+        ImmutableArray<Piece> drawn = [.. layout.Track.Select(piece => piece is Piece.Section section
+            ? section with { Path = [new(Number(-3, 3), Number(-3, 3)), new(Number(4, 6), 0)] }
+            : piece)];
+        BusCorridor first = new(Name("c"), [new(-5, 0), new(5, Number(-1, 1))]);
+        return layout with
+        {
+            Track = drawn,
+            Benchwork = new()
+            {
+                Boards = Some(2, () => Outline(Number(-3, 3))),
+                Corridors = Chance() ? [] : [first, .. Some(2, () => new BusCorridor(Name("c"), [new(Number(-4, 4), -3), new(Number(-4, 4), 3), new(9, 3)]) { Closed = Chance() })],
+                OutOfReach = Some(2, () => Outline(30)),
+            },
         };
     }
+
+    private PlanOutline Outline(double y) => new(Name("o"), [new(Number(-3, 0), y), new(Number(1, 3), y), new(Number(-3, 3), y + 1)]);
 
     private BlockWish BlockWish(ImmutableArray<Piece> track) => new(Pieces(track)) { Length = Chance() ? Metres(0.2, 8) : null, BothRails = Chance() };
 

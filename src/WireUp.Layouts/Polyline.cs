@@ -1,10 +1,9 @@
 using System.Collections.Immutable;
-using WireUp.Layouts;
 
-namespace WireUp.Documents.Geometry;
+namespace WireUp.Layouts;
 
 /// <summary>Lengths and places along a line of straight pieces.</summary>
-internal static class Polyline
+public static class Polyline
 {
     /// <summary>Sum of the lengths of the straight pieces.</summary>
     public static double Length(ImmutableArray<PlanPoint> points)
