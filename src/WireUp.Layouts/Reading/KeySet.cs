@@ -4,9 +4,9 @@ namespace WireUp.Layouts.Reading;
 
 /// <summary>The keys of one kind of mapping.</summary>
 /// <param name="What">The kind, in words with its article: <c>a section</c>.</param>
-/// <param name="Keys">Keys this version reads.</param>
-/// <param name="Later">Keys the format has a meaning for that this version does not read, each with what it stands for.</param>
-internal sealed record KeySet(string What, ImmutableArray<string> Keys, ImmutableArray<(string Key, string Meaning)> Later)
+/// <param name="Keys">Its keys.</param>
+/// <param name="Elsewhere">Keys of another file that somebody might look for here, with where they belong.</param>
+internal sealed record KeySet(string What, ImmutableArray<string> Keys, ImmutableArray<(string Key, string Where)> Elsewhere)
 {
     public KeySet(string what, params ImmutableArray<string> keys)
         : this(what, keys, [])
@@ -15,7 +15,7 @@ internal sealed record KeySet(string What, ImmutableArray<string> Keys, Immutabl
 
     public bool Holds(string key) => Keys.Contains(key);
 
-    public string? MeaningOfLater(string key) => Later.FirstOrDefault(later => later.Key == key).Meaning;
+    public string? BelongsIn(string key) => Elsewhere.FirstOrDefault(other => other.Key == key).Where;
 }
 
 /// <summary>
@@ -26,7 +26,7 @@ internal static class FormatKeys
     public static KeySet Root { get; } = new("the layout file",
         ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
          "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots"],
-        [("readings", "a list of meter readings"), ("layout", "a file of meter readings"), ("meter", "a file of meter readings")]);
+        [.. new[] { "readings", "layout", "meter" }.Select(key => (key, "a readings file of its own, for the command \"diagnose\""))]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
 

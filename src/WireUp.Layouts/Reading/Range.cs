@@ -26,6 +26,9 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range Volts { get; } = new(0.1, 60, "from 0.1 V to 60 V (low voltage only)");
 
+    /// <summary>What a meter may show.</summary>
+    public static Range ReadVolts { get; } = new(0, 60, "from 0 to 60 V, without sign (low voltage only)");
+
     public static Range Amps { get; } = new(0, 1000, "from 0 to 1000 A");
 
     public static Range Rating { get; } = new(0.001, 1000, "from 1 mA to 1000 A");

@@ -93,7 +93,7 @@ public sealed class ProblemTests
 
         // Version, and what comes later.
         { "wireup: §2\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\n", "WU1008", "2", "1" },
-        { Base + "§readings: []\n", "WU1009", "readings", "without" },
+        { Base + "§readings: []\n", "WU1006", "readings", "a readings file of its own" },
 
         // Kinds of trackwork.
         { Piece("turnout: §thre-way"), "WU1010", "thre-way", "\"three-way\"" },
