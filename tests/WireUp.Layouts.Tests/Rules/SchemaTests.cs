@@ -155,6 +155,7 @@ public sealed class SchemaTests
         "a turnout of three legs or more" => "multi-turnout",
         "a scissors crossover" => "scissors",
         "a transfer table" => "transfer-table",
+        "the fault priors" => "fault-priors",
         { } what => what[(what.IndexOf(' ', StringComparison.Ordinal) + 1)..],
     };
 
