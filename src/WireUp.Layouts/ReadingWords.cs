@@ -24,7 +24,7 @@ internal static class ReadingWords
     public static string When(MeterReading reading)
     {
         string settings = reading.Settings.IsEmpty ? "" : $" when {string.Join(", ", reading.Settings)}";
-        return reading.Supply is { } supply ? $"{settings} (fed with {Of(supply.Volts)}, at most {Of(supply.Amps)})" : settings;
+        return reading.Supply is { } supply ? $"{settings} fed with {Of(supply.Volts)} up to {Of(supply.Amps)} at booster {supply.Booster}" : settings;
     }
 
     private static string Scaled(double value, string unit, string thousandth) =>

@@ -28,10 +28,10 @@ public sealed class ReadingsFileTests
         { "continuity: yes, from: T1/frog, to: booster other/A, power: off, turnouts: { T1: diverging }", "continuity from T1/frog to booster other/A when T1.diverging" },
         { "continuity: no, from: W/frog-1-3, to: breaker other/B, power: off", "no continuity from W/frog-1-3 to breaker other/B" },
         { "amps: 1.2 A, in: f1/B, load: { at: loop@1 m, amps: 2 A }", "1.2 A in f1/B under 2 A at loop@1 m" },
-        { "runs: stops, at: loop@1.5 m, locomotive: switcher", "stops at loop@1.5 m (switcher)" },
+        { "runs: stops, at: loop@1.5 m, locomotive: switcher", "stops at loop@1.5 m with switcher" },
         { "runs: runs, at: T1.diverging, turnouts: { T1: diverging }, switches: { S1: off }", "runs at T1.diverging when S1.off, T1.diverging" },
         { "breaker: trips, district: east", "breaker of east trips" },
-        { "breaker: holds, district: east, supply: { booster: main, volts: 12 V, amps: 1 A }", "breaker of east holds (fed with 12 V, at most 1 A)" },
+        { "breaker: holds, district: east, supply: { booster: main, volts: 12 V, amps: 1 A }", "breaker of east holds fed with 12 V up to 1 A at booster main" },
         { "pressed: T1.through", "pressing at T1.through helps" },
         { "pressed: loop@0.2 m, worked: no", "pressing at loop@0.2 m does not help" },
     };
@@ -109,6 +109,54 @@ public sealed class ReadingsFileTests
         Assert.Null(read.Readings);
     }
 
+    [Theory]
+    [MemberData(nameof(Readings))]
+    public void What_a_reading_says_of_itself_is_read_as_the_same_reading(string reading, string words)
+    {
+        MeterReading one = Assert.Single(ReadingsFile.Read(MeasuredLayout.Layout, One(reading), "test").Readings!.Readings);
+        if (words.Contains("f2/", StringComparison.Ordinal))
+        {
+            Assert.Contains("more than one thing", LayoutWords.Sentence(MeasuredLayout.Layout, words).Trouble, StringComparison.Ordinal);
+            return;
+        }
+
+        ReadingRead again = LayoutWords.Sentence(MeasuredLayout.Layout, words);
+        Assert.Null(again.Trouble);
+        Assert.Equal(Dump.Of(one with { Line = 0 }), Dump.Of(again.Value));
+    }
+
+    [Theory]
+    [InlineData("loop@1 m=6.3 V", "6.3 V at loop@1 m")]
+    [InlineData("loop@1 m = 6.3 V under 0.5 A", "6.3 V at loop@1 m under 0.5 A")]
+    [InlineData("loop@1 m=6 V under 12 ohm when T1.diverging", "6 V at loop@1 m under 0.5 A when T1.diverging")]
+    [InlineData("f1/A > loop@1 m/left=0.4 ohm", "0.4 ohm from f1/A to loop@1 m/left")]
+    [InlineData("f1/A > loop@1 m/left=open", "no continuity from f1/A to loop@1 m/left")]
+    [InlineData("loop.b/left > T1.points/right=40 mV under 1 A at spur@1 m", "40 mV from loop.b/left to T1.points/right under 1 A at spur@1 m")]
+    [InlineData("f1/A=1.2 A under 2 A at P1", "1.2 A in f1/A under 2 A at P1")]
+    [InlineData("stalls  at spur@1 m with switcher when T1.diverging, S1.off", "stops at spur@1 m with switcher when S1.off, T1.diverging")]
+    [InlineData("short in east when W.left", "breaker of east trips when W.left")]
+    [InlineData("no short in east", "breaker of east holds")]
+    public void The_short_way_says_the_same(string typed, string words) =>
+        Assert.Equal((words, null), (LayoutWords.Sentence(MeasuredLayout.Layout, typed).Value?.ToString(), LayoutWords.Sentence(MeasuredLayout.Layout, typed).Trouble));
+
+    [Theory]
+    [InlineData("loop@1 m=6.3", "\"6.3\" has no unit")]
+    [InlineData("lop@1 m=6.3 V", "there is no piece \"lop\"; expected \"loop\"")]
+    [InlineData("6.3 V at loop@1 m under lots", "\"lots\" is not a current")]
+    [InlineData("40 mV from P1/A to P1/B under 0.5 A", "does not say where the load stands")]
+    [InlineData("1 A in P1/A", "\"P1/A\" is not a single wire")]
+    [InlineData("stops at loop@1 m with mallet", "there is no locomotive \"mallet\"")]
+    [InlineData("stops at loop@1 m when T1.straight", "\"T1\" has no position \"straight\"")]
+    [InlineData("short in west", "there is no district \"west\"; expected \"east\"")]
+    [InlineData("12 V at loop@1 m fed with 12 V", "is no limited supply")]
+    [InlineData("pressing at loop@1 m is fun", "is no reading; expected a sentence such as")]
+    [InlineData("it is all broken", "is no reading; expected a sentence such as")]
+    public void What_is_no_reading_says_why(string typed, string trouble)
+    {
+        Assert.Null(LayoutWords.Sentence(MeasuredLayout.Layout, typed).Value);
+        Assert.Contains(trouble, LayoutWords.Sentence(MeasuredLayout.Layout, typed).Trouble, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void What_the_file_says_once_holds_for_every_reading_that_says_nothing_else()
     {
@@ -128,7 +176,7 @@ public sealed class ReadingsFileTests
         Assert.Equal(("test.layout.yaml", new DateOnly(2026, 3, 1), ReadingTools.Volts | ReadingTools.Clamp, 1.5), (set.LayoutFile, set.Date, set.Tools, set.LoadBox.Amperes));
         Assert.Equal((0.5, 1.5, 2.0), (set.Meter.Volts.Percent, set.Meter.Ohms.Percent, set.Meter.Amps.Percent));
         Assert.Equal(
-            ["11 V at loop@1 m when T1.diverging, W.right (fed with 12 V, at most 1 A)", "12 V at loop@1 m when T1.through, W.right"],
+            ["11 V at loop@1 m when T1.diverging, W.right fed with 12 V up to 1 A at booster main", "12 V at loop@1 m when T1.through, W.right"],
             set.Readings.Select(reading => reading.ToString()));
     }
 
