@@ -17,7 +17,7 @@ internal sealed class CaseCircuit
     internal const double InsulationOhms = 1e8;
 
     /// <summary>Parts that can fail are never without any resistance, ohm.</summary>
-    private const double LeastOhms = 1e-6;
+    private const double LeastOhms = 1e-4;
 
     private readonly int[] _elementOfLink;
     private readonly int _firstWire;
