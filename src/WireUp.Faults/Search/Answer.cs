@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using UnitsNet;
+using WireUp.Faults.Next;
 using WireUp.Layouts;
 
 namespace WireUp.Faults.Search;
@@ -13,6 +14,9 @@ internal static class Answer
     /// <summary>Two explanations of which no reading differs by more than this part of a standard deviation are told apart by none.</summary>
     private const double AlikeSigmas = 0.2;
 
+    /// <summary>For so many explanations a reading that would confirm them is looked for.</summary>
+    private const int Confirmed = 3;
+
     internal static Diagnosis Of(Session session, Weighed weighed, FaultSearchOptions options, CancellationToken cancel)
     {
         int listed = Enumerable.Range(0, Math.Min(options.Most, weighed.Explanations.Length))
@@ -20,17 +24,19 @@ internal static class Answer
             .Count();
         double[] best = Best(session, weighed);
         ImmutableArray<ReadingFit> fits = [.. Fits(session, best)];
-        cancel.ThrowIfCancellationRequested();
+        (ImmutableArray<NextReading> next, ImmutableArray<NextReading?> confirm) = options.MostNext > 0
+            ? new NextReadings(session, weighed).Find(options.MostNext, Confirmed, cancel)
+            : ([], []);
         return new()
         {
-            Faults = [.. Ranked(session, weighed, listed)],
+            Faults = [.. Ranked(session, weighed, listed, confirm)],
             NothingWrong = weighed.NothingWrong,
             NotInModel = weighed.NotInModel,
             Unlisted = weighed.Probabilities.Skip(listed).Sum(),
             Bits = Posterior.Bits([weighed.NothingWrong, weighed.NotInModel, .. weighed.Probabilities]),
             Readings = fits,
             Contradiction = Worst(weighed, fits),
-            Next = [],
+            Next = next,
         };
     }
 
@@ -70,7 +76,7 @@ internal static class Answer
         return fits[worst].Sigmas > ContradictionSigmas || weighed.NotInModel > 0.5 ? new(worst, fits[worst].Sigmas) : null;
     }
 
-    private static IEnumerable<RankedFault> Ranked(Session session, Weighed weighed, int listed)
+    private static IEnumerable<RankedFault> Ranked(Session session, Weighed weighed, int listed, ImmutableArray<NextReading?> confirm)
     {
         List<ImmutableArray<double>> groups = [];
         for (int i = 0; i < listed; i++)
@@ -79,7 +85,7 @@ internal static class Answer
             int group = groups.FindIndex(other => AreAlike(session.Singles.Evidence, other, explanation.Predicted));
             if (group < 0)
             {
-                (group, _) = (groups.Count, 0);
+                group = groups.Count;
                 groups.Add(explanation.Predicted);
             }
 
@@ -87,7 +93,7 @@ internal static class Answer
             {
                 Predicted = [.. session.Singles.Evidence.Readings.Select((reading, r) => reading.Shown(explanation.Predicted[r]))],
                 Group = group,
-                Confirm = null,
+                Confirm = i < confirm.Length ? confirm[i] : null,
             };
         }
     }

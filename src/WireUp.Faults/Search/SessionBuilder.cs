@@ -13,6 +13,7 @@ internal sealed class SessionBuilder
     private readonly ReadingSet _set;
     private readonly Dictionary<CircuitCase, CaseCircuit?> _circuits = [];
     private readonly Dictionary<(CaseCircuit, int, int), double[]> _loadColumns = [];
+    private readonly Dictionary<CaseCircuit, CircuitNodes> _nodes = [];
 
     /// <param name="graph">The rails with every place of the readings.</param>
     /// <param name="set">The readings.</param>
@@ -39,7 +40,7 @@ internal sealed class SessionBuilder
             return null;
         }
 
-        CircuitNodes nodes = new(circuit.Circuit);
+        CircuitNodes nodes = Nodes(circuit);
         return reading switch
         {
             MeterReading.Volts volts => Volts(volts, circuit, nodes.Of(volts.At), volts.Load, volts.Shown.Volts),
@@ -97,10 +98,20 @@ internal sealed class SessionBuilder
             return null;
         }
 
-        (int first, int second) = new CircuitNodes(circuit.Circuit).Of(load.At);
+        (int first, int second) = Nodes(circuit).Of(load.At);
         Branch place = Branch.Joining(first, second);
         double ohms = load.Resistance?.Ohms ?? (FullVolts(circuit, place) / load.Amps.Amperes);
         return (place, ohms, Column(circuit, place));
+    }
+
+    private CircuitNodes Nodes(CaseCircuit circuit)
+    {
+        if (!_nodes.TryGetValue(circuit, out CircuitNodes? nodes))
+        {
+            _nodes[circuit] = nodes = new(circuit.Circuit);
+        }
+
+        return nodes;
     }
 
     private double[] Column(CaseCircuit circuit, in Branch place)

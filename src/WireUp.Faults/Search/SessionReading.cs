@@ -13,6 +13,7 @@ namespace WireUp.Faults.Search;
 internal sealed record SessionReading(MeterReading Source, Probe Probe, double Measured, double Sigma, double Range)
 {
     private static readonly double Misread = Constants.Get("reading-misread").Value;
+    private static readonly double SourceSpread = Constants.Get("source-spread").Value;
     private static readonly double FaultSpread = Constants.Get("fault-drop-spread").Value;
 
     /// <summary>Full volts, trip current: what words are measured against.</summary>
@@ -32,6 +33,14 @@ internal sealed record SessionReading(MeterReading Source, Probe Probe, double M
         double change = FaultSpread * (Math.Abs(predicted) - Math.Abs(Probe.Healthy));
         return Math.Sqrt((Sigma * Sigma) + (change * change));
     }
+
+    /// <summary>How far the meter itself may be off at what it shows; what is measured may not be known yet.</summary>
+    internal double OffAt(double shown) => Source switch
+    {
+        MeterReading.Ohms or MeterReading.Continuity => Meter.OhmsOff(MeterAccuracy.Usual, shown),
+        MeterReading.Amps => Meter.AmpsOff(MeterAccuracy.Usual, shown),
+        _ => Math.Sqrt(Math.Pow(Meter.VoltsOff(MeterAccuracy.Usual, shown), 2) + Math.Pow(SourceSpread * shown, 2)),
+    };
 
     /// <summary>By how many standard deviations it is off.</summary>
     internal double Sigmas(double predicted, double scale) => Words(predicted) is { } chance
