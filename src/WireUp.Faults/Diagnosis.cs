@@ -75,11 +75,12 @@ public sealed record ReadingFit(double Measured, double Healthy, double Best, do
 public sealed record Contradiction(int Reading, double Sigmas);
 
 /// <summary>A measurement worth making.</summary>
-/// <param name="Words">What to do: <c>volts between loop@1 m/left and P3/A, 15 ohm across the rails at loop@1 m</c>.</param>
-/// <param name="Bits">Expected fall of the uncertainty, bits.</param>
+/// <param name="Reading">The reading to be made, with 0 in place of what it will show.</param>
+/// <param name="Words">What to do: <c>volts from P3/A to f1/A, 0.5 A across the rails at loop@1 m</c>.</param>
+/// <param name="Bits">Expected fall of the uncertainty about which part is faulty, bits.</param>
 /// <param name="Minutes">Minutes of work.</param>
 /// <param name="Reach">From where.</param>
-public sealed record NextReading(string Words, double Bits, double Minutes, Reach Reach)
+public sealed record NextReading(MeterReading Reading, string Words, double Bits, double Minutes, Reach Reach)
 {
     /// <summary>Bits for each minute of work.</summary>
     public double BitsPerMinute => Bits / Minutes;

@@ -9,8 +9,11 @@ public enum FaultElementKind
     /// <summary>One rail through a soldered joint.</summary>
     SolderedJoint,
 
-    /// <summary>One leg of a feeder: its tap at the bus, its wire, its joint with the rail.</summary>
+    /// <summary>One leg of a feeder beyond its tap: its wire and its joint with the rail.</summary>
     Feeder,
+
+    /// <summary>Where one leg of a feeder taps the bus.</summary>
+    Tap,
 
     /// <summary>One wire of a run of bus with its terminals and connectors.</summary>
     BusWire,

@@ -75,5 +75,9 @@ public sealed record LimitedSupply(string Booster, ElectricPotential Volts, Elec
 
 /// <summary>A load that stands across the track during a reading; nothing else draws current then.</summary>
 /// <param name="At">Where.</param>
-/// <param name="Amps">What it draws there as it stands.</param>
-public sealed record ReadingLoad(ReadingPlace At, ElectricCurrent Amps);
+/// <param name="Amps">What it draws at the full volts of the track, as a lamp or a resistor is rated; at fewer volts it draws less.</param>
+public sealed record ReadingLoad(ReadingPlace At, ElectricCurrent Amps)
+{
+    /// <summary>Its resistance where that is known, or null: then the full volts of the track over <see cref="Amps"/>.</summary>
+    public ElectricResistance? Resistance { get; init; }
+}

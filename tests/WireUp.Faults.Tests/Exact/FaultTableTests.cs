@@ -15,7 +15,7 @@ public sealed class FaultTableTests
         Assert.InRange(rate.Chance, 1e-6, 0.5);
         Assert.Equal(rate.LeastOhms is null, rate.MostOhms is null);
         Assert.True(rate.LeastOhms is null || rate.LeastOhms < rate.MostOhms);
-        Assert.Equal(rate.State is FaultState.HighResistance or FaultState.Leaking, rate.LeastOhms is not null);
+        Assert.Equal(rate.State is FaultState.HighResistance or FaultState.Leaking or FaultState.Weak, rate.LeastOhms is not null);
     });
 
     [Fact]
