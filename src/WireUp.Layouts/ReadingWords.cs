@@ -19,7 +19,7 @@ internal static class ReadingWords
 
     /// <summary>The load of a reading; its place only where it stands elsewhere.</summary>
     public static string Under(ReadingLoad? load, ReadingPlace? at) =>
-        load is null ? "" : $" under {Of(load.Amps)}{(load.At == at ? "" : $" at {load.At}")}";
+        load is null ? "" : $" under {(load.Resistance is { } ohms ? Of(ohms) : Of(load.Amps))}{(load.At == at ? "" : $" at {load.At}")}";
 
     public static string When(MeterReading reading)
     {

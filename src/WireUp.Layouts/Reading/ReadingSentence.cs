@@ -133,7 +133,7 @@ internal sealed class ReadingSentence(ReadContext context, Layout layout)
             return context.Quantity(what, Start, QuantityKinds.Ohms, Range.Ohms) is { } ohms ? new MeterReading.Ohms(from, to, ohms) : null;
         }
 
-        ReadingLoad? load = Load(under, null, null);
+        ReadingLoad? load = Load(under, null);
         return context.Quantity(what, Start, QuantityKinds.Volts, Range.ReadVolts) is { } volts ? new MeterReading.VoltsAlong(from, to, volts) { Load = load } : null;
     }
 
@@ -141,7 +141,7 @@ internal sealed class ReadingSentence(ReadContext context, Layout layout)
     {
         ElectricPotential? volts = context.Quantity(what, Start, QuantityKinds.Volts, Range.ReadVolts);
         ReadingPlace? at = _points.Place(where, Start);
-        return volts is null || at is null ? null : new(at, volts.Value) { Load = Load(under, at, volts) };
+        return volts is null || at is null ? null : new(at, volts.Value) { Load = Load(under, at) };
     }
 
     private MeterReading.Amps? Amps(string what, string where, string? under)
@@ -154,7 +154,7 @@ internal sealed class ReadingSentence(ReadContext context, Layout layout)
             return null;
         }
 
-        return amps is null || wire is null ? null : new(wire, amps.Value) { Load = Load(under, null, null) };
+        return amps is null || wire is null ? null : new(wire, amps.Value) { Load = Load(under, null) };
     }
 
     private MeterReading.Running? Running(RunningState state, string where)
@@ -196,7 +196,7 @@ internal sealed class ReadingSentence(ReadContext context, Layout layout)
         return null;
     }
 
-    private ReadingLoad? Load(string? under, ReadingPlace? here, ElectricPotential? shown)
+    private ReadingLoad? Load(string? under, ReadingPlace? here)
     {
         if (under is null)
         {
@@ -204,23 +204,13 @@ internal sealed class ReadingSentence(ReadContext context, Layout layout)
         }
 
         (string amount, string? where) = FirstCut(under, " at ");
-        ReadingPlace? at = where is null ? here : _points.Place(where, Start);
-        if (at is null)
+        if (where is null && here is null)
         {
-            if (where is null)
-            {
-                context.Add(LayoutRules.MissingKey, Start, under, $"\"{ProblemList.Shorten(under)}\" does not say where the load stands", "under 0.5 A at loop@1 m");
-            }
-
+            context.Add(LayoutRules.MissingKey, Start, under, $"\"{ProblemList.Shorten(under)}\" does not say where the load stands", "under 0.5 A at loop@1 m");
             return null;
         }
 
-        if (IsOf(QuantityKinds.Ohms, amount) && at == here && shown is { } volts)
-        {
-            return context.Quantity(amount, Start, QuantityKinds.Ohms, Range.LoadOhms) is { } ohms ? new(at, ElectricCurrent.FromAmperes(volts.Volts / ohms.Ohms)) : null;
-        }
-
-        return context.Quantity(amount, Start, QuantityKinds.Amps, Range.Amps) is { } amps ? new(at, amps) : null;
+        return new LoadReader(context, _points, layout).Of(amount, Start, where is null ? here : _points.Place(where, Start));
     }
 
     private ImmutableArray<Setting> Settings(string text)

@@ -1,4 +1,3 @@
-using UnitsNet;
 using WireUp.Layouts.Tests.Support;
 
 namespace WireUp.Layouts.Tests.Exact;
@@ -15,8 +14,8 @@ public sealed class ReadingsFileTests
         { "volts: 14.1 V, at: loop@1 m", "14.1 V at loop@1 m" },
         { "volts: 0 V, at: spur@-200", "0 V at spur@1 m" },
         { "volts: 6.3 V, at: loop@1 m, load: 0.5 A", "6.3 V at loop@1 m under 0.5 A" },
-        { "volts: 6 V, at: loop@1 m, load: 12 ohm", "6 V at loop@1 m under 0.5 A" },
-        { "volts: 6 V, at: loop@1 m, load: { at: loop@1 m, ohms: 12 ohm }", "6 V at loop@1 m under 0.5 A" },
+        { "volts: 6 V, at: loop@1 m, load: 12 ohm", "6 V at loop@1 m under 12 ohm" },
+        { "volts: 6 V, at: loop@1 m, load: { at: spur@1 m, ohms: 12 ohm }", "6 V at loop@1 m under 12 ohm at spur@1 m" },
         { "volts: 6.3 V, at: P1, load: { at: spur.b, amps: 1 A }", "6.3 V at P1 under 1 A at spur.b" },
         { "volts: 12 V, at: breaker east", "12 V at breaker east" },
         { "volts: 12 V, at: east", "12 V at breaker east" },
@@ -65,7 +64,7 @@ public sealed class ReadingsFileTests
         { One("volts: 6 V, at: §other"), "WU1015", "other", "\"breaker other\" or \"booster other\"" },
         { One("volts: 6 V, at: loop@1 m, §laod: 1 A"), "WU1006", "laod", "\"load\"" },
         { One("volts: 6 V, at: loop@1 m, load: §big"), "WU1011", "big", "0.25 A" },
-        { One("volts: 6 V, at: loop@1 m, load: { at: loop@0.5 m, ohms: §12 ohm }"), "WU1023", "12 ohm", "amps" },
+        { One("volts: 6 V, at: loop@1 m, load: { at: loop@0.5 m, ohms: 12 ohm, §amps: 1 A }"), "WU1023", "amps", "one of the two" },
         { One("volts-along: 1 V, from: §loop, to: P1/A"), "WU1011", "loop", "loop@2.7 m/left" },
         { One("volts-along: 1 V, from: loop@1 m/§A, to: P1/A"), "WU1010", "A", "\"left\" or \"right\"" },
         { One("volts-along: 1 V, from: P1/§left, to: P1/A"), "WU1010", "left", "\"A\" or \"B\"" },
@@ -128,7 +127,7 @@ public sealed class ReadingsFileTests
     [Theory]
     [InlineData("loop@1 m=6.3 V", "6.3 V at loop@1 m")]
     [InlineData("loop@1 m = 6.3 V under 0.5 A", "6.3 V at loop@1 m under 0.5 A")]
-    [InlineData("loop@1 m=6 V under 12 ohm when T1.diverging", "6 V at loop@1 m under 0.5 A when T1.diverging")]
+    [InlineData("loop@1 m=6 V under 12 ohm when T1.diverging", "6 V at loop@1 m under 12 ohm when T1.diverging")]
     [InlineData("f1/A > loop@1 m/left=0.4 ohm", "0.4 ohm from f1/A to loop@1 m/left")]
     [InlineData("f1/A > loop@1 m/left=open", "no continuity from f1/A to loop@1 m/left")]
     [InlineData("loop.b/left > T1.points/right=40 mV under 1 A at spur@1 m", "40 mV from loop.b/left to T1.points/right under 1 A at spur@1 m")]
@@ -204,9 +203,11 @@ public sealed class ReadingsFileTests
     }
 
     [Fact]
-    public void A_resistor_that_nothing_reaches_draws_nothing()
+    public void A_resistor_draws_the_full_volts_over_its_ohms()
     {
         MeterReading reading = Assert.Single(ReadingsFile.Read(MeasuredLayout.Layout, One("volts: 0 V, at: loop@1 m, load: 12 ohm"), "test").Readings!.Readings);
-        Assert.Equal(ElectricCurrent.Zero, ((MeterReading.Volts)reading).Load!.Amps);
+        ReadingLoad load = ((MeterReading.Volts)reading).Load!;
+        Assert.Equal(MeasuredLayout.Layout.Wiring.Boosters[0].Volts.Volts / 12, load.Amps.Amperes, 1e-12);
+        Assert.Equal(12, load.Resistance!.Value.Ohms);
     }
 }
