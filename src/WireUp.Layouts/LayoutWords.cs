@@ -65,6 +65,10 @@ public static class LayoutWords
         return new(reading, reading is null ? Trouble(problems.InOrder()[0]) : null);
     }
 
+    /// <summary>A tool by its word in the readings file, <c>load</c>, or null.</summary>
+    public static ReadingTools? Tool(string word) =>
+        Words.Tools.Where(tool => tool.Word == word).Select(tool => (ReadingTools?)tool.Value).FirstOrDefault();
+
     /// <summary>Whether the words are meant as a reading, with a place or a value in them, rather than as a symptom in free words.</summary>
     public static bool IsReading(string text) => ReadingSentence.IsMeant(text.Trim());
 
