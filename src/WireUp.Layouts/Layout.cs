@@ -60,6 +60,9 @@ public sealed record Layout
 
     /// <summary>What the railway stands on.</summary>
     public Benchwork Benchwork { get; init; } = Benchwork.None;
+
+    /// <summary>How often its parts fail.</summary>
+    public FaultPriors FaultPriors { get; init; } = FaultPriors.Usual;
 }
 
 /// <summary>How trains are controlled.</summary>

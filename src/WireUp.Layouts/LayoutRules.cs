@@ -38,10 +38,6 @@ public static class LayoutRules
     public static LayoutRule WrongVersion { get; } = new("WU1008", Error, "Another version of the format",
         "Use a version of the program that knows this format.");
 
-    /// <summary>Something the format has a name for, but this version cannot handle.</summary>
-    public static LayoutRule NotSupported { get; } = new("WU1009", Error, "Not supported in this version",
-        "Describe this part of the railway in another way for now.");
-
     /// <summary>A word that is not one of those allowed.</summary>
     public static LayoutRule UnknownWord { get; } = new("WU1010", Error, "Unknown word",
         "Use one of the words listed.");
@@ -125,7 +121,7 @@ public static class LayoutRules
     /// <summary>All of them, in order of code.</summary>
     public static ImmutableArray<LayoutRule> All { get; } =
     [
-        NotYaml, LimitPassed, YamlFeature, KeyTwice, WrongShape, UnknownKey, MissingKey, WrongVersion, NotSupported, UnknownWord,
+        NotYaml, LimitPassed, YamlFeature, KeyTwice, WrongShape, UnknownKey, MissingKey, WrongVersion, UnknownWord,
         NotQuantity, WrongUnit, OutOfRange, BadName, NameTwice, UnknownName, UnknownEnd, UnclearChain, EndJoinedTwice, PlaceOutside,
         OpenEnd, DescribedTwice, Contradiction, BusNotConnected, BusRing, TrainTooLong, TooManyProblems, UnknownPosition,
         CorridorApart,

@@ -2,16 +2,6 @@ using WireUp.Layouts;
 
 namespace WireUp.Rails;
 
-/// <summary>One side of a supply.</summary>
-public enum Leg
-{
-    /// <summary>The side that feeds rail A.</summary>
-    A,
-
-    /// <summary>The side that feeds rail B.</summary>
-    B,
-}
-
 /// <summary>One wire of a feeder, as a source of polarity.</summary>
 /// <param name="Feeder">The feeder.</param>
 /// <param name="District">The district it belongs to.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Layouts;
 
 namespace WireUp.Rails;
 

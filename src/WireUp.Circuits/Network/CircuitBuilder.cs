@@ -10,16 +10,17 @@ internal sealed class CircuitBuilder
 {
     private readonly Layout _layout;
     private readonly IReadOnlyDictionary<PieceId, string> _positions;
+    private readonly bool _splitsTaps;
     private readonly Dictionary<string, int> _sourceOf = new(StringComparer.Ordinal);
     private readonly Dictionary<(string District, string Point), (int A, int B)> _busPoints = [];
     private readonly Dictionary<RailMaterial, double> _railOhmsPerMetre = [];
     private (PieceId Section, double OhmsPerMetre) _lastSection;
 
-    private CircuitBuilder(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
+    private CircuitBuilder(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions, bool splitsTaps)
     {
         Graph = graph;
         _layout = graph.Layout;
-        _positions = positions;
+        (_positions, _splitsTaps) = (positions, splitsTaps);
         Elements.EnsureCapacity(graph.Links.Length + (4 * _layout.Wiring.Feeders.Length));
     }
 
@@ -41,9 +42,10 @@ internal sealed class CircuitBuilder
 
     /// <param name="graph">The rails.</param>
     /// <param name="positions">Positions of turnouts and switches; one that is not named stands in its first.</param>
-    internal static Circuit Build(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions)
+    /// <param name="splitsTaps">Whether the bare end of each feeder's wire at its tap is a node: the tap is then an element, and the wire another.</param>
+    internal static Circuit Build(RailGraph graph, IReadOnlyDictionary<PieceId, string> positions, bool splitsTaps = false)
     {
-        CircuitBuilder builder = new(graph, positions);
+        CircuitBuilder builder = new(graph, positions, splitsTaps);
         builder.AddSections();
         builder.AddLinks();
         builder.AddBoosters();
@@ -149,13 +151,29 @@ internal sealed class CircuitBuilder
     {
         foreach (Feeder feeder in _layout.Wiring.Feeders)
         {
-            double ohms = _layout.Defaults.Tap.Ohms + (Conductors.OhmsPerMetre(feeder.Wire, Temperature) * feeder.Length.Meters);
             (int a, int b) = BusPoint(feeder.District, feeder.Tap);
             (int railA, int railB) = FeederPoints.Of(Graph, feeder);
-            Add(a, railA, ohms, ElementKind.Feeder);
-            Add(b, railB, ohms, ElementKind.Feeder);
+            AddFeederLeg(feeder, Leg.A, a, railA);
+            AddFeederLeg(feeder, Leg.B, b, railB);
         }
     }
+
+    private void AddFeederLeg(Feeder feeder, Leg leg, int bus, int rail)
+    {
+        double tap = _layout.Defaults.Tap.Ohms, wire = Conductors.OhmsPerMetre(feeder.Wire, Temperature) * feeder.Length.Meters;
+        if (!_splitsTaps)
+        {
+            Add(bus, rail, tap + wire, ElementKind.Feeder);
+            return;
+        }
+
+        int end = AddNode(TapName(feeder.Name, leg));
+        Add(bus, end, tap, ElementKind.Feeder);
+        Add(end, rail, wire, ElementKind.Feeder);
+    }
+
+    /// <summary>Name of the node at the bare end of a feeder's wire, where taps are split.</summary>
+    internal static string TapName(string feeder, Leg leg) => $"{feeder}/tap {leg}";
 
     private (int A, int B) BusPoint(string district, string point)
     {

@@ -4,9 +4,9 @@ namespace WireUp.Layouts.Reading;
 
 /// <summary>The keys of one kind of mapping.</summary>
 /// <param name="What">The kind, in words with its article: <c>a section</c>.</param>
-/// <param name="Keys">Keys this version reads.</param>
-/// <param name="Later">Keys the format has a meaning for that this version does not read, each with what it stands for.</param>
-internal sealed record KeySet(string What, ImmutableArray<string> Keys, ImmutableArray<(string Key, string Meaning)> Later)
+/// <param name="Keys">Its keys.</param>
+/// <param name="Elsewhere">Keys of another file that somebody might look for here, with where they belong.</param>
+internal sealed record KeySet(string What, ImmutableArray<string> Keys, ImmutableArray<(string Key, string Where)> Elsewhere)
 {
     public KeySet(string what, params ImmutableArray<string> keys)
         : this(what, keys, [])
@@ -15,7 +15,7 @@ internal sealed record KeySet(string What, ImmutableArray<string> Keys, Immutabl
 
     public bool Holds(string key) => Keys.Contains(key);
 
-    public string? MeaningOfLater(string key) => Later.FirstOrDefault(later => later.Key == key).Meaning;
+    public string? BelongsIn(string key) => Elsewhere.FirstOrDefault(other => other.Key == key).Where;
 }
 
 /// <summary>
@@ -25,8 +25,8 @@ internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
         ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
-         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork"],
-        [("readings", "a list of meter readings"), ("layout", "a file of meter readings"), ("meter", "a file of meter readings")]);
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork", "fault-priors"],
+        [.. new[] { "readings", "layout", "meter" }.Select(key => (key, "a readings file of its own, for the command \"diagnose\""))]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
 
@@ -86,6 +86,8 @@ internal static class FormatKeys
 
     public static KeySet Corridor { get; } = new("a corridor", "path", "closed");
 
+    public static KeySet FaultPriors { get; } = new("the fault priors", "age", "chances");
+
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
     public static bool IsOfSomePiece(string key) =>
         new[] { Section, Stop, Turnout, MultiTurnout, Crossing, Slip, Scissors, Turntable, TransferTable }.Any(keys => keys.Holds(key));
@@ -95,6 +97,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor,
+        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor, FaultPriors,
     ];
 }

@@ -66,6 +66,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             NoGap = noGap,
             Stops = stops,
             Benchwork = new BenchworkReader(context, pieces).Read(root.Find("benchwork")),
+            FaultPriors = new FaultPriorReader(context).Read(root.Find("fault-priors")),
         };
     }
 

@@ -149,14 +149,7 @@ internal sealed class MapReader
         }
 
         string shown = ProblemList.Shorten(key.Value);
-        if (_keys.MeaningOfLater(key.Value) is { } meaning)
-        {
-            _context.Add(LayoutRules.NotSupported, key.Start, key.Value, $"{meaning} (\"{shown}\") is not supported yet in this version",
-                $"a file without \"{shown}\"");
-            return;
-        }
-
         _context.Add(LayoutRules.UnknownKey, key.Start, key.Value, $"\"{shown}\" is not a key of {_keys.What}",
-            _context.Expect(key.Value, _keys.Keys));
+            _keys.BelongsIn(key.Value) is { } where ? $"it in {where}" : _context.Expect(key.Value, _keys.Keys));
     }
 }

@@ -26,6 +26,9 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range Volts { get; } = new(0.1, 60, "from 0.1 V to 60 V (low voltage only)");
 
+    /// <summary>What a meter may show.</summary>
+    public static Range ReadVolts { get; } = new(0, 60, "from 0 to 60 V, without sign (low voltage only)");
+
     public static Range Amps { get; } = new(0, 1000, "from 0 to 1000 A");
 
     public static Range Rating { get; } = new(0.001, 1000, "from 1 mA to 1000 A");
@@ -37,6 +40,10 @@ internal sealed record Range(double Least, double Most, string Words)
     public static Range Watts { get; } = new(0.1, 100_000, "from 0.1 W to 100 kW");
 
     public static Range Drop { get; } = new(0.01, 50, "from 0.01 % to 50 %");
+
+    public static Range Chance { get; } = new(0.0001, 50, "from 0.0001 % to 50 %");
+
+    public static Range Years { get; } = new(0, 1000, "from 0 to 1000 years");
 
     public static Range Celsius { get; } = new(-60, 150, "from -60 to 150 degC");
 

@@ -11,7 +11,8 @@ internal sealed class SettingReader(ReadContext context, PieceTable pieces, IRea
     /// <summary>The setting under a key, or null where the key is missing or could not be read.</summary>
     public Setting? Read(MapReader map, string key) => map.Scalar(map.Find(key), Example) is { } text ? Read(text) : null;
 
-    private Setting? Read(TextNode.Scalar text)
+    /// <summary>A setting in one word: <c>T1.diverging</c>.</summary>
+    public Setting? Read(TextNode.Scalar text)
     {
         int equal = text.Value.IndexOf('=', StringComparison.Ordinal);
         if (equal > 0)
@@ -28,23 +29,29 @@ internal sealed class SettingReader(ReadContext context, PieceTable pieces, IRea
             return null;
         }
 
-        string position = dot < 0 ? "" : text.Value[(dot + 1)..];
+        if (dot < 0)
+        {
+            context.Add(LayoutRules.UnknownPosition, text.At(0), owner, $"\"{owner}\" does not say which position",
+                Spelling.List([.. positions.Select(name => $"{owner}.{name}")]));
+            return null;
+        }
+
+        return Position(owner, positions, text.Value[(dot + 1)..], text.At(dot + 1));
+    }
+
+    /// <summary>A setting as a key and its value: <c>T1: diverging</c>.</summary>
+    public Setting? Read(TextNode.Scalar owner, TextNode.Scalar position) =>
+        PositionsOf(owner.Value, owner) is { IsEmpty: false } positions ? Position(owner.Value, positions, position.Value, position.At(0)) : null;
+
+    private Setting? Position(string owner, ImmutableArray<string> positions, string position, TextPosition at)
+    {
         if (positions.Contains(position))
         {
             return new Setting(new PieceId(owner), position);
         }
 
-        if (dot < 0)
-        {
-            context.Add(LayoutRules.UnknownPosition, text.At(0), owner, $"\"{owner}\" does not say which position",
-                Spelling.List([.. positions.Select(name => $"{owner}.{name}")]));
-        }
-        else
-        {
-            context.Add(LayoutRules.UnknownPosition, text.At(dot + 1), position, $"\"{owner}\" has no position \"{ProblemList.Shorten(position)}\"",
-                context.Expect(position, positions));
-        }
-
+        context.Add(LayoutRules.UnknownPosition, at, position, $"\"{owner}\" has no position \"{ProblemList.Shorten(position)}\"",
+            context.Expect(position, positions));
         return null;
     }
 

@@ -63,6 +63,17 @@ internal static class Words
     public static ImmutableArray<(string Word, SupplyClass Value)> SupplyClass { get; } =
         [("limited", Layouts.SupplyClass.Limited), ("other", Layouts.SupplyClass.Other)];
 
+    /// <summary>How a locomotive runs at a place.</summary>
+    public static ImmutableArray<(string Word, RunningState Value)> Running { get; } =
+        [("runs", RunningState.Runs), ("slows", RunningState.Slows), ("stops", RunningState.Stops), ("dead", RunningState.Dead)];
+
+    /// <summary>What there is to measure with.</summary>
+    public static ImmutableArray<(string Word, ReadingTools Value)> Tools { get; } =
+    [
+        ("volts", ReadingTools.Volts), ("ohms", ReadingTools.Ohms), ("load", ReadingTools.Load), ("clamp", ReadingTools.Clamp),
+        ("supply", ReadingTools.Supply),
+    ];
+
     public static ImmutableArray<string> Units { get; } = ["mm", "cm", "m", "in", "ft"];
 
     private static ImmutableArray<(string Word, RailSet Value)> TwoRails { get; } =

@@ -8,7 +8,7 @@ namespace WireUp.Layouts.Writing;
 /// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
 internal sealed class LayoutWriter(Layout layout)
 {
-    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:"];
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:", "fault-priors:"];
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
@@ -36,6 +36,7 @@ internal sealed class LayoutWriter(Layout layout)
         AddMap(parts, "wishes", WishParts());
         AddMap(parts, "spots", SpotParts());
         AddMap(parts, "benchwork", BenchworkParts());
+        AddMap(parts, "fault-priors", FaultPriorParts());
         return new([.. parts]);
     }
 
@@ -189,6 +190,19 @@ internal sealed class LayoutWriter(Layout layout)
         {
             yield return ("stops", Names(layout.Stops));
         }
+    }
+
+    private List<(string Key, Snippet Value)> FaultPriorParts()
+    {
+        List<(string Key, Snippet Value)> parts = [];
+        if (layout.FaultPriors.AgeYears is { } years)
+        {
+            parts.Add(("age", new Snippet.Leaf(Numbers.Exact(years))));
+        }
+
+        AddMap(parts, "chances", layout.FaultPriors.Chances.OrderBy(chance => chance.Key)
+            .Select(chance => (chance.Key.Word(), (Snippet)new Snippet.Leaf($"{Numbers.Exact(Math.Round(100 * chance.Value, 12))} %"))));
+        return parts;
     }
 
     private IEnumerable<(string Key, Snippet Value)> WishParts()

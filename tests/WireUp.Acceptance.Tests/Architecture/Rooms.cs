@@ -13,6 +13,7 @@ internal static class Rooms
         "WireUp.Circuits",
         "WireUp.Checking",
         "WireUp.Planning",
+        "WireUp.Faults",
         "WireUp.Documents",
     ];
 

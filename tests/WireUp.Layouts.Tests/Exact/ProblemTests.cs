@@ -108,10 +108,16 @@ public sealed class ProblemTests
         { Drawn + "benchwork: { §out-of-reah: {} }\n", "WU1006", "out-of-reah", "\"out-of-reach\"" },
         { Drawn + "benchwork: { §trunking: {} }\n", "WU1006", "trunking", "\"corridors\"" },
         { Drawn + "benchwork: { boards: { §a.b: [[0, 0], [1, 0], [1, 1]] } }\n", "WU1014", "a.b", "letters" },
+        // Faults.
+        { Base + "fault-priors: { chances: { §joint: 2 % } }\n", "WU1010", "joint", "\"joiner\"" },
+        { Base + "fault-priors: { chances: { joiner: §60 % } }\n", "WU1013", "60 %", "50 %" },
+        { Base + "fault-priors: { chances: { joiner: §0.02 } }\n", "WU1012", "0.02", "5 %" },
+        { Base + "fault-priors: { §ages: 3 }\n", "WU1006", "ages", "\"age\"" },
+        { Base + "fault-priors: { age: §12 years }\n", "WU1011", "12 years", "1000 years" },
 
         // Version, and what comes later.
         { "wireup: §2\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\n", "WU1008", "2", "1" },
-        { Base + "§readings: []\n", "WU1009", "readings", "without" },
+        { Base + "§readings: []\n", "WU1006", "readings", "a readings file of its own" },
 
         // Kinds of trackwork.
         { Piece("turnout: §thre-way"), "WU1010", "thre-way", "\"three-way\"" },

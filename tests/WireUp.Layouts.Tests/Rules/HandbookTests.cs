@@ -21,7 +21,7 @@ public sealed partial class HandbookTests
     }
 
     [Fact]
-    public void Every_key_that_comes_later_is_named() =>
+    public void Keys_that_belong_in_another_file_are_named() =>
         Assert.Contains("`readings`", Page, StringComparison.Ordinal);
 
     [Fact]

@@ -1,0 +1,126 @@
+using System.Collections.Immutable;
+using WireUp.Faults.Parts;
+using WireUp.Faults.Search;
+using WireUp.Layouts;
+
+namespace WireUp.Faults.Next;
+
+/// <summary>What to measure next: the readings that are expected to tell most for each minute of work.</summary>
+internal sealed class NextReadings
+{
+    /// <summary>Explanations that a reading is judged by: the most probable ones up to this sum, and at most so many.</summary>
+    private const double Mass = 0.995;
+    private const int MostExplanations = 80, MostSuspects = 40;
+
+    private readonly Session _session;
+    private readonly Weighed _weighed;
+    private readonly int _count;
+    private readonly string[] _names;
+
+    internal NextReadings(Session session, Weighed weighed)
+    {
+        (_session, _weighed) = (session, weighed);
+        double sum = weighed.NothingWrong + weighed.NotInModel;
+        while (_count < Math.Min(MostExplanations, weighed.Explanations.Length) && sum < Mass)
+        {
+            sum += weighed.Probabilities[_count++];
+        }
+
+        _names = [.. weighed.Explanations.Take(_count).Select(NameOf)];
+    }
+
+    /// <summary>The best suggestions; and for each explanation asked, the one that would confirm it best.</summary>
+    internal (ImmutableArray<NextReading> Next, ImmutableArray<NextReading?> Confirm) Find(int most, int confirmed, CancellationToken cancel)
+    {
+        List<NextReading> found = [];
+        (double Bits, NextReading? Reading)[] confirm = new (double, NextReading?)[Math.Min(confirmed, _count)];
+        foreach (Candidate candidate in Candidates())
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (_session.Builder.Of(candidate.Reading) is not { } reading)
+            {
+                continue;
+            }
+
+            Predictive predictive = Of(reading);
+            NextReading next = new(candidate.Reading, candidate.Words, predictive.Bits(), candidate.Minutes, candidate.Reach);
+            found.Add(next);
+            for (int i = 0; i < confirm.Length; i++)
+            {
+                double bits = predictive.BitsAbout(_names[i]);
+                confirm[i] = bits > confirm[i].Bits ? (bits, next with { Bits = bits }) : confirm[i];
+            }
+        }
+
+        return (
+            [.. found.OrderByDescending(item => item.BitsPerMinute).ThenBy(item => item.Words, StringComparer.Ordinal).Take(most)],
+            [.. confirm.Select(entry => entry.Reading)]);
+    }
+
+    private IEnumerable<Candidate> Candidates()
+    {
+        IEnumerable<Part> suspects = _weighed.Explanations.Take(_count)
+            .SelectMany(item => item.Hypotheses).Select(h => _session.Hypotheses[h].Part).Distinct().Take(MostSuspects);
+        MeterReading? last = _session.Set.Readings.LastOrDefault(reading => reading is not MeterReading.Pressed);
+        return new CandidateList(_session, Complaints(), last?.Settings ?? []).For(suspects);
+    }
+
+    /// <summary>Where a load makes the fault show: the places of readings that are not as they should be, the worst first.</summary>
+    private ImmutableArray<ReadingPlace> Complaints()
+    {
+        Evidence evidence = _session.Singles.Evidence;
+        ReadingPlace[] places =
+        [
+            .. evidence.Readings.OrderByDescending(reading => Math.Abs(reading.Sigmas(reading.Probe.Healthy, 1))).Select(reading => reading.Source switch
+            {
+                MeterReading.Running running => running.At,
+                MeterReading.Volts volts => volts.Load?.At ?? volts.At,
+                MeterReading.VoltsAlong volts => volts.Load?.At,
+                MeterReading.Amps amps => amps.Load?.At,
+                _ => null,
+            }).OfType<ReadingPlace>().Distinct(),
+        ];
+        return [.. places.Take(1)];
+    }
+
+    private Predictive Of(SessionReading reading)
+    {
+        Predictive predictive = new(reading);
+        predictive.Add("", _weighed.NothingWrong, [(reading.Probe.Healthy, 1)]);
+        (Respondents respondents, Trips trips) = _session.Case(reading.Probe.Circuit);
+        double[] shares = trips.Shares(reading.Probe);
+        double sum = _weighed.NothingWrong;
+        for (int i = 0; i < _count; i++)
+        {
+            predictive.Add(_names[i], _weighed.Probabilities[i], Atoms(reading, respondents, trips, shares, _weighed.Explanations[i]));
+            sum += _weighed.Probabilities[i];
+        }
+
+        predictive.AddAnything(Math.Max(0, 1 - sum));
+        return predictive;
+    }
+
+    /// <summary>What the reading would show, at the fitted value and at both ends of its interval.</summary>
+    private (double Value, double Weight)[] Atoms(
+        SessionReading reading, Respondents respondents, Trips trips, double[] shares, Explanation explanation)
+    {
+        int h = explanation.Hypotheses[0];
+        Hypothesis hypothesis = _session.Hypotheses[h];
+        WireUp.Faults.Network.Response response = respondents.Respond(reading.Probe, h);
+        WireUp.Faults.Network.Response[] guards = hypothesis.Joins ? trips.Responses(h) : [];
+        double At(double q) => (reading.Probe.Healthy + response.Change(q)) * (guards.Length == 0 ? 1 : trips.Left(guards, shares, q));
+        FaultFit fit = explanation.Fits[0];
+        return hypothesis.HasValue
+            ?
+            [
+                (At(Respondents.QOf(hypothesis, fit.Least)), 0.25),
+                (At(Respondents.QOf(hypothesis, fit.Value)), 0.5),
+                (At(Respondents.QOf(hypothesis, fit.Most)), 0.25),
+            ]
+            : [(At(Respondents.FixedQ(hypothesis)), 1)];
+    }
+
+    /// <summary>What a person wants to know is which part it is, not how it fails.</summary>
+    private string NameOf(Explanation explanation) =>
+        string.Join('+', explanation.Hypotheses.Select(h => _session.Hypotheses[h].Part.Element.Place));
+}

@@ -1,0 +1,113 @@
+using System.Collections.Immutable;
+using UnitsNet;
+using WireUp.Faults.Next;
+using WireUp.Layouts;
+
+namespace WireUp.Faults.Search;
+
+/// <summary>Puts what was weighed into the words of a diagnosis.</summary>
+internal static class Answer
+{
+    /// <summary>A reading further off than this under the best explanation contradicts it.</summary>
+    private const double ContradictionSigmas = 4;
+
+    /// <summary>Two explanations of which no reading differs by more than this part of a standard deviation are told apart by none.</summary>
+    private const double AlikeSigmas = 0.2;
+
+    /// <summary>For so many explanations a reading that would confirm them is looked for.</summary>
+    private const int Confirmed = 3;
+
+    internal static Diagnosis Of(Session session, Weighed weighed, FaultSearchOptions options, CancellationToken cancel)
+    {
+        int listed = Enumerable.Range(0, Math.Min(options.Most, weighed.Explanations.Length))
+            .TakeWhile(i => i < 2 || weighed.Probabilities[i] >= options.LeastProbability)
+            .Count();
+        double[] best = Best(session, weighed);
+        ImmutableArray<ReadingFit> fits = [.. Fits(session, best)];
+        (ImmutableArray<NextReading> next, ImmutableArray<NextReading?> confirm) = options.MostNext > 0
+            ? new NextReadings(session, weighed).Find(options.MostNext, Confirmed, cancel)
+            : ([], []);
+        return new()
+        {
+            Faults = [.. Ranked(session, weighed, listed, confirm)],
+            NothingWrong = weighed.NothingWrong,
+            NotInModel = weighed.NotInModel,
+            Unlisted = weighed.Probabilities.Skip(listed).Sum(),
+            Bits = Posterior.Bits([weighed.NothingWrong, weighed.NotInModel, .. weighed.Probabilities]),
+            Readings = fits,
+            Contradiction = Worst(weighed, fits),
+            Next = next,
+        };
+    }
+
+    /// <summary>What the best explanation shows, which may be that nothing is wrong.</summary>
+    private static double[] Best(Session session, Weighed weighed) =>
+        weighed.Probabilities.IsEmpty || weighed.NothingWrong > weighed.Probabilities[0]
+            ? session.Singles.Healthy()
+            : [.. weighed.Explanations[0].Predicted];
+
+    private static IEnumerable<ReadingFit> Fits(Session session, double[] best)
+    {
+        Evidence evidence = session.Singles.Evidence;
+        double scale = evidence.Scale(best);
+        for (int i = 0, r = 0; i < session.Set.Readings.Length; i++)
+        {
+            if (r == evidence.Count || session.Indices[r] != i)
+            {
+                yield return new(double.NaN, double.NaN, double.NaN, 0);
+                continue;
+            }
+
+            SessionReading reading = evidence.Readings[r];
+            double factor = reading.IsPowered ? scale : 1;
+            yield return new(reading.Measured, reading.Shown(reading.Probe.Healthy), factor * reading.Shown(best[r]), Math.Abs(reading.Sigmas(best[r], factor)));
+            r++;
+        }
+    }
+
+    private static Contradiction? Worst(Weighed weighed, ImmutableArray<ReadingFit> fits)
+    {
+        if (fits.IsEmpty)
+        {
+            return null;
+        }
+
+        int worst = Enumerable.Range(0, fits.Length).MaxBy(i => fits[i].Sigmas);
+        return fits[worst].Sigmas > ContradictionSigmas || weighed.NotInModel > 0.5 ? new(worst, fits[worst].Sigmas) : null;
+    }
+
+    private static IEnumerable<RankedFault> Ranked(Session session, Weighed weighed, int listed, ImmutableArray<NextReading?> confirm)
+    {
+        List<ImmutableArray<double>> groups = [];
+        for (int i = 0; i < listed; i++)
+        {
+            Explanation explanation = weighed.Explanations[i];
+            int group = groups.FindIndex(other => AreAlike(session.Singles.Evidence, other, explanation.Predicted));
+            if (group < 0)
+            {
+                group = groups.Count;
+                groups.Add(explanation.Predicted);
+            }
+
+            yield return new([.. explanation.Hypotheses.Select((h, k) => Named(session.Hypotheses[h], explanation.Fits[k]))], weighed.Probabilities[i])
+            {
+                Predicted = [.. session.Singles.Evidence.Readings.Select((reading, r) => reading.Shown(explanation.Predicted[r]))],
+                Group = group,
+                Confirm = i < confirm.Length ? confirm[i] : null,
+            };
+        }
+    }
+
+    private static bool AreAlike(Evidence evidence, ImmutableArray<double> one, ImmutableArray<double> other) => evidence.Readings
+        .Select((reading, r) => Math.Abs(reading.Sigmas(one[r], 1) - reading.Sigmas(other[r], 1)))
+        .All(difference => difference < AlikeSigmas);
+
+    private static Fault Named(Hypothesis hypothesis, in FaultFit fit) => hypothesis is { HasValue: true, State: not FaultState.Weak }
+        ? new(hypothesis.Part.Element, hypothesis.State)
+        {
+            Ohms = ElectricResistance.FromOhms(fit.Value),
+            LeastOhms = ElectricResistance.FromOhms(fit.Least),
+            MostOhms = ElectricResistance.FromOhms(fit.Most),
+        }
+        : new(hypothesis.Part.Element, hypothesis.State);
+}

@@ -1,0 +1,78 @@
+using WireUp.Faults.Network;
+using WireUp.Layouts;
+using WireUp.Layouts.Reference;
+
+namespace WireUp.Faults.Search;
+
+/// <summary>What a reading shows and how well it fits what it ought to show.</summary>
+/// <param name="Source">The reading.</param>
+/// <param name="Probe">Its probe.</param>
+/// <param name="Measured">Volt, ampere or ohm; of words the middle of the band.</param>
+/// <param name="Sigma">Standard deviation of the meter and of what healthy parts vary by.</param>
+/// <param name="Range">Range over which a misread value may lie.</param>
+internal sealed record SessionReading(MeterReading Source, Probe Probe, double Measured, double Sigma, double Range)
+{
+    private static readonly double Misread = Constants.Get("reading-misread").Value;
+    private static readonly double SourceSpread = Constants.Get("source-spread").Value;
+    private static readonly double FaultSpread = Constants.Get("fault-drop-spread").Value;
+
+    /// <summary>Full volts, trip current: what words are measured against.</summary>
+    internal double Full { get; init; } = 1;
+
+    /// <summary>Whether it is a number that rises and falls with the boosters' volts.</summary>
+    internal bool IsPowered => Source is MeterReading.Volts or MeterReading.VoltsAlong or MeterReading.Amps;
+
+    /// <summary>What the meter ought to show; without sign.</summary>
+    internal double Shown(double predicted) => Source is MeterReading.Ohms or MeterReading.Continuity
+        ? Math.Abs(predicted) + Meter.LeadOhms
+        : Math.Abs(predicted);
+
+    /// <summary>Standard deviation of the reading when a fault changes it that much.</summary>
+    internal double SigmaFor(double predicted)
+    {
+        double change = FaultSpread * (Math.Abs(predicted) - Math.Abs(Probe.Healthy));
+        return Math.Sqrt((Sigma * Sigma) + (change * change));
+    }
+
+    /// <summary>How far the meter itself may be off at what it shows; what is measured may not be known yet.</summary>
+    internal double OffAt(double shown) => Source switch
+    {
+        MeterReading.Ohms or MeterReading.Continuity => Meter.OhmsOff(MeterAccuracy.Usual, shown),
+        MeterReading.Amps => Meter.AmpsOff(MeterAccuracy.Usual, shown),
+        _ => Math.Sqrt(Math.Pow(Meter.VoltsOff(MeterAccuracy.Usual, shown), 2) + Math.Pow(SourceSpread * shown, 2)),
+    };
+
+    /// <summary>By how many standard deviations it is off.</summary>
+    internal double Sigmas(double predicted, double scale) => Words(predicted) is { } chance
+        ? Math.Sqrt(-2 * Math.Log(Math.Max(chance, 1e-300)))
+        : (Measured - (scale * Shown(predicted))) / SigmaFor(predicted);
+
+    /// <summary>Logarithm of its likelihood; a small part of all readings is misread and may show anything.</summary>
+    internal double LogLikelihood(double predicted, double scale)
+    {
+        if (Words(predicted) is { } chance)
+        {
+            return Math.Log(((1 - Misread) * chance) + (Misread / 4));
+        }
+
+        double sigma = SigmaFor(predicted), off = (Measured - (scale * Shown(predicted))) / sigma;
+        return Math.Log(((1 - Misread) * Math.Exp(-off * off / 2) / (sigma * 2.5066282746310002)) + (Misread / Range));
+    }
+
+    /// <summary>The same where the cause is nothing that the model holds: anything may be read.</summary>
+    internal double LogLikelihoodOfAnything => IsWords ? Math.Log(0.25) : -Math.Log(Range);
+
+    private bool IsWords => Words(Probe.Healthy) is not null;
+
+    /// <summary>Probability of what was read in words, or null where it is a number.</summary>
+    private double? Words(double predicted) => Source switch
+    {
+        MeterReading.Running running => Edges.Running(running.State, Math.Abs(predicted) / Full),
+        MeterReading.Breaker breaker => Chance(breaker.Trips, Edges.Trips(predicted, Full)),
+        MeterReading.Continuity continuity => Chance(continuity.Conducts, Edges.Sounds(Shown(predicted))),
+        MeterReading.Ohms when Measured >= Meter.MostOhms => Edges.ShowsOpen(Shown(predicted)),
+        _ => null,
+    };
+
+    private static double Chance(bool happened, double chance) => happened ? chance : 1 - chance;
+}

@@ -1,0 +1,44 @@
+using System.Collections.Immutable;
+
+namespace WireUp.Faults.Search;
+
+/// <summary>One explanation with its weight: no hypothesis (nothing wrong), one, or two.</summary>
+/// <param name="Hypotheses">Indices of the hypotheses.</param>
+/// <param name="Fits">How they fit; of two, each with its value as it is beside the other.</param>
+/// <param name="Predicted">What every reading ought to show.</param>
+/// <param name="LogWeight">Logarithm of prior odds times likelihood.</param>
+internal sealed record Explanation(ImmutableArray<int> Hypotheses, ImmutableArray<FaultFit> Fits, ImmutableArray<double> Predicted, double LogWeight);
+
+/// <summary>Everything that was weighed, with its probabilities.</summary>
+/// <param name="Explanations">Single faults and pairs, the most probable first.</param>
+/// <param name="Probabilities">Of each explanation.</param>
+/// <param name="NothingWrong">Probability that nothing is wrong.</param>
+/// <param name="NotInModel">Probability that it is nothing that the model holds.</param>
+internal sealed record Weighed(ImmutableArray<Explanation> Explanations, ImmutableArray<double> Probabilities, double NothingWrong, double NotInModel)
+{
+    internal static Weighed Of(Session session, CancellationToken cancel)
+    {
+        List<Explanation> explanations = [.. Singles(session, cancel)];
+        return Of(session, explanations);
+    }
+
+    private static Weighed Of(Session session, IEnumerable<Explanation> explanations)
+    {
+        Evidence evidence = session.Singles.Evidence;
+        Explanation[] ordered = [.. explanations.OrderByDescending(item => item.LogWeight)];
+        double nothing = evidence.LogLikelihood(session.Singles.Healthy());
+        double other = Math.Log(FaultSearch.NotInModelOdds) + evidence.LogLikelihoodOfAnything;
+        double[] probabilities = Posterior.Of([nothing, other, .. ordered.Select(item => item.LogWeight)]);
+        return new([.. ordered], [.. probabilities.Skip(2)], probabilities[0], probabilities[1]);
+    }
+
+    private static IEnumerable<Explanation> Singles(Session session, CancellationToken cancel)
+    {
+        for (int h = 0; h < session.Hypotheses.Length; h++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            FaultFit fit = session.Singles.Fit(h);
+            yield return new([h], [fit], [.. session.Singles.Predicted(h, fit.Value)], session.Hypotheses[h].LogOdds + fit.LogLikelihood);
+        }
+    }
+}

@@ -1,0 +1,104 @@
+using System.Collections.Immutable;
+using WireUp.Faults;
+using WireUp.Faults.Network;
+using WireUp.Faults.Search;
+using WireUp.Layouts;
+
+namespace WireUp.Benchmarks.Faults;
+
+/// <summary>Draws faults as often as the priors say, and keeps those that somebody notices.</summary>
+internal sealed class FaultDraw
+{
+    private readonly Session _session;
+    private readonly double[] _upTo;
+    private readonly ImmutableArray<(MeterReading.Running Template, SessionReading Reading)> _places;
+
+    internal FaultDraw(Layout layout)
+    {
+        _session = Session.Open(layout, ReadingSet.None, FaultPriors.Usual)!;
+        double sum = 0;
+        _upTo = [.. _session.Hypotheses.Select(hypothesis => sum += CanBeInjected(hypothesis) ? Math.Exp(hypothesis.LogOdds) : 0)];
+        _places = [.. layout.Track.OfType<Piece.Section>()
+            .Select(section => new MeterReading.Running(new ReadingPlace.Along(new(section.Id, section.Length.Meters / 2)), RunningState.Runs))
+            .Select(template => (template, _session.Builder.Of(template)!))
+            .Where(place => Math.Abs(place.Item2.Probe.Healthy) > place.Item2.Full / 2)];
+    }
+
+    internal ImmutableArray<Hypothesis> Hypotheses => _session.Hypotheses;
+
+    /// <summary>How many were drawn for those that were kept.</summary>
+    internal int Drawn { get; private set; }
+
+    /// <summary>A fault that makes a locomotive slow down or stop somewhere, and how it runs at the worst place.</summary>
+    internal (InjectedFault Fault, MeterReading Symptom) Next(Random random)
+    {
+        while (true)
+        {
+            Drawn++;
+            InjectedFault fault = Draw(random);
+            if (Symptom([fault]) is { } symptom)
+            {
+                return (fault, symptom);
+            }
+        }
+    }
+
+    internal (ImmutableArray<InjectedFault> Faults, MeterReading Symptom) NextPair(Random random)
+    {
+        while (true)
+        {
+            Drawn++;
+            ImmutableArray<InjectedFault> faults = [Draw(random), Draw(random)];
+            if (faults[0].Hypothesis != faults[1].Hypothesis && Symptom(faults) is { } symptom)
+            {
+                return (faults, symptom);
+            }
+        }
+    }
+
+    /// <summary>How a locomotive runs at the worst place, or null where it runs well everywhere.</summary>
+    private MeterReading.Running? Symptom(ImmutableArray<InjectedFault> faults)
+    {
+        Respondents respondents = _session.Case(_places[0].Reading.Probe.Circuit).Respondents;
+        (MeterReading.Running Template, double Part) worst = _places
+            .Select(place => (place.Template, Math.Abs(Value(place.Reading.Probe, respondents, faults)) / place.Reading.Full))
+            .MinBy(place => place.Item2);
+        RunningState state = Enum.GetValues<RunningState>().MaxBy(state => Edges.Running(state, worst.Part));
+        return state == RunningState.Runs ? null : worst.Template with { State = state };
+    }
+
+    private double Value(Probe probe, Respondents respondents, ImmutableArray<InjectedFault> faults)
+    {
+        if (faults.Length == 1)
+        {
+            return probe.Healthy + respondents.Respond(probe, faults[0].Hypothesis).Change(Q(faults[0]));
+        }
+
+        return probe.Value([.. faults.Select(fault => respondents[fault.Hypothesis]!.Value)], [.. faults.Select(Q)]);
+    }
+
+    internal double Q(InjectedFault fault) => Hypotheses[fault.Hypothesis].HasValue
+        ? Respondents.QOf(Hypotheses[fault.Hypothesis], fault.Value)
+        : Respondents.FixedQ(Hypotheses[fault.Hypothesis]);
+
+    private InjectedFault Draw(Random random)
+    {
+        double at = random.NextDouble() * _upTo[^1];
+        int h = Array.FindIndex(_upTo, upTo => upTo > at);
+        Hypothesis hypothesis = Hypotheses[h];
+        double value = hypothesis is { Least: { } least, Most: { } most } ? least * Math.Pow(most / least, random.NextDouble()) : double.NaN;
+        return new(h, value);
+    }
+
+    /// <summary>Faults of series parts that conduct as everything stands: shorts have symptoms of their own kind, which are tried elsewhere.</summary>
+    private bool CanBeInjected(Hypothesis hypothesis) =>
+        hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed) }
+        && _session.Case(_session.Circuit).Respondents[_session.Hypotheses.IndexOf(hypothesis)] is not null;
+
+    /// <summary>What the engine itself says of a reading under the faults: for trying things out quickly.</summary>
+    internal double Predict(ImmutableArray<InjectedFault> faults, MeterReading reading)
+    {
+        SessionReading prepared = _session.Builder.Of(reading)!;
+        return Value(prepared.Probe, _session.Case(prepared.Probe.Circuit).Respondents, faults);
+    }
+}
