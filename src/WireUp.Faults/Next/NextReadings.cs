@@ -37,7 +37,7 @@ internal sealed class NextReadings
         foreach (Candidate candidate in Candidates())
         {
             cancel.ThrowIfCancellationRequested();
-            if (_session.Builder.Of(candidate.Reading) is not { } reading)
+            if (_session.Builder.Of(candidate.Reading) is not { IsDefinite: true } reading)
             {
                 continue;
             }
@@ -89,14 +89,16 @@ internal sealed class NextReadings
         predictive.Add("", _weighed.NothingWrong, [(reading.Probe.Healthy, 1)]);
         (Respondents respondents, Trips trips) = _session.Case(reading.Probe.Circuit);
         double[] shares = trips.Shares(reading.Probe);
-        double sum = _weighed.NothingWrong;
+        double sum = _weighed.NothingWrong + _weighed.NotInModel;
         for (int i = 0; i < _count; i++)
         {
             predictive.Add(_names[i], _weighed.Probabilities[i], Atoms(reading, respondents, trips, shares, _weighed.Explanations[i]));
             sum += _weighed.Probabilities[i];
         }
 
-        predictive.AddAnything(Math.Max(0, 1 - sum));
+        // The many that are left explain the readings no better than a misreading does: they leave this one as it is, too.
+        predictive.Add("others", Math.Max(0, 1 - sum), [(reading.Probe.Healthy, 1)]);
+        predictive.AddAnything(_weighed.NotInModel);
         return predictive;
     }
 

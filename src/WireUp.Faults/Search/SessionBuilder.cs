@@ -57,7 +57,8 @@ internal sealed class SessionBuilder
     private SessionReading Volts(MeterReading reading, CaseCircuit circuit, (int From, int To) at, ReadingLoad? load, double shown)
     {
         Probe probe = Probe.Volts(circuit, at.From, at.To, Meter.Ohms, Box(circuit, load));
-        return Numbers(reading, probe, shown, Meter.VoltsOff(Accuracy, shown), MostVolts(circuit));
+        double off = circuit.AreStrangers(at.From, at.To) ? MostVolts(circuit) : Meter.VoltsOff(Accuracy, shown);
+        return Numbers(reading, probe, shown, off, MostVolts(circuit)) with { IsDefinite = circuit.AreJoined(at.From, at.To) };
     }
 
     private SessionReading Amps(MeterReading.Amps reading, CaseCircuit circuit, CircuitNodes nodes)

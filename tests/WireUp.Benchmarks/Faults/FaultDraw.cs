@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using WireUp.Faults;
 using WireUp.Faults.Network;
 using WireUp.Faults.Search;
 using WireUp.Layouts;
