@@ -29,30 +29,35 @@ internal sealed class FaultDraw
     internal int Drawn { get; private set; }
 
     /// <summary>A fault that makes a locomotive slow down or stop somewhere, and how it runs at the worst place.</summary>
-    internal (InjectedFault Fault, MeterReading Symptom) Next(Random random)
+    internal (InjectedFault Fault, MeterReading Symptom) Next(Random random, FaultySpice spice)
     {
         while (true)
         {
             Drawn++;
             InjectedFault fault = Draw(random);
-            if (Symptom([fault]) is { } symptom)
+            if (Symptom([fault], spice) is { } symptom)
             {
                 return (fault, symptom);
             }
         }
     }
 
-    internal (ImmutableArray<InjectedFault> Faults, MeterReading Symptom) NextPair(Random random)
+    internal (ImmutableArray<InjectedFault> Faults, MeterReading Symptom) NextPair(Random random, FaultySpice spice)
     {
         while (true)
         {
             Drawn++;
             ImmutableArray<InjectedFault> faults = [Draw(random), Draw(random)];
-            if (faults[0].Hypothesis != faults[1].Hypothesis && Symptom(faults) is { } symptom)
+            if (faults[0].Hypothesis != faults[1].Hypothesis && Symptom(faults, spice) is { } symptom)
             {
                 return (faults, symptom);
             }
         }
+    }
+
+    private MeterReading.Running? Symptom(ImmutableArray<InjectedFault> faults, FaultySpice spice)
+    {
+        return Branches(faults).All(fault => spice.Holds(fault.Branch.From, fault.Branch.To)) ? Symptom(faults) : null;
     }
 
     /// <summary>How a locomotive runs at the worst place, or null where it runs well everywhere.</summary>
@@ -94,10 +99,22 @@ internal sealed class FaultDraw
         hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed) }
         && _session.Case(_session.Circuit).Respondents[_session.Hypotheses.IndexOf(hypothesis)] is not null;
 
-    /// <summary>What the engine itself says of a reading under the faults: for trying things out quickly.</summary>
-    internal double Predict(ImmutableArray<InjectedFault> faults, MeterReading reading)
+    /// <summary>What the faults change, as everything stands.</summary>
+    internal IReadOnlyList<(Branch Branch, double Q)> Branches(ImmutableArray<InjectedFault> faults) =>
+        [.. faults.Select(fault => (_session.Case(_session.Circuit).Respondents[fault.Hypothesis]!.Value, Q(fault)))];
+
+    /// <summary>
+    /// Readings that half-splitting by hand takes: each halves the parts through which the current of the complaint flows, on
+    /// either leg, one after the other; nothing is known of how often parts fail.
+    /// </summary>
+    internal int HalfSplits(ImmutableArray<InjectedFault> faults)
     {
-        SessionReading prepared = _session.Builder.Of(reading)!;
-        return Value(prepared.Probe, _session.Case(prepared.Probe.Circuit).Respondents, faults);
+        MeterReading.Running place = Symptom(faults)!;
+        Probe probe = _places.First(item => item.Template.At == place.At).Reading.Probe;
+        Respondents respondents = _session.Case(probe.Circuit).Respondents;
+        int parts = Enumerable.Range(0, Hypotheses.Length)
+            .Where(h => Hypotheses[h].State is FaultState.Open or FaultState.NotTouching && respondents[h] is not null)
+            .Count(h => Math.Abs(respondents.Respond(probe, h).Change(Respondents.OpenSiemens)) > 0.2 * Math.Abs(probe.Healthy));
+        return (int)Math.Ceiling(Math.Log2(Math.Max(1, parts)));
     }
 }

@@ -30,7 +30,10 @@ internal sealed class FaultTrial
 
     internal Diagnosis? Diagnosis { get; private set; }
 
-    internal MeterReading? Next => Diagnosis?.Next.FirstOrDefault()?.Reading;
+    /// <summary>Whether one part has that probability.</summary>
+    internal bool IsCertain(double probability) => Diagnosis!.Faults
+        .GroupBy(fault => string.Join('+', fault.Parts.Select(part => part.Element.Place)))
+        .Any(group => group.Sum(fault => fault.Probability) >= probability);
 
     internal void Diagnose(Layout layout, FaultSearchOptions options) => Diagnosis = FaultSearch.Rank(layout, Set, null, options);
 
