@@ -131,15 +131,20 @@ internal sealed class CaseCircuit
     {
         _solver.Solve(Model.Unknowns.Of(first.From), Model.Unknowns.Of(first.To), _half);
         _solver.Solve(Model.Unknowns.Of(second.From), Model.Unknowns.Of(second.To), _otherHalf);
-        double ohms = _solver.Between(_half, _otherHalf);
-        return (first.IsSeries, second.IsSeries) switch
-        {
-            (true, true) => -ohms / (first.Ohms * second.Ohms),
-            (true, false) => ohms / first.Ohms,
-            (false, true) => ohms / second.Ohms,
-            (false, false) => ohms,
-        };
+        return Between(_solver.Between(_half, _otherHalf), first, second);
     }
+
+    /// <summary>The same, by the column of the first (<see cref="Column"/>).</summary>
+    internal double Between(double[] column, in Branch first, in Branch second) =>
+        Between(Model.ValueBetween(second.From, second.To, column), first, second);
+
+    private static double Between(double ohms, in Branch first, in Branch second) => (first.IsSeries, second.IsSeries) switch
+    {
+        (true, true) => -ohms / (first.Ohms * second.Ohms),
+        (true, false) => ohms / first.Ohms,
+        (false, true) => ohms / second.Ohms,
+        (false, false) => ohms,
+    };
 
     /// <summary>Transfer resistances of two nodes to every unknown, ohm.</summary>
     internal double[] Column(int from, int to) => Model.Response([(from, 1), (to, -1)]);

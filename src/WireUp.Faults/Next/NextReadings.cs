@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Faults.Network;
 using WireUp.Faults.Parts;
 using WireUp.Faults.Search;
 using WireUp.Layouts;
@@ -106,10 +107,15 @@ internal sealed class NextReadings
     private (double Value, double Weight)[] Atoms(
         SessionReading reading, Respondents respondents, Trips trips, double[] shares, Explanation explanation)
     {
+        if (explanation.Hypotheses.Length == 2)
+        {
+            return [(Both(reading.Probe, respondents, explanation), 1)];
+        }
+
         int h = explanation.Hypotheses[0];
         Hypothesis hypothesis = _session.Hypotheses[h];
-        WireUp.Faults.Network.Response response = respondents.Respond(reading.Probe, h);
-        WireUp.Faults.Network.Response[] guards = hypothesis.Joins ? trips.Responses(h) : [];
+        Response response = respondents.Respond(reading.Probe, h);
+        Response[] guards = hypothesis.Joins ? trips.Responses(h) : [];
         double At(double q) => (reading.Probe.Healthy + response.Change(q)) * (guards.Length == 0 ? 1 : trips.Left(guards, shares, q));
         FaultFit fit = explanation.Fits[0];
         return hypothesis.HasValue
@@ -120,6 +126,22 @@ internal sealed class NextReadings
                 (At(Respondents.QOf(hypothesis, fit.Most)), 0.25),
             ]
             : [(At(Respondents.FixedQ(hypothesis)), 1)];
+    }
+
+    private double Both(Probe probe, Respondents respondents, Explanation explanation)
+    {
+        List<Branch> branches = [];
+        List<double> q = [];
+        foreach ((int h, FaultFit fit) in explanation.Hypotheses.Zip(explanation.Fits))
+        {
+            if (respondents[h] is { } branch)
+            {
+                branches.Add(branch);
+                q.Add(_session.Hypotheses[h].HasValue ? Respondents.QOf(_session.Hypotheses[h], fit.Value) : Respondents.FixedQ(_session.Hypotheses[h]));
+            }
+        }
+
+        return probe.Value([.. branches], [.. q]);
     }
 
     /// <summary>What a person wants to know is which part it is, not how it fails.</summary>
