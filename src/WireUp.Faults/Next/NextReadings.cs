@@ -81,7 +81,7 @@ internal sealed class NextReadings
                 _ => null,
             }).OfType<ReadingPlace>().Distinct(),
         ];
-        return [.. places.Take(1)];
+        return [.. places.Take(_session.Set.Readings.OfType<MeterReading.Running>().Count() > 1 ? 2 : 1)];
     }
 
     private Predictive Of(SessionReading reading)

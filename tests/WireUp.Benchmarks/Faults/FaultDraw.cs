@@ -15,8 +15,9 @@ internal sealed class FaultDraw
     internal FaultDraw(Layout layout)
     {
         _session = Session.Open(layout, ReadingSet.None, FaultPriors.Usual)!;
+        Respondents respondents = _session.Case(_session.Circuit).Respondents;
         double sum = 0;
-        _upTo = [.. _session.Hypotheses.Select(hypothesis => sum += CanBeInjected(hypothesis) ? Math.Exp(hypothesis.LogOdds) : 0)];
+        _upTo = [.. _session.Hypotheses.Select((hypothesis, h) => sum += CanBeInjected(hypothesis) && respondents[h] is not null ? Math.Exp(hypothesis.LogOdds) : 0)];
         _places = [.. layout.Track.OfType<Piece.Section>()
             .Select(section => new MeterReading.Running(new ReadingPlace.Along(new(section.Id, section.Length.Meters / 2)), RunningState.Runs))
             .Select(template => (template, _session.Builder.Of(template)!))
@@ -42,17 +43,27 @@ internal sealed class FaultDraw
         }
     }
 
-    internal (ImmutableArray<InjectedFault> Faults, MeterReading Symptom) NextPair(Random random, FaultySpice spice)
+    /// <summary>Two faults, each of which somebody would notice by itself, and how a locomotive runs at the worst place of either.</summary>
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextPair(Random random, FaultySpice spice)
     {
+        (InjectedFault one, MeterReading complaint) = Next(random, spice);
         while (true)
         {
-            Drawn++;
-            ImmutableArray<InjectedFault> faults = [Draw(random), Draw(random)];
-            if (faults[0].Hypothesis != faults[1].Hypothesis && Symptom(faults, spice) is { } symptom)
+            (InjectedFault other, MeterReading second) = Next(random, spice);
+            if (Hypotheses[one.Hypothesis].Part.Element != Hypotheses[other.Hypothesis].Part.Element)
             {
-                return (faults, symptom);
+                ImmutableArray<InjectedFault> faults = [one, other];
+                return (faults, [.. new[] { complaint, second }.OfType<MeterReading.Running>().DistinctBy(item => item.At).Select(item => Seen(faults, item))]);
             }
         }
+    }
+
+    /// <summary>How a locomotive runs at a place when both parts are faulty.</summary>
+    private MeterReading Seen(ImmutableArray<InjectedFault> faults, MeterReading.Running complaint)
+    {
+        (MeterReading.Running Template, SessionReading Reading) place = _places.First(item => item.Template.At == complaint.At);
+        double part = Math.Abs(Value(place.Reading.Probe, _session.Case(_session.Circuit).Respondents, faults)) / place.Reading.Full;
+        return complaint with { State = Enum.GetValues<RunningState>().MaxBy(state => Edges.Running(state, part)) };
     }
 
     private MeterReading.Running? Symptom(ImmutableArray<InjectedFault> faults, FaultySpice spice)
@@ -95,9 +106,8 @@ internal sealed class FaultDraw
     }
 
     /// <summary>Faults of series parts that conduct as everything stands: shorts have symptoms of their own kind, which are tried elsewhere.</summary>
-    private bool CanBeInjected(Hypothesis hypothesis) =>
-        hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed) }
-        && _session.Case(_session.Circuit).Respondents[_session.Hypotheses.IndexOf(hypothesis)] is not null;
+    private static bool CanBeInjected(Hypothesis hypothesis) =>
+        hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed or FaultState.Weak) };
 
     /// <summary>What the faults change, as everything stands.</summary>
     internal IReadOnlyList<(Branch Branch, double Q)> Branches(ImmutableArray<InjectedFault> faults) =>

@@ -16,10 +16,10 @@ internal sealed class FaultTrial
     private readonly Random _random;
     private readonly double _sourceFactor;
 
-    internal FaultTrial(ImmutableArray<InjectedFault> faults, MeterReading symptom, int seed)
+    internal FaultTrial(ImmutableArray<InjectedFault> faults, ImmutableArray<MeterReading> symptoms, int seed)
     {
         Faults = faults;
-        Set = ReadingSet.None with { Readings = [symptom] };
+        Set = ReadingSet.None with { Readings = symptoms };
         _random = new(seed);
         _sourceFactor = 1 + (0.02 * Gaussian());
     }

@@ -74,12 +74,12 @@ internal sealed class FaultTrials
     {
         if (pairs)
         {
-            (ImmutableArray<InjectedFault> both, MeterReading complaint) = _draw.NextPair(random, _spice);
-            return new(both, complaint, seed);
+            (ImmutableArray<InjectedFault> both, ImmutableArray<MeterReading> complaints) = _draw.NextPair(random, _spice);
+            return new(both, complaints, seed);
         }
 
         (InjectedFault fault, MeterReading symptom) = _draw.Next(random, _spice);
-        return new([fault], symptom, seed);
+        return new([fault], [symptom], seed);
     }
 
     private void TakeDown(FaultTrial[] trials, MeterReading?[] asked, bool varies, int seed)
