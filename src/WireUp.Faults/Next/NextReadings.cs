@@ -11,7 +11,7 @@ internal sealed class NextReadings
 {
     /// <summary>Explanations that a reading is judged by: the most probable ones up to this sum, and at most so many.</summary>
     private const double Mass = 0.995;
-    private const int MostExplanations = 80, MostSuspects = 40;
+    private const int MostExplanations = 80, MostSuspects = 40, MostPromising = 20;
 
     private readonly Session _session;
     private readonly Weighed _weighed;
@@ -35,15 +35,10 @@ internal sealed class NextReadings
     {
         List<NextReading> found = [];
         (double Bits, NextReading? Reading)[] confirm = new (double, NextReading?)[Math.Min(confirmed, _count)];
-        foreach (Candidate candidate in Candidates())
+        foreach ((Candidate candidate, SessionReading rough) in Promising(cancel))
         {
             cancel.ThrowIfCancellationRequested();
-            if (_session.Builder.Of(candidate.Reading) is not { IsDefinite: true } reading)
-            {
-                continue;
-            }
-
-            Predictive predictive = Of(reading);
+            Predictive predictive = Of(SessionBuilder.WithSpread(rough));
             NextReading next = new(candidate.Reading, candidate.Words, predictive.Bits(), candidate.Minutes, candidate.Reach);
             found.Add(next);
             for (int i = 0; i < confirm.Length; i++)
@@ -56,6 +51,27 @@ internal sealed class NextReadings
         return (
             [.. found.OrderByDescending(item => item.BitsPerMinute).ThenBy(item => item.Words, StringComparer.Ordinal).Take(most)],
             [.. confirm.Select(entry => entry.Reading)]);
+    }
+
+    /// <summary>Candidates that tell much, or much for their minutes, were all healthy parts alike; only of these it is worth knowing by how much they vary.</summary>
+    private List<(Candidate Candidate, SessionReading Rough)> Promising(CancellationToken cancel)
+    {
+        List<(Candidate Candidate, SessionReading Rough, double Bits)> rough = [];
+        foreach (Candidate candidate in Candidates())
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (_session.Builder.Rough(candidate.Reading) is { IsDefinite: true } reading)
+            {
+                rough.Add((candidate, reading, Of(reading).Bits()));
+            }
+        }
+
+        return
+        [
+            .. rough.OrderByDescending(item => item.Bits).ThenBy(item => item.Candidate.Words, StringComparer.Ordinal).Take(MostPromising)
+                .Union(rough.OrderByDescending(item => item.Bits / item.Candidate.Minutes).ThenBy(item => item.Candidate.Words, StringComparer.Ordinal).Take(MostPromising))
+                .Select(item => (item.Candidate, item.Rough)),
+        ];
     }
 
     private IEnumerable<Candidate> Candidates()
