@@ -60,6 +60,7 @@ internal static class Verbs
               wireup plan my.layout.yaml --out book/    propose the wiring and print the wiring book
               wireup power my.layout.yaml          volts and fault current at the worst places
               wireup wire '12 m' '5 A'             which size of wire
+              wireup compare old.layout.yaml new.layout.yaml    what to add, cut, move and take away
               wireup explain WU3001                what a finding means and how to mend it
             """);
         root.Subcommands.Add(CheckVerb.Command());
@@ -67,6 +68,7 @@ internal static class Verbs
         root.Subcommands.Add(PowerVerb.Command());
         root.Subcommands.Add(WireVerb.Command());
         root.Subcommands.Add(DrawVerb.Command());
+        root.Subcommands.Add(CompareVerb.Command());
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
@@ -85,6 +87,7 @@ internal static class Verbs
         builder.Services.AddTransient<PowerVerb>();
         builder.Services.AddTransient<WireVerb>();
         builder.Services.AddTransient<DrawVerb>();
+        builder.Services.AddTransient<CompareVerb>();
         builder.Services.AddTransient<ExportVerb>();
         builder.Services.AddTransient<NewVerb>();
         builder.Services.AddTransient<ExplainVerb>();
