@@ -27,7 +27,7 @@ public abstract record Piece
     private static IEnumerable<string> Roads(string letter, int count) => Enumerable.Range(1, count).Select(road => $"{letter}{road}");
 
     /// <summary>The piece's name.</summary>
-    public PieceId Id { get; }
+    public PieceId Id { get; private init; }
 
     /// <summary>The names of the ends, in the order of the handbook's table.</summary>
     public ImmutableArray<string> EndNames { get; }
@@ -46,6 +46,21 @@ public abstract record Piece
 
     /// <summary>The end of that name.</summary>
     public TrackEnd End(string name) => new(Id, name);
+
+    /// <summary>The same piece under another name.</summary>
+    public Piece Named(PieceId name) => this switch
+    {
+        Section piece => piece with { SectionId = name, Id = name },
+        Stop piece => piece with { StopId = name, Id = name },
+        Turnout piece => piece with { TurnoutId = name, Id = name },
+        MultiTurnout piece => piece with { MultiTurnoutId = name, Id = name },
+        Crossing piece => piece with { CrossingId = name, Id = name },
+        Slip piece => piece with { SlipId = name, Id = name },
+        Scissors piece => piece with { ScissorsId = name, Id = name },
+        Turntable piece => piece with { TurntableId = name, Id = name },
+        TransferTable piece => piece with { TransferTableId = name, Id = name },
+        _ => throw new System.Diagnostics.UnreachableException($"no such piece as {this}"),
+    };
 
     /// <summary>A run of plain track with ends <c>a</c> and <c>b</c>.</summary>
     public sealed record Section(PieceId SectionId, Length Length) : Piece(SectionId, SectionEnds)

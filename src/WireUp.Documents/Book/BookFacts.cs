@@ -40,6 +40,15 @@ internal sealed class BookFacts
 
     public WirePalette Palette { get; }
 
+    /// <summary>Whether the lists leave out what is built.</summary>
+    public bool OnlyNew { get; init; }
+
+    /// <summary>The wires to list.</summary>
+    public IEnumerable<ScheduledWire> Wires => OnlyNew ? Schedule.ToDo : Schedule.Wires;
+
+    /// <summary>The feeders to list.</summary>
+    public IEnumerable<Feeder> Feeders => OnlyNew ? Wiring.Feeders.Except(Plan.Before.Wiring.Feeders) : Wiring.Feeders;
+
     /// <summary>Each gap with what stands beside it on the plans and who asks for it.</summary>
     public IEnumerable<(string Label, Proposal? Proposal, Gap Gap)> Gaps =>
         Drawn.Gaps.Zip(Wiring.Gaps, (known, gap) => (known.Label, known.Proposal, gap));

@@ -11,10 +11,10 @@ internal static class ScheduleChapter
     public static void Write(BookFacts facts, BookFlow flow)
     {
         flow.Section(Title);
-        if (facts.Schedule.Wires.IsEmpty)
+        if (!facts.Wires.Any())
         {
-            flow.Paragraph("There are no wires.");
-            ContactChapter.Write(facts, flow);
+            flow.Paragraph(facts.OnlyNew ? "There is no wire to lay." : "There are no wires.");
+            if (!facts.OnlyNew) ContactChapter.Write(facts, flow);
             return;
         }
 
@@ -23,7 +23,7 @@ internal static class ScheduleChapter
             (WireKind.Bus, "Bus"), (WireKind.Feeder, "Feeders"), (WireKind.Frog, "Frogs and their contacts"),
         })
         {
-            ScheduledWire[] wires = [.. facts.Schedule.Wires.Where(wire => wire.Kind == kind)];
+            ScheduledWire[] wires = [.. facts.Wires.Where(wire => wire.Kind == kind)];
             if (wires.Length == 0) continue;
             flow.Subheading(heading);
             if (kind == WireKind.Bus)
@@ -37,7 +37,7 @@ internal static class ScheduleChapter
         }
 
         WriteFeeders(facts, flow);
-        ContactChapter.Write(facts, flow);
+        if (!facts.OnlyNew) ContactChapter.Write(facts, flow);
     }
 
     private static Table WireTable(BookFacts facts, ScheduledWire[] wires) => Table.Of(
@@ -73,7 +73,7 @@ internal static class ScheduleChapter
 
     private static void WriteFeeders(BookFacts facts, BookFlow flow)
     {
-        if (facts.Wiring.Feeders.IsEmpty) return;
+        if (!facts.Feeders.Any()) return;
         flow.SectionHere(FeederTitle, 60);
         flow.Intro("In the order of the track, for drilling and soldering. Leg A goes to the rail named; leg B to the other.");
         (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
@@ -83,7 +83,7 @@ internal static class ScheduleChapter
                 Column.Wide("Section"), Column.Figures("mm from a"), Column.Names("Feeder"), new("A to"), new("District"),
                 Column.Wide("Tap"), new("Gauge"), Column.TickBoxes("drilled"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"),
             ],
-            facts.Wiring.Feeders
+            facts.Feeders
                 .OrderBy(feeder => order.GetValueOrDefault(feeder.At.Section, int.MaxValue)).ThenBy(feeder => feeder.At.MetresFromA)
                 .Select(feeder => new Row(
                     feeder.At.Section.Name,

@@ -16,7 +16,7 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
     {
         foreach (BusRoute route in facts.Routes)
         {
-            ImmutableArray<ScenePoint> points = Line(route);
+            ImmutableArray<ScenePoint> points = Line(facts, sheet, route);
             if (points.Length < 2) continue;
             canvas.AddWithin(
                 sheet.Window,
@@ -66,16 +66,16 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
         const double Apart = 110;
         List<ScenePoint> labelled = [];
         string text = $"{alike.Key.Line} · {PlaceWords.Size(alike.Key.Wire)}";
-        foreach (ImmutableArray<ScenePoint> line in alike.Select(Line).Where(line => line.Length > 1).OrderByDescending(Length))
+        foreach (ImmutableArray<ScenePoint> line in alike.Select(route => Line(facts, sheet, route)).Where(line => line.Length > 1).OrderByDescending(Length))
         {
-            if (MiddleInWindow(line) is not var (at, x, y) || labelled.Exists(other => other.DistanceTo(at) < Apart)) continue;
+            if (MiddleInWindow(line, sheet.Window) is not var (at, x, y) || labelled.Exists(other => other.DistanceTo(at) < Apart)) continue;
             labelled.Add(at);
             writer.Write(text, alike.Key.Line, Look, [new(new(at.X + (0.5 * y), at.Y - (0.5 * x)), y, -x), new(new(at.X - (0.5 * y), at.Y + (0.5 * x)), -y, x)]);
         }
     }
 
     /// <summary>The run on the sheet, beside the track where it follows the track; each district in a lane of its own.</summary>
-    private ImmutableArray<ScenePoint> Line(BusRoute route)
+    public static ImmutableArray<ScenePoint> Line(PlanFacts facts, PlanSheet sheet, BusRoute route)
     {
         int lane = Math.Max(0, facts.Letters.IndexOf(route.District)) % 3;
         if (!route.AlongTrack)
@@ -87,9 +87,10 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
         return sheet.Line(OffsetLine.Of(route.Points, offset / sheet.MillimetresPerMetre));
     }
 
-    private (ScenePoint At, double X, double Y)? MiddleInWindow(ImmutableArray<ScenePoint> line)
+    /// <summary>The middle of the longest part of a line in a window, and the way the line goes there; null where none of it is in the window.</summary>
+    public static (ScenePoint At, double X, double Y)? MiddleInWindow(ImmutableArray<ScenePoint> line, SceneBox window)
     {
-        ImmutableArray<ScenePoint> part = Clip.Line(line, sheet.Window).OrderByDescending(Length).FirstOrDefault();
+        ImmutableArray<ScenePoint> part = Clip.Line(line, window).OrderByDescending(Length).FirstOrDefault();
         if (part.IsDefault) return null;
         double half = Length(part) / 2;
         for (int i = 1; i < part.Length; i++)

@@ -41,6 +41,9 @@ internal sealed class LabelWriter(PlanSheet sheet, SheetBuilder canvas, LabelPla
         return place;
     }
 
+    /// <summary>Keeps labels off a line.</summary>
+    public void KeepOff(ImmutableArray<ScenePoint> line, double half) => placer.KeepOff(line, half);
+
     /// <summary>Anchors to both sides of a place of the track, a distance from its centre line.</summary>
     public IEnumerable<LabelAnchor> BothSides(PlanPose pose, double millimetres) => [Side(pose, millimetres), Side(pose, -millimetres)];
 

@@ -46,6 +46,9 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
     /// <summary>Whether a drawing that turns out too crowded is given up half way; its shapes are of no use then.</summary>
     public bool IsTrial { get; init; }
 
+    /// <summary>Whether the rails are only the ground of what is drawn over them.</summary>
+    public bool QuietRails { get; init; }
+
     /// <summary>Draws, and says how the labels found their places.</summary>
     public Crowding Paint(
         SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation, IUnderlay? underlay = null)
@@ -61,7 +64,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (facts.Figure is var (scale, map)) new FigurePainter(facts, sheet, canvas, scale).Paint(map, bands.HalfWidth);
         else if (Shows(DrawingLayers.Districts)) bands.Paint();
         if (Shows(DrawingLayers.Bus) && detail == PlanDetail.Full) bus.Paint();
-        new RailPainter(facts, sheet, canvas, placer).Paint();
+        new RailPainter(facts, sheet, canvas, placer) { Quiet = QuietRails }.Paint();
         if (Shows(DrawingLayers.Gaps)) gaps.Paint();
         underlay?.Label(writer);
         cancellation.ThrowIfCancellationRequested();

@@ -5,6 +5,9 @@ namespace WireUp.Documents.Drawings;
 /// <summary>How a rail of each phase looks: by colour, by dash and by weight, so that any one of them is enough.</summary>
 internal static class RailLook
 {
+    /// <summary>A rail that is only ground.</summary>
+    public static readonly ShapeStyle Quiet = ShapeStyle.Outline(SceneColours.Quiet, 0.2);
+
     /// <summary>The style of a rail.</summary>
     public static ShapeStyle Of(RailPhase phase) => phase switch
     {

@@ -11,6 +11,9 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
     private const string Layer = "rails";
     private readonly bool _threeRail = facts.Layout.Control == ControlSystem.ThreeRail;
 
+    /// <summary>Whether the rails are drawn fine and grey, all alike, as the ground of something else.</summary>
+    public bool Quiet { get; init; }
+
     public void Paint()
     {
         foreach (Joint joint in facts.Layout.Joints) PaintJoint(joint);
@@ -49,7 +52,7 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
     {
         if (line.Length < 2) return;
         ImmutableArray<ScenePoint> points = sheet.Line(line);
-        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, RailLook.Of(phase)) { Id = id });
+        canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, Quiet ? RailLook.Quiet : RailLook.Of(phase)) { Id = id });
         labels.KeepOff(points, 0.35);
     }
 

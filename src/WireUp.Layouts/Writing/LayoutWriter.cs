@@ -12,6 +12,9 @@ internal sealed class LayoutWriter(Layout layout)
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
+    /// <summary>The whole file key by key.</summary>
+    public static Snippet.Map Parts(Layout layout) => new LayoutWriter(layout).Root();
+
     private IEnumerable<string> Lines()
     {
         foreach (string line in BlockLines.Of(Root(), 0))

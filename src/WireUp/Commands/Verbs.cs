@@ -61,6 +61,7 @@ internal static class Verbs
               wireup power my.layout.yaml          volts and fault current at the worst places
               wireup diagnose my.layout.yaml --symptom 'stops at spur@0.6 m'    where the fault is, and what to measure next
               wireup wire '12 m' '5 A'             which size of wire
+              wireup compare old.layout.yaml new.layout.yaml    what to add, cut, move and take away
               wireup explain WU3001                what a finding means and how to mend it
             """);
         root.Subcommands.Add(CheckVerb.Command());
@@ -69,6 +70,7 @@ internal static class Verbs
         root.Subcommands.Add(DiagnoseVerb.Command());
         root.Subcommands.Add(WireVerb.Command());
         root.Subcommands.Add(DrawVerb.Command());
+        root.Subcommands.Add(CompareVerb.Command());
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
@@ -88,6 +90,7 @@ internal static class Verbs
         builder.Services.AddTransient<DiagnoseVerb>();
         builder.Services.AddTransient<WireVerb>();
         builder.Services.AddTransient<DrawVerb>();
+        builder.Services.AddTransient<CompareVerb>();
         builder.Services.AddTransient<ExportVerb>();
         builder.Services.AddTransient<NewVerb>();
         builder.Services.AddTransient<ExplainVerb>();
