@@ -1,4 +1,3 @@
-using System.Collections;
 using System.Collections.Immutable;
 using WireUp.Rails;
 
@@ -35,10 +34,13 @@ internal sealed record SetCoverReduction(ImmutableArray<int> Taken, ImmutableArr
     {
         List<ImmutableArray<int>> kept = [];
         Dictionary<int, List<ImmutableArray<int>>> keptByColumn = [];
+        bool[] holds = new bool[rows.SelectMany(row => row).DefaultIfEmpty(-1).Max() + 1];
         foreach (ImmutableArray<int> row in rows.OrderBy(row => row.Length).ThenBy(row => row, ColumnsInOrder.Instance))
         {
+            Mark(holds, row, true);
             bool implied = row.Any(column => keptByColumn.TryGetValue(column, out List<ImmutableArray<int>>? smaller)
-                && smaller.Exists(each => IsSubset(each, row)));
+                && smaller.Exists(each => each.All(other => holds[other])));
+            Mark(holds, row, false);
             if (implied)
             {
                 continue;
@@ -54,6 +56,14 @@ internal sealed record SetCoverReduction(ImmutableArray<int> Taken, ImmutableArr
         }
 
         return kept;
+    }
+
+    private static void Mark(bool[] holds, ImmutableArray<int> row, bool value)
+    {
+        foreach (int column in row)
+        {
+            holds[column] = value;
+        }
     }
 
     private static List<ImmutableArray<int>> StrikeColumns(List<ImmutableArray<int>> rows, IReadOnlyList<double> preference)
@@ -122,6 +132,6 @@ internal sealed record SetCoverReduction(ImmutableArray<int> Taken, ImmutableArr
     {
         public static ColumnsInOrder Instance { get; } = new();
 
-        public int Compare(ImmutableArray<int> x, ImmutableArray<int> y) => StructuralComparisons.StructuralComparer.Compare(x, y);
+        public int Compare(ImmutableArray<int> x, ImmutableArray<int> y) => x.AsSpan().SequenceCompareTo(y.AsSpan());
     }
 }
