@@ -81,8 +81,8 @@ internal static class PlanningTable
                 _seconds[_stage] = _seconds.GetValueOrDefault(_stage) + (now - _since).TotalSeconds;
             }
 
-            // "boosters, bus and wire: 3 new boosters" is the same stage going on.
-            _stage = PlanningRows.Stages.FirstOrDefault(stage => value.Stage.StartsWith(stage, StringComparison.Ordinal));
+            // "boosters, bus and wire: 3 new boosters" and "wire of the bus" are the same stage going on.
+            _stage = PlanningRows.Stages.FirstOrDefault(stage => value.Stage.StartsWith(stage, StringComparison.Ordinal)) ?? _stage;
             _since = now;
         }
     }

@@ -15,7 +15,7 @@ namespace WireUp.Planning.Devices;
 internal sealed class BoosterPlaces(Layout layout, ImmutableArray<DistrictDemand> demands, DropModel drops)
 {
     private const int MostRounds = 6, Neighbours = 24;
-    private const double NearestApartMetres = 0.2, Least = 1e-3;
+    private const double NearestApartMetres = 0.2, LeastFewer = 1e-3;
 
     private readonly ImmutableArray<TrackPlace> _pool = [.. demands.SelectMany(demand => demand.Track).Select(length => length.Middle).Distinct().Order()];
 
@@ -41,7 +41,7 @@ internal sealed class BoosterPlaces(Layout layout, ImmutableArray<DistrictDemand
                 .Select(each => (each, Feeders: Feeders(corridor, each, fed)))
                 .OrderBy(pair => pair.Feeders).ThenBy(pair => pair.each)
                 .FirstOrDefault((place, feeders));
-            if (fewer >= feeders - Least)
+            if (fewer > feeders - LeastFewer)
             {
                 break;
             }

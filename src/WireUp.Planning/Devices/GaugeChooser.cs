@@ -45,6 +45,7 @@ internal sealed class GaugeChooser(
     ImmutableArray<BusRuns> buses, WireStock stock, Func<Func<string, int, Wire>, Layout> assemble, CancellationToken cancel)
 {
     private const int LineRounds = 6, BoundRounds = 6;
+    private const double NearLimit = 1.05, LeastLoopPerOhm = 1e-6;
 
     private readonly Dictionary<string, GaugeSearchWorkspace> _searches = [];
 
@@ -101,7 +102,7 @@ internal sealed class GaugeChooser(
     /// <summary>Works out bounds, and looks at the choices they belong to; false when all is proved.</summary>
     private bool Bound()
     {
-        foreach (GaugeSearchWorkspace search in _searches.Values)
+        foreach (GaugeSearchWorkspace search in _searches.Values.Where(search => search.IsWorthBounding))
         {
             search.Bound();
         }
@@ -145,31 +146,55 @@ internal sealed class GaugeChooser(
             .Distinct(),
     ];
 
+    /// <summary>Works out how little each place follows each run at least; runs whose current a place does not feel are taken not to matter to it.</summary>
     private void LeastSlopes(ImmutableArray<(Layout Layout, PowerReport Report)> uniform)
     {
-        ImmutableArray<TrackPlace> places = WorstPlaces(uniform[0].Report);
-        ILookup<string, BusEffect> values = BusEffects.Of(uniform[^1].Layout, places).ToLookup(effect => effect.District);
-        Dictionary<string, ImmutableArray<BusEffect>> least = _searches.Keys.ToDictionary(district => district, district => values[district].ToImmutableArray());
+        ImmutableArray<TrackPlace> places = [.. Open.SelectMany(search => BreakablePlaces(search, uniform[search.Thinnest])).Distinct()];
+        Dictionary<TrackPlace, BusEffect> least = BusEffects.Of(uniform[^1].Layout, places).Where(effect => _searches.ContainsKey(effect.District)).ToDictionary(effect => effect.At);
+        ImmutableArray<BusEffect> thick = [.. least.Values];
+        foreach (BusEffect effect in thick)
+        {
+            least[effect.At] = effect with { DropPerOhm = [.. effect.DropPerOhm.Select(slope => Math.Min(slope, 0))], LoopPerOhm = [.. effect.LoopPerOhm.Select(_ => 0.0)] };
+        }
+
         for (int run = 0; run < Open.Select(search => search.Bus.Metres.Length).DefaultIfEmpty(0).Max(); run++)
         {
             cancel.ThrowIfCancellationRequested();
-            ILookup<string, BusEffect> slopes = BusEffects.Of(Assembled(search => search.PassedBy(run)), places).ToLookup(effect => effect.District);
-            foreach (GaugeSearchWorkspace search in Open.Where(search => run < search.Bus.Metres.Length))
+            ImmutableArray<TrackPlace> feeling = [.. thick.Where(effect => Feels(effect, run)).Select(effect => effect.At)];
+            foreach (BusEffect slope in feeling.IsEmpty ? [] : BusEffects.Of(Assembled(search => search.PassedBy(run)), feeling))
             {
-                int index = search.Bus.BuiltCount + run;
-                least[search.Bus.District] = [.. least[search.Bus.District].Zip(slopes[search.Bus.District], (effect, slope) => effect with
+                int index = _searches[slope.District].Bus.BuiltCount + run;
+                BusEffect effect = least[slope.At];
+                least[slope.At] = effect with
                 {
                     DropPerOhm = effect.DropPerOhm.SetItem(index, slope.DropPerOhm[index]),
                     LoopPerOhm = effect.LoopPerOhm.SetItem(index, slope.LoopPerOhm[index]),
-                })];
+                };
             }
         }
 
+        ILookup<string, BusEffect> found = thick.Select(effect => least[effect.At]).ToLookup(effect => effect.District);
         foreach (GaugeSearchWorkspace search in Open)
         {
-            search.SetLeast(least[search.Bus.District]);
+            search.SetLeast([.. found[search.Bus.District]]);
         }
     }
+
+    /// <summary>Places that some choice could bring out of their limits: those that are, or nearly are, with the thinnest wire in every run.</summary>
+    private static IEnumerable<TrackPlace> BreakablePlaces(GaugeSearchWorkspace search, (Layout Layout, PowerReport Report) thinnest)
+    {
+        DistrictPower power = Find(thinnest.Report, search.Bus)!;
+        return thinnest.Report.Sections
+            .Where(section => section.District == power.District && IsNearLimit(section.LargestLoop))
+            .Select(section => section.LargestLoop.At)
+            .Concat([power.LowestVolts.At, power.LowestFault.At]);
+
+        bool IsNearLimit(PlacePower place) => place.Drop * NearLimit > thinnest.Layout.MaxDrop
+            || place.FaultCurrent < NearLimit * Constants.FaultOverTripGood.Value * power.Trip;
+    }
+
+    private bool Feels(BusEffect effect, int run) => _searches[effect.District].Bus is var bus
+        && run < bus.Metres.Length && effect.LoopPerOhm[bus.BuiltCount + run] > LeastLoopPerOhm;
 
     private DistrictGauges Chosen(BusRuns bus) => _searches.TryGetValue(bus.District, out GaugeSearchWorkspace? search)
         ? new(bus.District, [.. search.Best.Select(size => stock.Sizes[size].Wire)], search.Power, search.Verdict)

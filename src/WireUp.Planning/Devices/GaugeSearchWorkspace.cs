@@ -11,10 +11,13 @@ internal sealed class GaugeSearchWorkspace
     /// <summary>Rounding of costs is no reason to go on.</summary>
     private const double Slack = 0.01;
 
+    private const double WorthwhileGain = 3e-4;
+
+    private const int FewRuns = 12, Patience = 3;
+
     private readonly WireStock _stock;
     private readonly Layout _layout;
     private readonly RunGaugeModel _model;
-    private readonly int _thinnest;
     private readonly double _trip;
     private readonly double _sourceVolts;
     private readonly List<GaugeLimit> _learnt = [];
@@ -22,6 +25,7 @@ internal sealed class GaugeSearchWorkspace
     private ImmutableArray<GaugeLimit> _kept = [], _least = [];
     private readonly HashSet<int> _tried = [];
     private bool _isPointKept = true;
+    private int _idle;
 
     /// <param name="bus">The runs.</param>
     /// <param name="stock">The sizes.</param>
@@ -32,12 +36,12 @@ internal sealed class GaugeSearchWorkspace
         (Bus, _stock, _layout) = (bus, stock, layout);
         (_trip, _sourceVolts) = (uniform[^1].Trip.Amperes, uniform[^1].SourceVolts.Volts);
         int last = stock.Sizes.Length - 1;
-        _thinnest = Enumerable.Range(0, last + 1).Where(Suits).DefaultIfEmpty(last).First();
-        int start = Enumerable.Range(_thinnest, last + 1 - _thinnest).Where(size => VerdictOf(size).Length == 0).DefaultIfEmpty(last).First();
-        _model = new(bus, stock, [.. stock.Sizes.Select(size => Conductors.OhmsPerMetre(size.Wire, layout.Defaults.Temperature))], _thinnest);
+        Thinnest = Enumerable.Range(0, last + 1).Where(Suits).DefaultIfEmpty(last).First();
+        int start = Enumerable.Range(Thinnest, last + 1 - Thinnest).Where(size => VerdictOf(size).Length == 0).DefaultIfEmpty(last).First();
+        _model = new(bus, stock, [.. stock.Sizes.Select(size => Conductors.OhmsPerMetre(size.Wire, layout.Defaults.Temperature))], Thinnest);
         Best = Point = [.. bus.Metres.Select(_ => start)];
         (Power, Verdict) = (uniform[start], VerdictOf(start));
-        LeastCost = bus.Cost(stock, [.. bus.Metres.Select(_ => _thinnest)]);
+        LeastCost = bus.Cost(stock, [.. bus.Metres.Select(_ => Thinnest)]);
         IsOpen = Verdict.Length == 0 && bus.Metres.Length > 0;
 
         bool Suits(int size) => Conductors.AmpacityAmps(stock.Sizes[size].Wire) >= _trip
@@ -47,6 +51,9 @@ internal sealed class GaugeSearchWorkspace
     }
 
     public BusRuns Bus { get; }
+
+    /// <summary>The thinnest size that may be used.</summary>
+    public int Thinnest { get; }
 
     /// <summary>Size of each run in the cheapest choice that passed, or the thickest where none does.</summary>
     public ImmutableArray<int> Best { get; private set; }
@@ -63,13 +70,16 @@ internal sealed class GaugeSearchWorkspace
     /// <summary>No choice costs less.</summary>
     public double LeastCost { get; private set; }
 
+    /// <summary>Whether ruling out another choice may bring the bound up: not where choices are many and the last ones hardly did.</summary>
+    public bool IsWorthBounding => Bus.Metres.Length <= FewRuns || _idle < Patience;
+
     /// <summary>Whether something better may be found yet.</summary>
     public bool IsOpen { get; private set; }
 
     /// <summary>The choice in which current has most reason to pass a run by: thin wire in it and in all before and beyond it, thick in all others.</summary>
     public ImmutableArray<int> PassedBy(int run) => run >= Bus.Metres.Length
         ? Best
-        : [.. Bus.Metres.Select((_, other) => Bus.IsBeyond(other, run) || Bus.IsBeyond(run, other) ? _thinnest : _stock.Sizes.Length - 1)];
+        : [.. Bus.Metres.Select((_, other) => Bus.IsBeyond(other, run) || Bus.IsBeyond(run, other) ? Thinnest : _stock.Sizes.Length - 1)];
 
     /// <summary>Takes note of what places get with the thickest wire in every run, and how little they follow each run at least.</summary>
     public void SetLeast(ImmutableArray<BusEffect> effects)
@@ -83,7 +93,9 @@ internal sealed class GaugeSearchWorkspace
     {
         if (_model.Solve(_least, _failed, roundUp: false) is { } least)
         {
+            double before = LeastCost;
             LeastCost = Math.Min(Math.Max(least.Bound, LeastCost), Bus.Cost(_stock, Best));
+            _idle = LeastCost - before > WorthwhileGain * LeastCost ? 0 : _idle + 1;
             Point = least.Sizes;
         }
 
