@@ -39,6 +39,9 @@ internal sealed record PlanDraft(Layout Before, Layout Layout)
     /// <summary>Set once wire is chosen.</summary>
     public GaugeChoice? Gauges { get; init; }
 
+    /// <summary>The wiring with selectors for several cabs; set at the end where there are such.</summary>
+    public Wiring? WithSelectors { get; init; }
+
     public PlanDraft Add(IEnumerable<Proposal> proposals) => this with { Proposals = [.. Proposals, .. proposals] };
 
     public PlanDraft Remain(IEnumerable<string> remains) => this with { Remains = [.. Remains, .. remains] };

@@ -112,7 +112,8 @@ internal sealed partial class PlanStages
         ? objective with { Value = after.Wiring.Feeders.Length - before.Wiring.Feeders.Length }
         : objective;
 
-    private Layout Assembled(PlanDraft draft) => draft.Gauges is { } gauges
+    private Layout Assembled(PlanDraft draft) => draft.WithSelectors is { } wiring ? draft.Layout with { Wiring = wiring }
+        : draft.Gauges is { } gauges
         ? PlanAssembly.Of(draft, options, StockFor(draft).System, gauges.WireOf)
         : draft.Layout;
 

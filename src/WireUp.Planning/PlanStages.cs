@@ -178,6 +178,25 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
         return draft with { Gauges = chooser.Choose() };
     }
 
+    /// <summary>Selectors, bus and feeders of the other cabs. What was minimised for one cab is needed, and cannot be less, for each.</summary>
+    public PlanDraft Select(PlanDraft draft, Cabs cabs)
+    {
+        Layout one = Assembled(draft);
+        PlanDraft whole = cabs.Restore(draft);
+        if (SelectorPlanner.Plan(one, cabs) is not { } plan)
+        {
+            return whole.Remain([PlanWords.NoSelectors(cabs)]);
+        }
+
+        return (whole with
+        {
+            WithSelectors = cabs.Restore(one with { Wiring = plan.Wiring }).Wiring,
+            Objectives = [.. whole.Objectives.Select(objective => objective.Name is "feeders" or "bus-metres" or "bus-copper" or "bus-price"
+                ? objective with { Value = objective.Value * cabs.Names.Length, Bound = objective.Bound * cabs.Names.Length }
+                : objective)],
+        }).Add(plan.Proposals);
+    }
+
     private double BestOhmsPerMetre(PlanDraft draft) =>
         Conductors.OhmsPerMetre(StockFor(draft).Thickest, draft.Layout.Defaults.Temperature);
 

@@ -4,6 +4,7 @@ using UnitsNet;
 using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using WireUp.Planning.Blocks;
 using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
 
@@ -170,6 +171,9 @@ internal static class PlanWords
             : "";
         return $"District '{gauges.District}' with {gauges.Wires[0]}, the best of the wire on hand: {gauges.Verdict}.{window} What would help: thicker wire, solder at the joiners, or less track in the district.";
     }
+
+    public static string NoSelectors(Cabs cabs) =>
+        $"No selectors for cabs {string.Join(", ", cabs.Names.Select(name => $"'{name}'"))} are planned: '{cabs.First.Name}' cannot feed all of the track alone, or a reversing section is in it. Plan for one cab, or write selectors and feeders into the file.";
 
     public static string Trying(int boosters) => $"boosters, bus and wire: {New(boosters)}";
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Planning.Blocks;
 using WireUp.Planning.Devices;
 
 namespace WireUp.Planning;
@@ -28,7 +29,8 @@ public static class Planner
         Layout layout, PlanOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default)
     {
         PlanStages stages = new(options ?? PlanOptions.Default, progress, cancel);
-        PlanDraft draft = new(layout, layout);
+        Cabs? cabs = Cabs.Of(layout);
+        PlanDraft draft = cabs is null ? new(layout, layout) : new(cabs.WithFirst, cabs.WithFirst);
         ImmutableArray<(string Name, int Percent, Func<PlanDraft, PlanDraft> Work)> steps =
         [
             ("reversing sections", 0, stages.Reverse),
@@ -49,14 +51,16 @@ public static class Planner
             }
             catch (OperationCanceledException) when (cancel.IsCancellationRequested)
             {
-                return stages.Unfinished(draft, name);
+                return stages.Unfinished(cabs?.Restore(draft) ?? draft, name);
             }
         }
 
         if (cancel.IsCancellationRequested)
         {
-            return stages.Unfinished(draft, "checking");
+            return stages.Unfinished(cabs?.Restore(draft) ?? draft, "checking");
         }
+
+        draft = cabs is null ? draft : stages.Select(draft, cabs);
 
         progress?.Report(new("checking", 95));
         PlanResult result = stages.Verify(draft);

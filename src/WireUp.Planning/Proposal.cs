@@ -34,6 +34,9 @@ public enum ProposalKind
 
     /// <summary>A terminal strip for each leg where several wires of the bus meet.</summary>
     TerminalStrip,
+
+    /// <summary>A switch that gives a block to one cab or to none.</summary>
+    Selector,
 }
 
 /// <summary>One thing that <c>plan</c> suggests adding.</summary>

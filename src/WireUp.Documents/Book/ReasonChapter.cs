@@ -94,6 +94,7 @@ internal static class ReasonChapter
         ProposalKind.FrogContact => "Frogs on contacts",
         ProposalKind.Rework => "Changes of what is built",
         ProposalKind.TerminalStrip => "Terminal strips",
+        ProposalKind.Selector => "Selectors of blocks",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no such kind"),
     };
 }

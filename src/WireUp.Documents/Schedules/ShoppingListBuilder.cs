@@ -1,8 +1,10 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Numerics;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using WireUp.Planning.Buses;
 
 namespace WireUp.Documents;
 
@@ -72,11 +74,21 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
             .OrderByDescending(Conductors.AreaSquareMillimetres)
             .Take(1);
 
-    /// <summary>A pair of terminals wherever a new line of bus begins that does not begin at a booster.</summary>
+    /// <summary>A strip for each leg where several wires meet; a pair of terminals wherever else a new line of bus begins that does not begin at a booster.</summary>
     private IEnumerable<ShoppingItem> Terminals()
     {
-        HashSet<string> boosters = [.. layout.Wiring.Boosters.Select(booster => booster.Name)];
-        int forks = schedule.ToDo.Count(wire => wire.Kind == WireKind.Bus && wire.Leg == "A" && !boosters.Contains(wire.From));
+        ImmutableArray<TerminalStrip> strips = TerminalStrips.Added(built, layout.Wiring);
+        foreach (IGrouping<int, TerminalStrip> alike in strips.GroupBy(strip => strip.Ways).OrderBy(group => group.Key))
+        {
+            yield return new(
+                Text($"Terminal strip, {alike.Key} ways"),
+                2 * alike.Count(),
+                Pieces,
+                Text($"one a leg at {Names(alike.Select(strip => strip.Point))}; its ways bridged, for every size of wire that meets there"));
+        }
+
+        HashSet<string> elsewhere = [.. layout.Wiring.Boosters.Select(booster => booster.Name), .. strips.Select(strip => strip.Point)];
+        int forks = schedule.ToDo.Count(wire => wire.Kind == WireKind.Bus && wire.Leg == "A" && !elsewhere.Contains(wire.From));
         if (forks > 0) yield return new("Terminal block, two-way, for bus wire", forks, Pieces, "where one line of bus begins at another");
     }
 

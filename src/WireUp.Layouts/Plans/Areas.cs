@@ -9,17 +9,17 @@ public sealed class Areas(ImmutableArray<PlanOutline> outlines)
     private const double LeastMetres = 1e-6;
 
     /// <summary>The areas.</summary>
-    public ImmutableArray<PlanOutline> Outlines => outlines;
+    public ImmutableArray<PlanOutline> Outlines { get; } = outlines;
 
     /// <summary>The first area that a point lies in, or null.</summary>
-    public PlanOutline? At(PlanPoint point) => outlines.FirstOrDefault(outline => Holds(outline.Corners, point));
+    public PlanOutline? At(PlanPoint point) => Outlines.FirstOrDefault(outline => Holds(outline.Corners, point));
 
     /// <summary>The parts of a line that lie in no area, as distances from its first point, in their order.</summary>
     /// <param name="line">Two points or more.</param>
     public ImmutableArray<(double FromMetres, double ToMetres)> Outside(ImmutableArray<PlanPoint> line)
     {
         double length = Polyline.Length(line);
-        if (outlines.IsEmpty)
+        if (Outlines.IsEmpty)
         {
             return [(0, length)];
         }
@@ -53,7 +53,7 @@ public sealed class Areas(ImmutableArray<PlanOutline> outlines)
         for (int i = 1; i < line.Length; i++)
         {
             Stroke step = new(line[i - 1], line[i]);
-            foreach (PlanOutline outline in outlines)
+            foreach (PlanOutline outline in Outlines)
             {
                 for (int corner = 0; corner < outline.Corners.Length; corner++)
                 {

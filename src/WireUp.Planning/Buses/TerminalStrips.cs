@@ -4,11 +4,17 @@ using WireUp.Layouts;
 
 namespace WireUp.Planning.Buses;
 
+/// <summary>A place where a strip of terminals goes, one for each leg.</summary>
+/// <param name="District">The district of its bus.</param>
+/// <param name="Point">The point of the bus, or the booster's name.</param>
+/// <param name="Ways">How many wires of a leg meet there; at a booster one of them comes from the breaker.</param>
+public sealed record TerminalStrip(string District, string Point, int Ways);
+
 /// <summary>
 /// Where more wires come together than a tap takes: a strip of terminals for each leg goes there. A feeder on a run that passes is a
 /// plain tap; three runs, or four runs and feeders, are not.
 /// </summary>
-internal static class TerminalStrips
+public static class TerminalStrips
 {
     private const int RunsThatBranch = 3, MostOnTap = 3;
     private const double Cost = 2;
@@ -16,12 +22,18 @@ internal static class TerminalStrips
     /// <summary>The strips at points where the plan adds something, in the order of the buses.</summary>
     /// <param name="before">The wiring that is there.</param>
     /// <param name="after">The same with what the plan adds.</param>
-    public static IEnumerable<Proposal> Of(Wiring before, Wiring after)
+    internal static IEnumerable<Proposal> Of(Wiring before, Wiring after) => New(before, after).Select((meeting, i) => Propose(meeting, i + 1));
+
+    /// <summary>The strips that some wiring needs and other wiring does not, in the order of the buses.</summary>
+    /// <param name="before">The wiring that is there.</param>
+    /// <param name="after">The same with additions.</param>
+    public static ImmutableArray<TerminalStrip> Added(Wiring before, Wiring after) =>
+        [.. New(before, after).Select(meeting => new TerminalStrip(meeting.District, meeting.Point, meeting.Ways))];
+
+    private static IEnumerable<Meeting> New(Wiring before, Wiring after)
     {
         HashSet<(string, string)> known = [.. Meetings(before).Where(meeting => meeting.NeedsStrip).Select(meeting => (meeting.District, meeting.Point))];
-        return Meetings(after)
-            .Where(meeting => meeting.NeedsStrip && !known.Contains((meeting.District, meeting.Point)))
-            .Select((meeting, i) => Propose(meeting, i + 1));
+        return Meetings(after).Where(meeting => meeting.NeedsStrip && !known.Contains((meeting.District, meeting.Point)));
     }
 
     private sealed record Meeting(string District, string Point, bool IsBooster, ImmutableArray<BusRun> Runs, ImmutableArray<Feeder> Feeders)

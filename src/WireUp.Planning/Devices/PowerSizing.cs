@@ -13,11 +13,12 @@ namespace WireUp.Planning.Devices;
 /// <param name="Heaviest">Current of the heaviest train, which may stand in any district.</param>
 internal readonly record struct LoadAmps(double Total, double Working, double Heaviest)
 {
-    /// <summary>The load that the circuit solver lays on the rails, by the same rule.</summary>
+    /// <summary>The load that the circuit solver lays on the rails, by the same rule: where a cab drives one train at a time it is that train.</summary>
     public static LoadAmps Of(Layout layout)
     {
         DesignLoad load = DesignLoad.Of(layout);
-        return new(load.Total.Amperes, load.Working.Amperes, load.HeaviestTrain.Amperes) { Meeting = CoincidentLoad.Of(layout) };
+        double one = load.HeaviestTrain.Amperes;
+        return load.IsByCab ? new(one, one, one) : new(load.Total.Amperes, load.Working.Amperes, load.HeaviestTrain.Amperes) { Meeting = CoincidentLoad.Of(layout) };
     }
 
     /// <summary>What trains draw where chance brings them together, or null where that is no more than the heaviest of them.</summary>

@@ -189,10 +189,10 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         terminal.Markup(plan.IsFinished
             ? "[bold]The plan passes its own checks: no error, and a coin trips every breaker.[/]"
             : "[bold red]The plan is not finished.[/]");
-        bool forOneCab = plan.Before is { Control: ControlSystem.Direct, Wiring.Switches.IsEmpty: true };
+        bool forOneCab = plan.After is { Control: ControlSystem.Direct, Wiring.Switches.IsEmpty: true };
         if (forOneCab)
         {
-            terminal.Note("Planned for one cab. Blocks and selectors for more are for you to write: see docs/control-systems.md and the sample two-cabs.");
+            terminal.Note("Planned for one cab. For more, name the cabs under 'boosters' and ask for blocks: see docs/control-systems.md.");
         }
     }
 

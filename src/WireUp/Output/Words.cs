@@ -30,6 +30,7 @@ internal static class Words
         ProposalKind.FrogContact => "frog-contact",
         ProposalKind.Rework => "rework",
         ProposalKind.TerminalStrip => "terminal-strip",
+        ProposalKind.Selector => "selector",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of proposal"),
     };
 

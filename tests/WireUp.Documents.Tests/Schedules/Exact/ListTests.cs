@@ -52,6 +52,37 @@ public sealed class ListTests
         Assert.Empty(ShoppingList.Of(layout, layout, Schedule.Of(layout, before: layout)).Items);
     }
 
+    // At P1 three runs and a feeder meet: a strip of four ways for each leg. At Q2 a run of another size begins: a pair of terminals. P2, P3
+    // and Q1 are plain taps.
+    [Fact]
+    public void Terminal_strips_are_bought_two_by_two_by_their_number_of_ways()
+    {
+        LayoutReading reading = LayoutFile.Read(
+            """
+            wireup: 1
+            name: Fork
+            longest-train: 1 m
+            track: { s: { length: 9 m } }
+            wiring:
+              boosters: { main: { amps: 5 A } }
+              districts: { d: { booster: main, trip: 3 A }, e: { booster: main, trip: 3 A } }
+              bus:
+                d: { wire: 1.5 mm2, runs: [ main > P1 2 m, P1 > P2 2 m, P1 > P3 2 m ] }
+                e: { wire: 2.5 mm2, runs: [ main > Q1 2 m, Q1 > Q2 1 m, Q2 > Q3 1 m 1.5 mm2 ] }
+              feeders:
+                f1: { at: s@1 m, bus: P1, wire: 0.5 mm2, length: 250 }
+                f2: { at: s@2 m, bus: P2, wire: 0.5 mm2, length: 250 }
+                f3: { at: s@3 m, bus: P3, wire: 0.5 mm2, length: 250 }
+                f4: { at: s@5 m, bus: Q1, wire: 0.5 mm2, length: 250 }
+                f5: { at: s@6 m, bus: Q3, wire: 0.5 mm2, length: 250 }
+            """,
+            "fork");
+        Layout layout = reading.Layout!;
+        ShoppingItem[] terminals = [.. ShoppingList.Of(layout, null, Schedule.Of(layout)).Items.Where(item => item.Item.StartsWith("Terminal", StringComparison.Ordinal))];
+        Assert.Equal([("Terminal strip, 4 ways", 2), ("Terminal block, two-way, for bus wire", 1)], terminals.Select(item => (item.Item, item.Quantity)));
+        Assert.StartsWith("one a leg at P1;", terminals[0].Note, StringComparison.Ordinal);
+    }
+
     private static Schedule Wires(params double[] metres) => new([
         .. metres.Select((length, i) => new ScheduledWire($"w{i}", WireKind.Bus, "d", "x", "y", new Wire.Metric(1.5))
         {
