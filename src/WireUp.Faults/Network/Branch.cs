@@ -12,3 +12,9 @@ internal readonly record struct Branch(bool IsSeries, int From, int To, double O
 {
     internal static Branch Joining(int from, int to) => new(false, from, to, 0, -1);
 }
+
+/// <summary>A branch with what the circuit of its case offers it.</summary>
+/// <param name="Branch">The branch.</param>
+/// <param name="Own">What it sees (<see cref="CaseCircuit.Own"/>).</param>
+/// <param name="Drive">What it is offered (<see cref="CaseCircuit.Drive"/>).</param>
+internal readonly record struct Offered(Branch Branch, double Own, double Drive);

@@ -21,13 +21,17 @@ internal sealed class CaseCircuit
 
     private readonly int[] _elementOfLink;
     private readonly int _firstWire;
+    private readonly int[] _part;
+    private readonly HashSet<int> _fed;
     private readonly BridgeTree _bridges;
     private readonly HalfSolveWorkspace _solver;
     private readonly HalfSolution _half = new(), _otherHalf = new();
 
-    private CaseCircuit(NodalModel model, int[] elementOfLink, CircuitCase given)
+    private CaseCircuit(NodalModel model, int[] elementOfLink, DisjointSetsWorkspace parts, CircuitCase given)
     {
         (Model, Case, _elementOfLink) = (model, given, elementOfLink);
+        _part = parts.Numbers();
+        _fed = [.. model.Circuit.Sources.Select(source => _part[source.Minus])];
         _firstWire = elementOfLink.Length == 0 ? 0 : elementOfLink.Max() + 1;
         Potentials = model.Potentials([]);
         _bridges = new(model.Unknowns.Count, model.System.From, model.System.To);
@@ -57,9 +61,16 @@ internal sealed class CaseCircuit
 
         int[] elementOfLink = ElementsOfLinks(fed, circuit, given.Positions);
         ImmutableArray<CircuitElement> elements = [.. circuit.Elements.Select(element => Prepared(element, given.IsPowered, circuit))];
-        NodalModel model = NodalModel.Of(circuit.With([.. elements, .. Ties(circuit.With(elements))]));
-        return model.Unknowns.Problems.Count == 0 ? new(model, elementOfLink, given) : null;
+        DisjointSetsWorkspace parts = Parts(circuit.With(elements));
+        NodalModel model = NodalModel.Of(circuit.With([.. elements, .. Ties(circuit, parts)]));
+        return model.Unknowns.Problems.Count == 0 ? new(model, elementOfLink, parts, given) : null;
     }
+
+    /// <summary>Whether metal leads from one node to the other while all is well, through boosters too.</summary>
+    internal bool AreJoined(int first, int second) => _part[first] == _part[second];
+
+    /// <summary>Whether each of two nodes has a booster, but not one in common: what a meter shows between them nobody can say.</summary>
+    internal bool AreStrangers(int first, int second) => !AreJoined(first, second) && _fed.Contains(_part[first]) && _fed.Contains(_part[second]);
 
     /// <summary>The element of a link of the graph, or null where it does not conduct in this case.</summary>
     internal Branch? SeriesOfLink(int link) => _elementOfLink[link] < 0 ? null : Series(_elementOfLink[link]);
@@ -120,15 +131,20 @@ internal sealed class CaseCircuit
     {
         _solver.Solve(Model.Unknowns.Of(first.From), Model.Unknowns.Of(first.To), _half);
         _solver.Solve(Model.Unknowns.Of(second.From), Model.Unknowns.Of(second.To), _otherHalf);
-        double ohms = _solver.Between(_half, _otherHalf);
-        return (first.IsSeries, second.IsSeries) switch
-        {
-            (true, true) => -ohms / (first.Ohms * second.Ohms),
-            (true, false) => ohms / first.Ohms,
-            (false, true) => ohms / second.Ohms,
-            (false, false) => ohms,
-        };
+        return Between(_solver.Between(_half, _otherHalf), first, second);
     }
+
+    /// <summary>The same, by the column of the first (<see cref="Column"/>).</summary>
+    internal double Between(double[] column, in Branch first, in Branch second) =>
+        Between(Model.ValueBetween(second.From, second.To, column), first, second);
+
+    private static double Between(double ohms, in Branch first, in Branch second) => (first.IsSeries, second.IsSeries) switch
+    {
+        (true, true) => -ohms / (first.Ohms * second.Ohms),
+        (true, false) => ohms / first.Ohms,
+        (false, true) => ohms / second.Ohms,
+        (false, false) => ohms,
+    };
 
     /// <summary>Transfer resistances of two nodes to every unknown, ohm.</summary>
     internal double[] Column(int from, int to) => Model.Response([(from, 1), (to, -1)]);
@@ -147,7 +163,15 @@ internal sealed class CaseCircuit
         _ => element with { Ohms = Math.Max(element.Ohms, LeastOhms) },
     };
 
-    private static IEnumerable<CircuitElement> Ties(Circuit circuit)
+    private static IEnumerable<CircuitElement> Ties(Circuit circuit, DisjointSetsWorkspace parts)
+    {
+        int reference = circuit.Sources[0].Minus;
+        HashSet<int> tied = [parts.Find(reference)];
+        IEnumerable<int> first = circuit.Sources.Select(source => source.Minus).Concat(Enumerable.Range(0, circuit.NodeCount));
+        return [.. first.Where(node => tied.Add(parts.Find(node))).Select(node => new CircuitElement(node, reference, InsulationOhms, ElementKind.Trackwork))];
+    }
+
+    private static DisjointSetsWorkspace Parts(Circuit circuit)
     {
         DisjointSetsWorkspace parts = new(circuit.NodeCount);
         foreach (CircuitElement element in circuit.Elements)
@@ -160,10 +184,7 @@ internal sealed class CaseCircuit
             parts.Join(source.Plus, source.Minus);
         }
 
-        int reference = circuit.Sources[0].Minus;
-        HashSet<int> tied = [parts.Find(reference)];
-        IEnumerable<int> first = circuit.Sources.Select(source => source.Minus).Concat(Enumerable.Range(0, circuit.NodeCount));
-        return [.. first.Where(node => tied.Add(parts.Find(node))).Select(node => new CircuitElement(node, reference, InsulationOhms, ElementKind.Trackwork))];
+        return parts;
     }
 
     private static int[] ElementsOfLinks(RailGraph graph, Circuit circuit, IReadOnlyDictionary<PieceId, string> positions)

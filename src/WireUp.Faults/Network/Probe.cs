@@ -114,11 +114,26 @@ internal sealed class Probe
         return Healthy + (_scale * change);
     }
 
-    /// <summary>How a branch and another act on this reading, load and meter being there: for two faults at a time.</summary>
-    internal double Between(in Branch first, in Branch second)
+    /// <summary>What a second branch does while a first one is changed already: the first one eliminated as load and meter are.</summary>
+    /// <param name="first">The branch that is changed.</param>
+    /// <param name="q">Its q.</param>
+    /// <param name="second">The other.</param>
+    /// <param name="between">What couples the two (<see cref="CaseCircuit.Between(double[], in Branch, in Branch)"/>).</param>
+    /// <returns>The reading with the first branch alone, and what the second does to that.</returns>
+    internal (double Value, Response Response) Given(in Offered first, double q, in Offered second, double between)
     {
-        Part one = PartOf(first, 0), other = PartOf(second, 0);
-        return Between(first, second, one, other, isSame: false);
+        (Part one, Part other) = (PartOf(first.Branch, first.Drive), PartOf(second.Branch, second.Drive));
+        bool areBoth = first.Branch.IsSeries && second.Branch.IsSeries, areAlike = first.Branch.IsSeries == second.Branch.IsSeries;
+        double coupling = areBoth ? between + Shared(one, other) : between - Shared(one, other);
+        double scale = 1 / (q + (first.Branch.IsSeries ? first.Own + one.Shared : first.Own - one.Shared));
+        double sign = first.Branch.IsSeries ? 1 : -1;
+
+        // Row of the first: (q + Y)·z + m·z' = o, m = −K where a shunt meets an element, else K.
+        double turned = first.Branch.IsSeries || areAlike ? coupling : -coupling, back = second.Branch.IsSeries || areAlike ? coupling : -coupling;
+        double own = (second.Branch.IsSeries ? second.Own + other.Shared : second.Own - other.Shared) - (back * turned * scale);
+        double drive = other.Drive - (back * one.Drive * scale);
+        double effect = ((second.Branch.IsSeries ? 1 : -1) * other.Coupling) - (sign * one.Coupling * turned * scale);
+        return (Healthy + (_scale * sign * one.Coupling * one.Drive * scale), new(_scale * effect * drive, own));
     }
 
     /// <summary>What a branch does to the reading, and what it is offered, load and meter being there.</summary>
@@ -130,10 +145,13 @@ internal sealed class Probe
 
     private double Between(in Branch first, in Branch second, in Part one, in Part other, bool isSame)
     {
-        double ohms = isSame ? Circuit.Own(first) : Circuit.Between(first, second);
-        double shared = ((_load?.Scale ?? 0) * one.ToLoad * other.ToLoad) + ((_meter?.Scale ?? 0) * one.ToMeter * other.ToMeter);
-        return first.IsSeries && second.IsSeries ? ohms + shared : ohms - shared;
+        double between = isSame ? Circuit.Own(first) : Circuit.Between(first, second);
+        return first.IsSeries && second.IsSeries ? between + Shared(one, other) : between - Shared(one, other);
     }
+
+    /// <summary>What load and meter add to the coupling of two branches.</summary>
+    private double Shared(in Part one, in Part other) =>
+        ((_load?.Scale ?? 0) * one.ToLoad * other.ToLoad) + ((_meter?.Scale ?? 0) * one.ToMeter * other.ToMeter);
 
     private Part PartOf(in Branch branch, double drive)
     {

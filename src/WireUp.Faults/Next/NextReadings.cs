@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Faults.Network;
 using WireUp.Faults.Parts;
 using WireUp.Faults.Search;
 using WireUp.Layouts;
@@ -10,7 +11,7 @@ internal sealed class NextReadings
 {
     /// <summary>Explanations that a reading is judged by: the most probable ones up to this sum, and at most so many.</summary>
     private const double Mass = 0.995;
-    private const int MostExplanations = 80, MostSuspects = 40;
+    private const int MostExplanations = 80, MostSuspects = 40, MostPromising = 20;
 
     private readonly Session _session;
     private readonly Weighed _weighed;
@@ -34,15 +35,10 @@ internal sealed class NextReadings
     {
         List<NextReading> found = [];
         (double Bits, NextReading? Reading)[] confirm = new (double, NextReading?)[Math.Min(confirmed, _count)];
-        foreach (Candidate candidate in Candidates())
+        foreach ((Candidate candidate, SessionReading rough) in Promising(cancel))
         {
             cancel.ThrowIfCancellationRequested();
-            if (_session.Builder.Of(candidate.Reading) is not { } reading)
-            {
-                continue;
-            }
-
-            Predictive predictive = Of(reading);
+            Predictive predictive = Of(SessionBuilder.WithSpread(rough));
             NextReading next = new(candidate.Reading, candidate.Words, predictive.Bits(), candidate.Minutes, candidate.Reach);
             found.Add(next);
             for (int i = 0; i < confirm.Length; i++)
@@ -55,6 +51,27 @@ internal sealed class NextReadings
         return (
             [.. found.OrderByDescending(item => item.BitsPerMinute).ThenBy(item => item.Words, StringComparer.Ordinal).Take(most)],
             [.. confirm.Select(entry => entry.Reading)]);
+    }
+
+    /// <summary>Candidates that tell much, or much for their minutes, were all healthy parts alike; only of these it is worth knowing by how much they vary.</summary>
+    private List<(Candidate Candidate, SessionReading Rough)> Promising(CancellationToken cancel)
+    {
+        List<(Candidate Candidate, SessionReading Rough, double Bits)> rough = [];
+        foreach (Candidate candidate in Candidates())
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (_session.Builder.Rough(candidate.Reading) is { IsDefinite: true } reading)
+            {
+                rough.Add((candidate, reading, Of(reading).Bits()));
+            }
+        }
+
+        return
+        [
+            .. rough.OrderByDescending(item => item.Bits).ThenBy(item => item.Candidate.Words, StringComparer.Ordinal).Take(MostPromising)
+                .Union(rough.OrderByDescending(item => item.Bits / item.Candidate.Minutes).ThenBy(item => item.Candidate.Words, StringComparer.Ordinal).Take(MostPromising))
+                .Select(item => (item.Candidate, item.Rough)),
+        ];
     }
 
     private IEnumerable<Candidate> Candidates()
@@ -80,7 +97,7 @@ internal sealed class NextReadings
                 _ => null,
             }).OfType<ReadingPlace>().Distinct(),
         ];
-        return [.. places.Take(1)];
+        return [.. places.Take(_session.Set.Readings.OfType<MeterReading.Running>().Count() > 1 ? 2 : 1)];
     }
 
     private Predictive Of(SessionReading reading)
@@ -89,14 +106,16 @@ internal sealed class NextReadings
         predictive.Add("", _weighed.NothingWrong, [(reading.Probe.Healthy, 1)]);
         (Respondents respondents, Trips trips) = _session.Case(reading.Probe.Circuit);
         double[] shares = trips.Shares(reading.Probe);
-        double sum = _weighed.NothingWrong;
+        double sum = _weighed.NothingWrong + _weighed.NotInModel;
         for (int i = 0; i < _count; i++)
         {
             predictive.Add(_names[i], _weighed.Probabilities[i], Atoms(reading, respondents, trips, shares, _weighed.Explanations[i]));
             sum += _weighed.Probabilities[i];
         }
 
-        predictive.AddAnything(Math.Max(0, 1 - sum));
+        // The many that are left explain the readings no better than a misreading does: they leave this one as it is, too.
+        predictive.Add("others", Math.Max(0, 1 - sum), [(reading.Probe.Healthy, 1)]);
+        predictive.AddAnything(_weighed.NotInModel);
         return predictive;
     }
 
@@ -104,10 +123,15 @@ internal sealed class NextReadings
     private (double Value, double Weight)[] Atoms(
         SessionReading reading, Respondents respondents, Trips trips, double[] shares, Explanation explanation)
     {
+        if (explanation.Hypotheses.Length == 2)
+        {
+            return [(Both(reading.Probe, respondents, explanation), 1)];
+        }
+
         int h = explanation.Hypotheses[0];
         Hypothesis hypothesis = _session.Hypotheses[h];
-        WireUp.Faults.Network.Response response = respondents.Respond(reading.Probe, h);
-        WireUp.Faults.Network.Response[] guards = hypothesis.Joins ? trips.Responses(h) : [];
+        Response response = respondents.Respond(reading.Probe, h);
+        Response[] guards = hypothesis.Joins ? trips.Responses(h) : [];
         double At(double q) => (reading.Probe.Healthy + response.Change(q)) * (guards.Length == 0 ? 1 : trips.Left(guards, shares, q));
         FaultFit fit = explanation.Fits[0];
         return hypothesis.HasValue
@@ -118,6 +142,22 @@ internal sealed class NextReadings
                 (At(Respondents.QOf(hypothesis, fit.Most)), 0.25),
             ]
             : [(At(Respondents.FixedQ(hypothesis)), 1)];
+    }
+
+    private double Both(Probe probe, Respondents respondents, Explanation explanation)
+    {
+        List<Branch> branches = [];
+        List<double> q = [];
+        foreach ((int h, FaultFit fit) in explanation.Hypotheses.Zip(explanation.Fits))
+        {
+            if (respondents[h] is { } branch)
+            {
+                branches.Add(branch);
+                q.Add(_session.Hypotheses[h].HasValue ? Respondents.QOf(_session.Hypotheses[h], fit.Value) : Respondents.FixedQ(_session.Hypotheses[h]));
+            }
+        }
+
+        return probe.Value([.. branches], [.. q]);
     }
 
     /// <summary>What a person wants to know is which part it is, not how it fails.</summary>

@@ -38,6 +38,10 @@ internal sealed class Respondents
     /// <summary>The branch that a hypothesis changes; null where it changes none in this case, or several.</summary>
     internal Branch? this[int hypothesis] => _branches[hypothesis];
 
+    /// <summary>That branch with what it is offered.</summary>
+    internal Offered? Offered(int hypothesis) =>
+        _branches[hypothesis] is { } branch ? new(branch, _own[hypothesis], _drive[hypothesis]) : null;
+
     /// <summary>What the hypothesis does to a reading.</summary>
     internal Response Respond(Probe probe, int hypothesis)
     {

@@ -33,7 +33,10 @@ internal sealed class SessionBuilder
     }
 
     /// <summary>A reading put to its circuit, or null for one that no circuit answers.</summary>
-    internal SessionReading? Of(MeterReading reading)
+    internal SessionReading? Of(MeterReading reading) => Rough(reading) is { } rough ? WithSpread(rough) : null;
+
+    /// <summary>The same, not knowing yet by how much healthy parts make it vary.</summary>
+    internal SessionReading? Rough(MeterReading reading)
     {
         if (reading is MeterReading.Pressed || Circuit(CircuitCase.Of(reading)) is not { } circuit)
         {
@@ -57,7 +60,8 @@ internal sealed class SessionBuilder
     private SessionReading Volts(MeterReading reading, CaseCircuit circuit, (int From, int To) at, ReadingLoad? load, double shown)
     {
         Probe probe = Probe.Volts(circuit, at.From, at.To, Meter.Ohms, Box(circuit, load));
-        return Numbers(reading, probe, shown, Meter.VoltsOff(Accuracy, shown), MostVolts(circuit));
+        double off = circuit.AreStrangers(at.From, at.To) ? MostVolts(circuit) : Meter.VoltsOff(Accuracy, shown);
+        return Numbers(reading, probe, shown, off, MostVolts(circuit)) with { IsDefinite = circuit.AreJoined(at.From, at.To) };
     }
 
     private SessionReading Amps(MeterReading.Amps reading, CaseCircuit circuit, CircuitNodes nodes)
@@ -70,11 +74,19 @@ internal sealed class SessionBuilder
     private SessionReading Ohms(MeterReading reading, CaseCircuit circuit, int from, int to, double shown) =>
         Numbers(reading, Probe.Resistance(circuit, from, to), shown, Meter.OhmsOff(Accuracy, shown), Math.Max(100, 2 * shown));
 
-    private static SessionReading Numbers(MeterReading reading, Probe probe, double shown, double off, double range)
+    /// <summary>With what healthy parts vary by; of what is read in words the edges are softer than that.</summary>
+    internal static SessionReading WithSpread(SessionReading rough)
     {
-        double spread = Spread.Of(probe);
-        return new(reading, probe, shown, Math.Sqrt((off * off) + (spread * spread)), range);
+        if (rough.Source is MeterReading.Running or MeterReading.Breaker)
+        {
+            return rough;
+        }
+
+        double spread = Spread.Of(rough.Probe);
+        return rough with { Sigma = Math.Sqrt((rough.Sigma * rough.Sigma) + (spread * spread)) };
     }
+
+    private static SessionReading Numbers(MeterReading reading, Probe probe, double shown, double off, double range) => new(reading, probe, shown, off, range);
 
     private SessionReading Running(MeterReading.Running reading, CaseCircuit circuit, (int First, int Second) at)
     {

@@ -19,6 +19,9 @@ internal sealed record SessionReading(MeterReading Source, Probe Probe, double M
     /// <summary>Full volts, trip current: what words are measured against.</summary>
     internal double Full { get; init; } = 1;
 
+    /// <summary>Whether metal joins the points of the reading while all is well, so that a meter shows something definite.</summary>
+    internal bool IsDefinite { get; init; } = true;
+
     /// <summary>Whether it is a number that rises and falls with the boosters' volts.</summary>
     internal bool IsPowered => Source is MeterReading.Volts or MeterReading.VoltsAlong or MeterReading.Amps;
 

@@ -33,7 +33,8 @@ internal static class Spread
         return Math.Sqrt(sum);
     }
 
-    private static double Of(ElementKind kind) => kind switch
+    /// <summary>Spread of a kind of element.</summary>
+    internal static double Of(ElementKind kind) => kind switch
     {
         ElementKind.Rail => Rails,
         ElementKind.Bus => Wires,

@@ -16,10 +16,10 @@ internal sealed record Explanation(ImmutableArray<int> Hypotheses, ImmutableArra
 /// <param name="NotInModel">Probability that it is nothing that the model holds.</param>
 internal sealed record Weighed(ImmutableArray<Explanation> Explanations, ImmutableArray<double> Probabilities, double NothingWrong, double NotInModel)
 {
-    internal static Weighed Of(Session session, CancellationToken cancel)
+    internal static Weighed Of(Session session, bool pairs, CancellationToken cancel)
     {
-        List<Explanation> explanations = [.. Singles(session, cancel)];
-        return Of(session, explanations);
+        Explanation[] singles = [.. Singles(session, cancel).OrderByDescending(item => item.LogWeight)];
+        return Of(session, pairs ? singles.Concat(new PairSearch(session).Find(singles, cancel)) : singles);
     }
 
     private static Weighed Of(Session session, IEnumerable<Explanation> explanations)

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using WireUp.Faults;
 using WireUp.Faults.Network;
 using WireUp.Faults.Search;
 using WireUp.Layouts;
@@ -16,8 +15,9 @@ internal sealed class FaultDraw
     internal FaultDraw(Layout layout)
     {
         _session = Session.Open(layout, ReadingSet.None, FaultPriors.Usual)!;
+        Respondents respondents = _session.Case(_session.Circuit).Respondents;
         double sum = 0;
-        _upTo = [.. _session.Hypotheses.Select(hypothesis => sum += CanBeInjected(hypothesis) ? Math.Exp(hypothesis.LogOdds) : 0)];
+        _upTo = [.. _session.Hypotheses.Select((hypothesis, h) => sum += CanBeInjected(hypothesis) && respondents[h] is not null ? Math.Exp(hypothesis.LogOdds) : 0)];
         _places = [.. layout.Track.OfType<Piece.Section>()
             .Select(section => new MeterReading.Running(new ReadingPlace.Along(new(section.Id, section.Length.Meters / 2)), RunningState.Runs))
             .Select(template => (template, _session.Builder.Of(template)!))
@@ -30,30 +30,45 @@ internal sealed class FaultDraw
     internal int Drawn { get; private set; }
 
     /// <summary>A fault that makes a locomotive slow down or stop somewhere, and how it runs at the worst place.</summary>
-    internal (InjectedFault Fault, MeterReading Symptom) Next(Random random)
+    internal (InjectedFault Fault, MeterReading Symptom) Next(Random random, FaultySpice spice)
     {
         while (true)
         {
             Drawn++;
             InjectedFault fault = Draw(random);
-            if (Symptom([fault]) is { } symptom)
+            if (Symptom([fault], spice) is { } symptom)
             {
                 return (fault, symptom);
             }
         }
     }
 
-    internal (ImmutableArray<InjectedFault> Faults, MeterReading Symptom) NextPair(Random random)
+    /// <summary>Two faults, each of which somebody would notice by itself, and how a locomotive runs at the worst place of either.</summary>
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextPair(Random random, FaultySpice spice)
     {
+        (InjectedFault one, MeterReading complaint) = Next(random, spice);
         while (true)
         {
-            Drawn++;
-            ImmutableArray<InjectedFault> faults = [Draw(random), Draw(random)];
-            if (faults[0].Hypothesis != faults[1].Hypothesis && Symptom(faults) is { } symptom)
+            (InjectedFault other, MeterReading second) = Next(random, spice);
+            if (Hypotheses[one.Hypothesis].Part.Element != Hypotheses[other.Hypothesis].Part.Element)
             {
-                return (faults, symptom);
+                ImmutableArray<InjectedFault> faults = [one, other];
+                return (faults, [.. new[] { complaint, second }.OfType<MeterReading.Running>().DistinctBy(item => item.At).Select(item => Seen(faults, item))]);
             }
         }
+    }
+
+    /// <summary>How a locomotive runs at a place when both parts are faulty.</summary>
+    private MeterReading Seen(ImmutableArray<InjectedFault> faults, MeterReading.Running complaint)
+    {
+        (MeterReading.Running Template, SessionReading Reading) place = _places.First(item => item.Template.At == complaint.At);
+        double part = Math.Abs(Value(place.Reading.Probe, _session.Case(_session.Circuit).Respondents, faults)) / place.Reading.Full;
+        return complaint with { State = Enum.GetValues<RunningState>().MaxBy(state => Edges.Running(state, part)) };
+    }
+
+    private MeterReading.Running? Symptom(ImmutableArray<InjectedFault> faults, FaultySpice spice)
+    {
+        return Branches(faults).All(fault => spice.Holds(fault.Branch.From, fault.Branch.To)) ? Symptom(faults) : null;
     }
 
     /// <summary>How a locomotive runs at the worst place, or null where it runs well everywhere.</summary>
@@ -91,14 +106,25 @@ internal sealed class FaultDraw
     }
 
     /// <summary>Faults of series parts that conduct as everything stands: shorts have symptoms of their own kind, which are tried elsewhere.</summary>
-    private bool CanBeInjected(Hypothesis hypothesis) =>
-        hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed) }
-        && _session.Case(_session.Circuit).Respondents[_session.Hypotheses.IndexOf(hypothesis)] is not null;
+    private static bool CanBeInjected(Hypothesis hypothesis) =>
+        hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed or FaultState.Weak) };
 
-    /// <summary>What the engine itself says of a reading under the faults: for trying things out quickly.</summary>
-    internal double Predict(ImmutableArray<InjectedFault> faults, MeterReading reading)
+    /// <summary>What the faults change, as everything stands.</summary>
+    internal IReadOnlyList<(Branch Branch, double Q)> Branches(ImmutableArray<InjectedFault> faults) =>
+        [.. faults.Select(fault => (_session.Case(_session.Circuit).Respondents[fault.Hypothesis]!.Value, Q(fault)))];
+
+    /// <summary>
+    /// Readings that half-splitting by hand takes: each halves the parts through which the current of the complaint flows, on
+    /// either leg, one after the other; nothing is known of how often parts fail.
+    /// </summary>
+    internal int HalfSplits(ImmutableArray<InjectedFault> faults)
     {
-        SessionReading prepared = _session.Builder.Of(reading)!;
-        return Value(prepared.Probe, _session.Case(prepared.Probe.Circuit).Respondents, faults);
+        MeterReading.Running place = Symptom(faults)!;
+        Probe probe = _places.First(item => item.Template.At == place.At).Reading.Probe;
+        Respondents respondents = _session.Case(probe.Circuit).Respondents;
+        int parts = Enumerable.Range(0, Hypotheses.Length)
+            .Where(h => Hypotheses[h].State is FaultState.Open or FaultState.NotTouching && respondents[h] is not null)
+            .Count(h => Math.Abs(respondents.Respond(probe, h).Change(Respondents.OpenSiemens)) > 0.2 * Math.Abs(probe.Healthy));
+        return (int)Math.Ceiling(Math.Log2(Math.Max(1, parts)));
     }
 }

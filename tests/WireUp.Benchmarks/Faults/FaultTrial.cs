@@ -16,10 +16,10 @@ internal sealed class FaultTrial
     private readonly Random _random;
     private readonly double _sourceFactor;
 
-    internal FaultTrial(ImmutableArray<InjectedFault> faults, MeterReading symptom, int seed)
+    internal FaultTrial(ImmutableArray<InjectedFault> faults, ImmutableArray<MeterReading> symptoms, int seed)
     {
         Faults = faults;
-        Set = ReadingSet.None with { Readings = [symptom] };
+        Set = ReadingSet.None with { Readings = symptoms };
         _random = new(seed);
         _sourceFactor = 1 + (0.02 * Gaussian());
     }
@@ -30,7 +30,10 @@ internal sealed class FaultTrial
 
     internal Diagnosis? Diagnosis { get; private set; }
 
-    internal MeterReading? Next => Diagnosis?.Next.FirstOrDefault()?.Reading;
+    /// <summary>Whether one part has that probability.</summary>
+    internal bool IsCertain(double probability) => Diagnosis!.Faults
+        .GroupBy(fault => string.Join('+', fault.Parts.Select(part => part.Element.Place)))
+        .Any(group => group.Sum(fault => fault.Probability) >= probability);
 
     internal void Diagnose(Layout layout, FaultSearchOptions options) => Diagnosis = FaultSearch.Rank(layout, Set, null, options);
 

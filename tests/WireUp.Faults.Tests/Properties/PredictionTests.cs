@@ -54,6 +54,10 @@ public sealed class PredictionTests
             double expected = new DenseSolver(circuit).Change(all[one]!.Value, q[0]).Change(all[other]!.Value, q[1])
                 .Add(a, b, MeterOhms).Add(load.First, load.Second, LoadOhms).Volts(a, b);
             AssertClose(expected, probe.Value([all[one]!.Value, all[other]!.Value], q));
+            Branch first = all[one]!.Value;
+            double between = circuit.Between(circuit.Column(first.From, first.To), first, all[other]!.Value);
+            (double value, Response response) = probe.Given(all.Offered(one)!.Value, q[0], all.Offered(other)!.Value, between);
+            AssertClose(expected, value + response.Change(q[1]));
         }
     }
 
