@@ -15,6 +15,9 @@ internal static class FaultText
     /// <summary>Suspects that are told at length: the likeliest and its runner-up.</summary>
     private const int AtLength = 2;
 
+    /// <summary>Below so many volts a place has no power.</summary>
+    private const double DeadVolts = 0.5;
+
     /// <summary>Suspects listed at most; the others are summed up.</summary>
     private const int Listed = 10;
 
@@ -28,6 +31,11 @@ internal static class FaultText
 
         terminal.Markup($"[bold]{Words.Plain(layout.Name)}[/], {Words.Count(set.Readings.Length, "reading", "readings")}");
         terminal.Markup(Words.Plain(Verdict(set, diagnosis, lettered)));
+        foreach (string remark in Remarks(set, diagnosis))
+        {
+            terminal.Markup(Words.Plain(remark));
+        }
+
         terminal.Show(Suspects(diagnosis, lettered));
         HashSet<FaultAdvice> told = [];
         foreach ((int rank, RankedFault fault) in diagnosis.Faults.Take(AtLength).Index())
@@ -64,7 +72,8 @@ internal static class FaultText
     /// <summary>A probability as a percentage with as many digits as mean something.</summary>
     public static string Percent(double probability) => probability switch
     {
-        >= 0.9995 => "> 99.9 %",
+        >= 0.999 => "> 99.9 %",
+        >= 0.99 => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(1000 * probability) / 10:0.0} %"),
         >= 0.1 => string.Create(CultureInfo.InvariantCulture, $"{100 * probability:0} %"),
         >= 0.001 => string.Create(CultureInfo.InvariantCulture, $"{100 * probability:0.0} %"),
         _ => "< 0.1 %",
@@ -93,6 +102,11 @@ internal static class FaultText
             ? $"{alike} cannot be told apart by these readings; the next reading parts them."
             : string.Create(CultureInfo.InvariantCulture, $"Uncertainty left: {diagnosis.Bits:0.0} bits.");
     }
+
+    /// <summary>What is odd about the question itself: a place that would be dead without any fault.</summary>
+    public static IEnumerable<string> Remarks(ReadingSet set, Diagnosis diagnosis) => set.Readings.Zip(diagnosis.Readings)
+        .Where(one => one.First is MeterReading.Running or MeterReading.Volts && one.Second.Healthy < DeadVolts)
+        .Select(one => $"'{one.First}': no power reaches this place even without a fault, as turnouts and switches are said to stand. Say how they stood: 'when T1.diverging'.");
 
     /// <summary>Letters of the explanations that read the same as the likeliest; empty where there is only that one.</summary>
     private static string Alike(Diagnosis diagnosis, int lettered)

@@ -15,6 +15,10 @@ public sealed class SymptomTableTests
     public void A_symptom_in_other_words_is_found(string said, string symptom) =>
         Assert.Contains(symptom, SymptomTable.Matching(said).Select(row => row.Symptom));
 
+    [Fact]
+    public void The_nearest_symptom_stands_alone_where_it_is_nearer_than_all_others() =>
+        Assert.Equal("short while a turnout is moving", Assert.Single(SymptomTable.Matching("short when the turnout moves")).Symptom);
+
     [Theory]
     [InlineData("")]
     [InlineData("it is the")]
