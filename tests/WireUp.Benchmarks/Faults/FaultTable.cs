@@ -6,10 +6,10 @@ using WireUp.Testing;
 
 namespace WireUp.Benchmarks.Faults;
 
-/// <summary>How often the search finds faults put into the club sample, written into docs/faults.md between two marks.</summary>
+/// <summary>How often the search finds faults put into the club sample, written into docs/fault-trials.md between two marks.</summary>
 internal static class FaultTable
 {
-    private const string PageFile = "docs/faults.md", Begin = "<!-- figures of the trials -->", End = "<!-- end of the figures -->";
+    private const string PageFile = "docs/fault-trials.md", Begin = "<!-- figures of the trials -->", End = "<!-- end of the figures -->";
 
     /// <summary>Runs the trials.</summary>
     /// <param name="quick">A tenth of them, printed only.</param>
