@@ -6,7 +6,7 @@ namespace WireUp.Faults.Tests.Truth;
 
 /// <summary>
 /// Faults put into the exported netlist of the club, read in the circuit simulator through a meter that is off at random, and looked for with the
-/// readings that the search asks for. A small part of what `-- faults` of the benchmarks runs, whose figures stand in docs/faults.md.
+/// readings that the search asks for. A small part of what `-- faults` of the benchmarks runs, whose figures stand in docs/fault-trials.md.
 /// </summary>
 public sealed class InjectedFaultTests
 {
