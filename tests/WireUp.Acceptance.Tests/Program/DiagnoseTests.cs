@@ -1,11 +1,12 @@
 using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
 
 namespace WireUp.Acceptance.Tests.Program;
 
 /// <summary><c>wireup diagnose</c> as a builder uses it, on the branch line with a joint gone bad.</summary>
-public class DiagnoseTests
+public partial class DiagnoseTests
 {
-    private const string Branch = "sample-layouts/slate-branch.layout.yaml", Readings = "slate-branch.readings.yaml";
+    private const string Branch = "sample-layouts/slate-branch.layout.yaml", Readings = "sample-layouts/slate-branch.readings.yaml";
 
     private const string Joint = "joint quarry-1.b–quarry-2.a, left rail";
 
@@ -14,7 +15,7 @@ public class DiagnoseTests
     [Fact]
     public async Task The_joint_behind_the_sample_is_among_the_four_that_its_readings_leave()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings, "--json");
         Assert.Equal(0, outcome.ExitCode);
         JsonNode[] faults = [.. outcome.Json["faults"]!.AsArray()!];
@@ -33,7 +34,7 @@ public class DiagnoseTests
     [Fact]
     public async Task One_more_reading_makes_it_certain()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings, "--reading", Parting);
         Assert.Equal(0, outcome.ExitCode);
         string first = outcome.Output.Split('\n').First(line => line.Contains(" A ", StringComparison.Ordinal));
@@ -48,7 +49,7 @@ public class DiagnoseTests
     [Fact]
     public async Task Readings_that_contradict_each_other_are_told_with_the_worst_of_them()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         const string Impossible = "2 V from quarry-2.b/left to quarry-3.a/right under 0.5 A at quarry-3@0.5 m when T2.diverging";
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings, "--reading", Parting, "--reading", Impossible);
         Assert.Equal(1, outcome.ExitCode);
@@ -59,7 +60,7 @@ public class DiagnoseTests
     [Fact]
     public async Task A_healthy_railway_is_told_to_be_one()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--reading", "quarry-3@0.5 m=14.5 V when T2.diverging", "--reading", "quarry-3@0.5 m=14 V under 0.5 A when T2.diverging", "--json");
         Assert.Equal(1, outcome.ExitCode);
         Assert.True((double)outcome.Json["nothing-wrong"]! > 0.5, outcome.ToString());
@@ -68,7 +69,7 @@ public class DiagnoseTests
     [Fact]
     public async Task A_place_that_the_turnouts_cut_off_is_remarked_on()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--symptom", "dead at quarry-3@0.5 m");
         Assert.Contains("no power reaches this place even without a fault", outcome.Output, StringComparison.Ordinal);
     }
@@ -76,7 +77,7 @@ public class DiagnoseTests
     [Fact]
     public async Task Symptoms_in_free_words_are_answered_from_the_list()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--symptom", "short while the turnout moves");
         Assert.Equal(0, outcome.ExitCode);
         Assert.Contains("the contact changes before the blades have left", outcome.Output, StringComparison.Ordinal);
@@ -89,7 +90,7 @@ public class DiagnoseTests
     [Fact]
     public async Task Suspected_places_are_lettered_on_the_plan()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings, "--picture", "a.svg");
         Assert.Equal(0, outcome.ExitCode);
         string svg = await File.ReadAllTextAsync(folder.PathOf("a.svg"), TestContext.Current.CancellationToken);
@@ -101,7 +102,7 @@ public class DiagnoseTests
     [Fact]
     public async Task A_cure_is_logged_and_weighs_the_next_time()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         double before = await ProbabilityAsync(folder);
         Wireup.Outcome cured = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings, "--cured", "joint quarry-1.b/left", "--cure", "soldered a jumper");
         Assert.Equal(0, cured.ExitCode);
@@ -115,7 +116,7 @@ public class DiagnoseTests
     [Fact]
     public async Task A_survey_lists_the_joints_most_worth_measuring()
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--survey", "5");
         Assert.Equal(0, outcome.ExitCode);
         Assert.Equal(5, outcome.Output.Split('\n').Count(line => line.Contains("[      ] mV", StringComparison.Ordinal)));
@@ -136,7 +137,7 @@ public class DiagnoseTests
     [InlineData("it needs a booster", "diagnose", "sample-layouts/balloon-loop.layout.yaml", "--symptom", "dead at hill@0.5 m")]
     public async Task What_cannot_be_read_is_refused_and_says_why(string words, params string[] arguments)
     {
-        using ScratchFolder folder = Folder();
+        using ScratchFolder folder = new();
         Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, arguments);
         Assert.Equal(2, outcome.ExitCode);
         Assert.Contains(words, outcome.Error, StringComparison.Ordinal);
@@ -148,12 +149,30 @@ public class DiagnoseTests
         return outcome.Json["faults"]!.AsArray().Where(fault => (string?)fault!["element"] == Joint).Sum(fault => (double)fault!["probability"]!);
     }
 
-    /// <summary>A folder with the readings of the branch line beside the samples, and its log.</summary>
-    private static ScratchFolder Folder()
+    public static TheoryData<string, string> Examples =>
+        [.. new[] { "docs/faults.md", "README.md" }.SelectMany(page => Example().Matches(RepoFiles.ReadText(page)).Select(match => (match.Groups["commands"].Value, match.Groups["output"].Value)))];
+
+    /// <summary>Every example of the handbook with an output: each of its lines is in what the first of its commands prints, blanks aside.</summary>
+    [Theory]
+    [MemberData(nameof(Examples))]
+    public async Task An_example_of_the_handbook_prints_what_it_says(string commands, string output)
     {
-        ScratchFolder folder = new();
-        File.Copy(RepoFiles.PathOf($"sample-layouts/{Readings}"), folder.PathOf(Readings));
-        File.Copy(RepoFiles.PathOf("sample-layouts/slate-branch.faults.yaml"), folder.PathOf("sample-layouts/slate-branch.faults.yaml"));
-        return folder;
+        using ScratchFolder folder = new();
+        string command = commands.Split('\n')[0];
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, [.. Word().Matches(command).Skip(1).Select(word => word.Value.Trim('\''))]);
+        Assert.True(outcome.ExitCode is 0 or 1, outcome.ToString());
+        string printed = Plain(outcome.Output);
+        Assert.All(output.Split('\n', StringSplitOptions.RemoveEmptyEntries), line => Assert.Contains(Plain(line), printed, StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void The_handbook_has_its_examples() => Assert.True(Examples.Count >= 4);
+
+    private static string Plain(string text) => string.Join(' ', text.Split(default(char[]), StringSplitOptions.RemoveEmptyEntries));
+
+    [GeneratedRegex(@"```sh\n(?<commands>wireup diagnose [^`]*?)\n```\n\n```text\n(?<output>[^`]*?)```", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
+    private static partial Regex Example();
+
+    [GeneratedRegex(@"'[^']*'|\S+", RegexOptions.None, matchTimeoutMilliseconds: 5000)]
+    private static partial Regex Word();
 }
