@@ -31,7 +31,7 @@ public static class FaultLogFile
         TextNode root = TextTreeBuilder.Build(body, new ProblemList("")) ?? throw new ArgumentException("the log cannot be read", nameof(text));
         string changed = bom + TextEdit.Apply(body, [new TextInsertion(body).Add(root, ["faults"], added)]);
         FaultLogReading before = Read(text, ""), after = Read(changed, "");
-        return after.Log?.Faults.Length == before.Log?.Faults.Length + 1
+        return before.Log is { } old && after.Log?.Faults.Length == old.Faults.Length + 1
             ? changed
             : throw new ArgumentException($"the fault does not fit into the log: {(after.Problems.IsEmpty ? "it has problems" : after.Problems[0])}", nameof(text));
     }

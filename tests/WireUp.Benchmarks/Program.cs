@@ -1,5 +1,6 @@
 using BenchmarkDotNet.Running;
 using WireUp.Benchmarks;
+using WireUp.Benchmarks.Faults;
 
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- performance
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- performance quick
@@ -7,6 +8,8 @@ using WireUp.Benchmarks;
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- trains
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- planning
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- planning quick
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- faults
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- faults quick
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
 switch (args)
 {
@@ -33,6 +36,12 @@ switch (args)
         break;
     case ["rails", "stations"]:
         RailTable.Run(quick: false, hard: false);
+        break;
+    case ["faults"]:
+        FaultTable.Run(quick: false);
+        break;
+    case ["faults", "quick"]:
+        FaultTable.Run(quick: true);
         break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

@@ -18,6 +18,8 @@ public static class SymptomTable
     private static readonly string[] Empty =
         ["a", "an", "the", "at", "in", "on", "of", "to", "is", "are", "it", "and", "or", "when", "while", "with", "only", "one", "some", "my", "after", "always"];
 
+    private static readonly string[] Endings = ["ing", "ed", "es", "s", "e"];
+
     /// <summary>Every row, in the order of the table.</summary>
     public static ImmutableArray<SymptomRow> Rows { get; } =
     [
@@ -50,13 +52,16 @@ public static class SymptomTable
 
     private static int Shared(string[] said, string[] row) => said.Count(word => row.Any(other => IsAlike(word, other)));
 
-    /// <summary>Words of one stem: they begin alike, but for an ending of three letters.</summary>
+    /// <summary>Words of one stem: the same without their endings, or alike in four letters or more but for an ending of three.</summary>
     private static bool IsAlike(string one, string other)
     {
         int least = Math.Min(one.Length, other.Length), most = Math.Max(one.Length, other.Length);
         int alike = Enumerable.Range(0, least).TakeWhile(i => one[i] == other[i]).Count();
-        return alike >= Math.Min(least, 4) && most - alike <= 3 && alike >= least - 1;
+        return Stem(one) == Stem(other) || (alike >= Math.Max(4, least - 1) && most - alike <= 3);
     }
+
+    private static string Stem(string word) =>
+        Endings.FirstOrDefault(ending => word.Length > ending.Length + 2 && word.EndsWith(ending, StringComparison.Ordinal)) is { } ending ? word[..^ending.Length] : word;
 
     private static string[] Telling(string words) =>
         [.. words.ToLowerInvariant().Split([' ', ',', ';', ':', '.', '-', '/', '(', ')', '?', '!'], StringSplitOptions.RemoveEmptyEntries).Except(Empty).Distinct()];

@@ -50,6 +50,7 @@ internal static class FaultJson
             ["predicted"] = Number(one.Second.Best),
             ["sigmas"] = Number(one.Second.Sigmas),
         }),
+        ["remarks"] = Array(FaultText.Remarks(set, diagnosis), remark => JsonValue.Create(remark)),
         ["next"] = Array(diagnosis.Next, Next),
         ["unexplained"] = diagnosis.Contradiction is { } worst
             ? [new JsonObject { ["reading"] = set.Readings[worst.Reading].ToString(), ["sigmas"] = Number(worst.Sigmas) }]

@@ -15,8 +15,11 @@ internal static class FaultText
     /// <summary>Suspects that are told at length: the likeliest and its runner-up.</summary>
     private const int AtLength = 2;
 
-    /// <summary>Suspects listed; the others are summed up.</summary>
-    private const int Listed = 8;
+    /// <summary>Below so many volts a place has no power.</summary>
+    private const double DeadVolts = 0.5;
+
+    /// <summary>Suspects listed at most; the others are summed up.</summary>
+    private const int Listed = 10;
 
     /// <summary>What the readings say.</summary>
     public static void Show(Terminal terminal, Layout layout, ReadingSet set, Diagnosis? diagnosis, int lettered)
@@ -27,11 +30,17 @@ internal static class FaultText
         }
 
         terminal.Markup($"[bold]{Words.Plain(layout.Name)}[/], {Words.Count(set.Readings.Length, "reading", "readings")}");
-        terminal.Markup(Words.Plain(Verdict(set, diagnosis)));
+        terminal.Markup(Words.Plain(Verdict(set, diagnosis, lettered)));
+        foreach (string remark in Remarks(set, diagnosis))
+        {
+            terminal.Markup(Words.Plain(remark));
+        }
+
         terminal.Show(Suspects(diagnosis, lettered));
+        HashSet<FaultAdvice> told = [];
         foreach ((int rank, RankedFault fault) in diagnosis.Faults.Take(AtLength).Index())
         {
-            ShowAdvice(terminal, SuspectLetters.Of(rank, lettered), fault);
+            ShowAdvice(terminal, SuspectLetters.Of(rank, lettered), fault, told);
         }
 
         terminal.Show(Readings(set, diagnosis));
@@ -55,21 +64,22 @@ internal static class FaultText
     public static string State(Fault fault)
     {
         string what = FaultAdvice.Of(fault.Element.Kind, fault.State).What;
-        return fault is { Ohms: { } ohms, LeastOhms: { } least, MostOhms: { } most }
-            ? $"{what}, {Ohms(ohms)} ({Ohms(least)} to {Ohms(most)})"
-            : what;
+        return fault is not { Ohms: { } ohms, LeastOhms: { } least, MostOhms: { } most } ? what
+            : ohms >= least && ohms <= most ? $"{what}, {Ohms(ohms)} ({Ohms(least)} to {Ohms(most)})"
+            : $"{what}, {Ohms(least)} to {Ohms(most)}";
     }
 
     /// <summary>A probability as a percentage with as many digits as mean something.</summary>
     public static string Percent(double probability) => probability switch
     {
-        >= 0.9995 => "> 99.9 %",
+        >= 0.999 => "> 99.9 %",
+        >= 0.99 => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(1000 * probability) / 10:0.0} %"),
         >= 0.1 => string.Create(CultureInfo.InvariantCulture, $"{100 * probability:0} %"),
         >= 0.001 => string.Create(CultureInfo.InvariantCulture, $"{100 * probability:0.0} %"),
         _ => "< 0.1 %",
     };
 
-    private static string Verdict(ReadingSet set, Diagnosis diagnosis)
+    private static string Verdict(ReadingSet set, Diagnosis diagnosis, int lettered)
     {
         if (diagnosis.Contradiction is { } worst)
         {
@@ -87,16 +97,30 @@ internal static class FaultText
             return $"Most likely it is nothing that rails and wires explain ({Percent(diagnosis.NotInModel)}): dirt on the rail head, wheels, a decoder, another load.";
         }
 
-        int alike = diagnosis.Faults.Count(fault => fault.Group == diagnosis.Faults[0].Group);
-        return alike > 1
-            ? $"The first {alike} of the same group cannot be told apart by these readings; the next reading below parts them."
+        string alike = Alike(diagnosis, lettered);
+        return alike.Length > 0
+            ? $"{alike} cannot be told apart by these readings; the next reading parts them."
             : string.Create(CultureInfo.InvariantCulture, $"Uncertainty left: {diagnosis.Bits:0.0} bits.");
+    }
+
+    /// <summary>What is odd about the question itself: a place that would be dead without any fault.</summary>
+    public static IEnumerable<string> Remarks(ReadingSet set, Diagnosis diagnosis) => set.Readings.Zip(diagnosis.Readings)
+        .Where(one => one.First is MeterReading.Running or MeterReading.Volts && one.Second.Healthy < DeadVolts)
+        .Select(one => $"'{one.First}': no power reaches this place even without a fault, as turnouts and switches are said to stand. Say how they stood: 'when T1.diverging'.");
+
+    /// <summary>Letters of the explanations that read the same as the likeliest; empty where there is only that one.</summary>
+    private static string Alike(Diagnosis diagnosis, int lettered)
+    {
+        string[] letters = [.. SuspectLetters.Listed(diagnosis).Take(lettered).Index()
+            .Where(fault => fault.Item.Group == diagnosis.Faults[0].Group).Select(fault => SuspectLetters.Of(fault.Index, lettered))];
+        return letters.Length > 1 ? $"{string.Join(", ", letters[..^1])} and {letters[^1]}" : "";
     }
 
     private static Table Suspects(Diagnosis diagnosis, int lettered)
     {
         Table table = Tables.Ruled("", "how sure", "where", "what", "from");
-        foreach ((int rank, RankedFault ranked) in diagnosis.Faults.Take(Listed).Index())
+        int listed = SuspectLetters.Listed(diagnosis).Take(Listed).Count();
+        foreach ((int rank, RankedFault ranked) in diagnosis.Faults.Take(listed).Index())
         {
             table.AddRow(
                 SuspectLetters.Of(rank, lettered),
@@ -106,22 +130,22 @@ internal static class FaultText
                 string.Join(" and ", ranked.Parts.Select(part => Of(part.Element.Reach)).Distinct()));
         }
 
-        double others = diagnosis.Unlisted + diagnosis.Faults.Skip(Listed).Sum(fault => fault.Probability);
+        double others = diagnosis.Unlisted + diagnosis.Faults.Skip(listed).Sum(fault => fault.Probability);
         table.AddRow("", Percent(others), "any other fault of the layout", "", "");
         table.AddRow("", Percent(diagnosis.NotInModel), "nothing that rails and wires explain", "dirt, wheels, a decoder", "");
         table.AddRow("", Percent(diagnosis.NothingWrong), "nothing", "no fault", "");
         return table;
     }
 
-    private static void ShowAdvice(Terminal terminal, string letter, RankedFault ranked)
+    private static void ShowAdvice(Terminal terminal, string letter, RankedFault ranked, HashSet<FaultAdvice> told)
     {
         terminal.Markup($"[bold]{letter}  {Words.Plain(string.Join(" and ", ranked.Parts.Select(part => part.Element.Place)))}[/]");
         if (ranked.Confirm is { } confirm)
         {
-            Line(terminal, "to confirm", Said(confirm));
+            Line(terminal, "confirm", Said(confirm));
         }
 
-        foreach (FaultAdvice advice in ranked.Parts.Select(part => FaultAdvice.Of(part.Element.Kind, part.State)).Distinct())
+        foreach (FaultAdvice advice in ranked.Parts.Select(part => FaultAdvice.Of(part.Element.Kind, part.State)).Where(told.Add))
         {
             Line(terminal, "look", advice.Look);
             Line(terminal, "mend", advice.Mend);
@@ -181,7 +205,7 @@ internal static class FaultText
     private static string Ohms(ElectricResistance resistance) => resistance.Ohms switch
     {
         >= 1000 => string.Create(CultureInfo.InvariantCulture, $"{resistance.Ohms / 1000:0.#} kohm"),
-        >= 100 => string.Create(CultureInfo.InvariantCulture, $"{resistance.Ohms:0} ohm"),
+        >= 10 => string.Create(CultureInfo.InvariantCulture, $"{resistance.Ohms:0} ohm"),
         _ => string.Create(CultureInfo.InvariantCulture, $"{resistance.Ohms:0.##} ohm"),
     };
 

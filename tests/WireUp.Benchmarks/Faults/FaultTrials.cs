@@ -19,7 +19,8 @@ internal sealed record TrialOutcome(int Count, int[] First, int[] Among, int[] G
 /// <summary>Faults put into a layout one after the other and looked for with readings that the search itself asks for.</summary>
 internal sealed class FaultTrials
 {
-    private const double Certain = 0.95;
+    /// <summary>One part with that probability is what readings are counted up to; with the other nobody measures any further.</summary>
+    private const double Certain = 0.95, Done = 0.99;
 
     private readonly Layout _layout;
     private readonly FaultDraw _draw;
@@ -54,10 +55,14 @@ internal sealed class FaultTrials
             MeterReading?[] asked = new MeterReading?[count];
             for (int i = 0; i < count; i++)
             {
-                trials[i].Diagnose(_layout, step == readings ? options with { MostNext = 0 } : options);
+                if (step == 0 || !trials[i].IsCertain(Done))
+                {
+                    trials[i].Diagnose(_layout, step == readings ? options with { MostNext = 0 } : options);
+                }
+
                 toCertainty += trials[i].IsCertain(Certain) ? 0 : 1;
                 Count(trials[i], pairs, step, first, among, group);
-                asked[i] = trials[i].Diagnosis!.Next.Where(next => next.Reading is MeterReading.Volts or MeterReading.VoltsAlong).MaxBy(next => next.Bits)?.Reading;
+                asked[i] = trials[i].IsCertain(Done) ? null : trials[i].Diagnosis!.Next.Where(next => next.Reading is MeterReading.Volts or MeterReading.VoltsAlong).MaxBy(next => next.Bits)?.Reading;
             }
 
             if (step < readings)

@@ -69,7 +69,7 @@ public sealed class ReadingsFileTests
         { One("volts-along: 1 V, from: loop@1 m/§A, to: P1/A"), "WU1010", "A", "\"left\" or \"right\"" },
         { One("volts-along: 1 V, from: P1/§left, to: P1/A"), "WU1010", "left", "\"A\" or \"B\"" },
         { One("volts-along: 1 V, from: §f2/A, to: P1/A"), "WU1015", "f2", "\"feeder f2\" or \"bus f2\"" },
-        { One("volts-along: 1 V, from: §T2/frog, to: P1/A"), "WU1016", "T2", "live or isolated" },
+        { One("volts-along: 1 V, from: §T2/frog, to: P1/A"), "WU1016", "T2", "live frogs" },
         { One("volts-along: 1 V, from: W/§frog, to: P1/A"), "WU1010", "frog", "frog-1-2" },
         { One("volts-along: 1 V, from: P1/B, to: P1/A, load: §0.5 A"), "WU1007", "0.5 A", "at: loop@1 m" },
         { One("ohms: 1 ohm, from: f1/A, to: P1/A, power: §on"), "WU1010", "on", "\"off\"" },

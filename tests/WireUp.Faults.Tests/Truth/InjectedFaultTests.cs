@@ -1,0 +1,52 @@
+using WireUp.Benchmarks.Faults;
+using WireUp.Circuits.Tests.Support;
+using WireUp.Layouts;
+
+namespace WireUp.Faults.Tests.Truth;
+
+/// <summary>
+/// Faults put into the exported netlist of the club, read in the circuit simulator through a meter that is off at random, and looked for with the
+/// readings that the search asks for. A small part of what `-- faults` of the benchmarks runs, whose figures stand in docs/fault-trials.md.
+/// </summary>
+public sealed class InjectedFaultTests
+{
+    [Fact]
+    public void The_faulty_part_is_first_after_four_readings()
+    {
+        const int Count = 14, Readings = 4;
+        TrialOutcome outcome = Trials().Run(Count, Readings, pairs: false, varies: false, seed: 1);
+        Assert.InRange(outcome.First[Readings], Count - 1, Count);
+        Assert.Equal(Count, outcome.Among[Readings]);
+        Assert.True(outcome.First[0] < outcome.First[Readings], "the readings tell nothing that the complaint does not");
+    }
+
+    [Fact]
+    public void It_is_among_the_first_three_where_sound_parts_vary_too()
+    {
+        const int Count = 6, Readings = 4;
+        TrialOutcome outcome = Trials().Run(Count, Readings, pairs: false, varies: true, seed: 7);
+        Assert.InRange(outcome.Among[Readings], Count - 1, Count);
+    }
+
+    private static FaultTrials Trials()
+    {
+        string program = OutsideTools.RequireNgspice();
+        Layout layout = LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "club").Layout!;
+        return new(layout, netlist => InFile(netlist, file => Ngspice.Run(program, file)));
+    }
+
+    private static string InFile(string text, Func<string, string> run)
+    {
+        string folder = Directory.CreateTempSubdirectory("wireup-faults-").FullName;
+        try
+        {
+            string file = Path.Combine(folder, "faults.cir");
+            File.WriteAllText(file, text);
+            return run(file);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+}
