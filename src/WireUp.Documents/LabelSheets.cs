@@ -81,17 +81,26 @@ public static class LabelSheets
         {
             double room = inner.Height * share * 1.22, size = inner.Height * share;
             TextStyle style = Fitting(words, new(Math.Min(size, 4.2), SceneColours.Ink) { Bold = bold }, right - inner.Left - 0.5);
-            string fitted = TextFlow.Width(words, style) <= right - inner.Left - 0.5 ? words : TextFlow.Shorten(words, right - inner.Left - 0.5, style);
-            yield return new Shape.Text("labels", new(inner.Left, y + (0.8 * room)), fitted, style) { Id = label.Name };
+            yield return new Shape.Text("labels", new(inner.Left, y + (0.8 * room)), Fitted(words, style, right - inner.Left - 0.5), style) { Id = label.Name };
             y += room;
         }
     }
 
-    /// <summary>The style made smaller until the words fit, not below 1.6 mm.</summary>
+    /// <summary>The style made smaller until the words fit, not below 1.2 mm.</summary>
     private static TextStyle Fitting(string words, TextStyle style, double width)
     {
+        const double Least = 1.2, Safely = 0.99;
         double needed = TextFlow.Width(words, style);
-        return needed <= width ? style : style with { SizeMillimetres = Math.Max(Math.Min(1.6, style.SizeMillimetres), style.SizeMillimetres * width / needed) };
+        return needed <= width ? style : style with { SizeMillimetres = Math.Max(Math.Min(Least, style.SizeMillimetres), Safely * style.SizeMillimetres * width / needed) };
+    }
+
+    /// <summary>The words, their beginning left out where they are still too long: leg and rail stand at the end.</summary>
+    private static string Fitted(string words, TextStyle style, double width)
+    {
+        if (TextFlow.Width(words, style) <= width) return words;
+        string kept = words;
+        while (kept.Length > 1 && TextFlow.Width($"…{kept}", style) > width) kept = kept[1..];
+        return $"…{kept}";
     }
 
     private sealed record Label(string Name, string Here, string There, string Wire, string Code);

@@ -44,6 +44,15 @@ public sealed class LabelSheetTests
     }
 
     [Fact]
+    public void A_name_too_long_for_its_label_keeps_its_end_where_the_leg_stands()
+    {
+        Schedule longName = new([Schedule.Wires[0] with { Id = $"{string.Concat(Enumerable.Repeat("long", 20))}:3/B" }]);
+        Scene sheet = LabelSheets.Pages(TestLayouts.Balloon, longName, new(Length.FromMillimeters(38.1), Length.FromMillimeters(21.2)))[0];
+        Assert.Equal(4, sheet.Texts.Count(text => text.Content.StartsWith('…') && text.Content.EndsWith(":3/B", StringComparison.Ordinal)));
+        Assert.Empty(SceneMeasures.TextsOnTexts(sheet));
+    }
+
+    [Fact]
     public void A_label_too_small_for_a_code_that_can_be_read_has_none() =>
         Assert.Empty(Sheets(20, 10)[0].Shapes.OfType<Shape.Strokes>());
 
