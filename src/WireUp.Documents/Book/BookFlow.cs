@@ -7,6 +7,7 @@ internal sealed class BookFlow(Sheet paper)
 {
     private readonly List<BookPage> _pages = [];
     private readonly ImmutableArray<(string Section, int Page)>.Builder _contents = ImmutableArray.CreateBuilder<(string, int)>();
+    private readonly ImmutableArray<BookBlock>.Builder _blocks = ImmutableArray.CreateBuilder<BookBlock>();
     private string _section = string.Empty;
     private double _y;
 
@@ -15,6 +16,9 @@ internal sealed class BookFlow(Sheet paper)
 
     /// <summary>The sections and the index of the page on which each begins.</summary>
     public ImmutableArray<(string Section, int Page)> Contents => _contents.ToImmutable();
+
+    /// <summary>What has been written, in its order.</summary>
+    public ImmutableArray<BookBlock> Blocks => _blocks.ToImmutable();
 
     /// <summary>The page being written.</summary>
     public BookPage Page => _pages[^1];
@@ -30,9 +34,14 @@ internal sealed class BookFlow(Sheet paper)
     public void Section(string title)
     {
         _contents.Add((title, _pages.Count));
-        _section = title;
-        Turn(new(paper, title));
-        Heading(title);
+        Begin(title);
+    }
+
+    /// <summary>Begins a section on a page of its own that stands in the contents under another title, or not at all where that is empty.</summary>
+    public void SectionOnPage(string inContents, string title)
+    {
+        if (inContents.Length > 0) _contents.Add((inContents, _pages.Count));
+        Begin(title);
     }
 
     /// <summary>Begins a section on the page being written when so much room is left, else on a new one.</summary>
@@ -46,6 +55,7 @@ internal sealed class BookFlow(Sheet paper)
 
         _contents.Add((title, _pages.Count - 1));
         _section = title;
+        _blocks.Add(new BookBlock.Section(title));
         Space(7);
         Heading(title);
     }
@@ -54,6 +64,7 @@ internal sealed class BookFlow(Sheet paper)
     public void AddDrawn(BookPage page, bool inContents)
     {
         if (inContents) _contents.Add((page.Section, _pages.Count));
+        _blocks.Add(new BookBlock.Drawing(_pages.Count, inContents));
         Turn(page);
         _y = page.Content.Bottom;
     }
@@ -76,6 +87,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>A heading within a section, kept with what follows.</summary>
     public void Subheading(string text)
     {
+        _blocks.Add(new BookBlock.Subheading(text));
         Ensure(34);
         Space(_y > Page.Content.Top + 1 ? 4 : 0);
         WriteLines(text, BookStyle.Subheading, Width);
@@ -85,6 +97,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>A paragraph.</summary>
     public void Paragraph(string text, TextStyle? style = null)
     {
+        _blocks.Add(new BookBlock.Words(string.Empty, text));
         WriteLines(text, style ?? BookStyle.Body, Width);
         Space(2);
     }
@@ -100,6 +113,7 @@ internal sealed class BookFlow(Sheet paper)
     public void Point(string lead, string text)
     {
         const double Indent = 5;
+        _blocks.Add(new BookBlock.Words(lead, text));
         TextStyle body = BookStyle.Body;
         double leadWidth = lead.Length == 0 ? 0 : TextFlow.Width(lead + " ", BookStyle.Strong);
         IReadOnlyList<string> lines = LinesAfter(text, leadWidth, Width - Indent, body);
@@ -129,6 +143,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>A table; its head is repeated on every page.</summary>
     public void Table(Table table)
     {
+        _blocks.Add(new BookBlock.Rows(table));
         TableSetter setter = new(table, Width);
         Ensure(setter.HeadHeight + 12);
         _y = setter.WriteHead(Page, Left, _y);
@@ -154,7 +169,10 @@ internal sealed class BookFlow(Sheet paper)
     public void Draw(double height, Action<BookPage, SceneBox> draw)
     {
         Ensure(height);
-        draw(Page, new(Left, _y, Left + Width, _y + height));
+        int before = Page.Shapes.Length;
+        SceneBox box = new(Left, _y, Left + Width, _y + height);
+        draw(Page, box);
+        _blocks.Add(new BookBlock.Figure(box, Page.Shapes[before..]));
         Space(height);
     }
 
@@ -196,6 +214,14 @@ internal sealed class BookFlow(Sheet paper)
         lines.Add(first);
         if (used < words.Length) lines.AddRange(TextFlow.Lines(string.Join(' ', words[used..]), width, style));
         return lines;
+    }
+
+    private void Begin(string title)
+    {
+        _section = title;
+        _blocks.Add(new BookBlock.Section(title));
+        Turn(new(paper, title));
+        Heading(title);
     }
 
     private void Advance(double millimetres) => _y += millimetres;

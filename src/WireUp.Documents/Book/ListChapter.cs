@@ -65,9 +65,16 @@ internal static class ListChapter
         flow.Subheading(
             $"{PlaceWords.Size(group.Wire)} {group.Colour} ({ColourLetters.Names[group.Colour]}): {PlaceWords.Metres(group.Total)} m in "
             + $"{Figure.Count(pieces, "piece", "pieces")} from {Figure.Count(group.Coils.Length, "coil", "coils")}");
+        flow.Paragraph(Packing(group));
         flow.Table(Table.Of(
             [Column.Figures("Coil"), Column.Figures("Pieces"), Column.Figures("Cut mm"), Column.Wide("Wires"), Column.Figures("Left on coil"), Column.TickBoxes("cut")],
             group.Coils.SelectMany((coil, i) => CoilRows(coil, i + 1))));
+    }
+
+    private static string Packing(CutGroup group)
+    {
+        string fewer = group.Coils.Length == group.AtLeast ? "no packing takes fewer" : Figure.Text($"fewer than {group.AtLeast} cannot do");
+        return $"{Figure.Count(group.Coils.Length, "coil", "coils")}: {fewer}. {PlaceWords.Metres(group.Left)} m are left over.";
     }
 
     /// <summary>One row for each length; what is left on the coil stands in its last row.</summary>

@@ -14,8 +14,10 @@ internal static class PowerChapter
     {
         flow.Section(Title);
         WriteDevices(facts, flow);
+        PowerDiagram.Write(facts, flow);
         WriteVerdicts(facts, flow);
         WriteGauges(facts, flow);
+        TripChart.Write(facts, flow);
     }
 
     private static void WriteDevices(BookFacts facts, BookFlow flow)

@@ -15,13 +15,19 @@ public static class WiringBook
     /// <param name="options">How.</param>
     /// <param name="cancellation">Stops between pages.</param>
     public static byte[] Compose(PlanResult plan, BookOptions options, CancellationToken cancellation = default) =>
-        PdfScene.Write(Pages(plan, options, cancellation), new() { Title = $"{options.Title ?? plan.After.Name}: wiring book" });
+        Make(plan, options, cancellation).ToPdf();
 
     /// <summary>The pages of the book as scenes.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="options">How.</param>
     /// <param name="cancellation">Stops between pages.</param>
-    public static ImmutableArray<Scene> Pages(PlanResult plan, BookOptions options, CancellationToken cancellation = default)
+    public static ImmutableArray<Scene> Pages(PlanResult plan, BookOptions options, CancellationToken cancellation = default) => Make(plan, options, cancellation).Pages;
+
+    /// <summary>The book worked out once, to be written in several ways.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="options">How.</param>
+    /// <param name="cancellation">Stops between pages.</param>
+    public static ComposedBook Make(PlanResult plan, BookOptions options, CancellationToken cancellation = default)
     {
         BookFacts facts = new(plan, options, cancellation);
         BookFlow flow = new(Sheet.Of(options.Paper));
@@ -29,13 +35,18 @@ public static class WiringBook
         PlanChapter.Write(facts, flow, cancellation);
         cancellation.ThrowIfCancellationRequested();
         PowerChapter.Write(facts, flow);
+        FigureChapter.Write(facts, flow, cancellation);
         FindingChapter.Write(facts, flow);
         ReasonChapter.Write(facts, flow);
         cancellation.ThrowIfCancellationRequested();
         ScheduleChapter.Write(facts, flow);
+        DrillingChapter.Write(facts, flow);
         ListChapter.Write(facts, flow);
+        DistrictChapter.Write(facts, flow);
         TestChapter.Write(facts, flow);
+        ShowChapter.Write(facts, flow);
         BookPage cover = CoverChapter.Write(facts, [.. flow.Contents.Select(entry => (entry.Section, entry.Page + 2))], cancellation);
-        return [.. new[] { cover }.Concat(flow.Pages).Select((page, i) => RunningHead.Finish(facts, page, i + 1, flow.Pages.Count + 1))];
+        ImmutableArray<Scene> pages = [.. new[] { cover }.Concat(flow.Pages).Select((page, i) => RunningHead.Finish(facts, page, i + 1, flow.Pages.Count + 1))];
+        return new($"{facts.Title}: wiring book", pages, flow.Blocks);
     }
 }

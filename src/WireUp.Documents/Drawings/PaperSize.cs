@@ -11,6 +11,12 @@ public enum PaperSize
 
     /// <summary>8.5 × 11 inch (ANSI/ASME Y14.1, size A).</summary>
     Letter,
+
+    /// <summary>297 × 420 mm (ISO 216).</summary>
+    A3,
+
+    /// <summary>11 × 17 inch (ANSI/ASME Y14.1, size B).</summary>
+    Tabloid,
 }
 
 /// <summary>A sheet by its sides in millimetres.</summary>
@@ -34,6 +40,8 @@ internal readonly record struct Sheet(double Width, double Height)
     {
         PaperSize.A4 => new(210, 297),
         PaperSize.Letter => new(215.9, 279.4),
+        PaperSize.A3 => new(297, 420),
+        PaperSize.Tabloid => new(279.4, 431.8),
         _ => throw new ArgumentOutOfRangeException(nameof(paper), paper, "no such paper"),
     };
 }

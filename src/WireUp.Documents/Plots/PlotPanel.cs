@@ -10,11 +10,26 @@ namespace WireUp.Documents.Plots;
 /// <param name="Step">From one mark to the next: 1, 2 or 5 times a power of ten.</param>
 internal sealed record PlotAxis(double From, double To, double Step)
 {
-    /// <summary>The values at marks.</summary>
+    private static readonly int[] Digits = [1, 2, 5];
+
+    /// <summary>Whether equal ratios lie equally far apart.</summary>
+    public bool IsLogarithmic { get; init; }
+
+    /// <summary>The values at marks; of a logarithmic axis 1, 2 and 5 times every power of ten.</summary>
     public IEnumerable<double> Marks
     {
         get
         {
+            if (IsLogarithmic)
+            {
+                for (int power = (int)Math.Floor(Math.Log10(From)); Math.Pow(10, power) <= To; power++)
+                {
+                    foreach (double mark in Digits.Select(digit => digit * Math.Pow(10, power)).Where(mark => mark >= From * 0.999 && mark <= To * 1.001)) yield return mark;
+                }
+
+                yield break;
+            }
+
             for (int i = (int)Math.Ceiling((From / Step) - 1e-9); i * Step <= To + (1e-9 * Step); i++) yield return i * Step;
         }
     }
@@ -32,9 +47,23 @@ internal sealed record PlotAxis(double From, double To, double Step)
     /// <summary>An axis that begins and ends exactly there.</summary>
     public static PlotAxis Exactly(double from, double to, int marks) => new(from, to, StepFor((to - from) / marks));
 
+    /// <summary>A logarithmic axis that begins and ends at 1, 2 or 5 times a power of ten.</summary>
+    /// <param name="lowest">Lowest value to be shown, above 0.</param>
+    /// <param name="highest">Highest value to be shown, above <paramref name="lowest"/>.</param>
+    public static PlotAxis Decades(double lowest, double highest)
+    {
+        double from = Math.Pow(10, Math.Floor(Math.Log10(lowest))), to = Math.Pow(10, Math.Ceiling(Math.Log10(highest)));
+        double[] starts = [from, 2 * from, 5 * from], ends = [to / 5, to / 2, to];
+        return new(starts.Last(start => start <= lowest * 1.000001), ends.First(end => end >= highest * 0.999999), 1) { IsLogarithmic = true };
+    }
+
+    /// <summary>How far along the axis a value lies, 0 at its beginning and 1 at its end.</summary>
+    public double Share(double value) => IsLogarithmic ? Math.Log(value / From) / Math.Log(To / From) : (value - From) / (To - From);
+
     /// <summary>A value as it is written at its mark.</summary>
-    public string Words(double value) =>
-        (Math.Round(value, 9) + 0.0).ToString("F" + Math.Max(0, -(int)Math.Floor(Math.Log10(Step) + 1e-9)).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    public string Words(double value) => IsLogarithmic
+        ? value.ToString("0.######", CultureInfo.InvariantCulture)
+        : (Math.Round(value, 9) + 0.0).ToString("F" + Math.Max(0, -(int)Math.Floor(Math.Log10(Step) + 1e-9)).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     private static double StepFor(double least)
     {
@@ -52,10 +81,10 @@ internal sealed class PlotPanel(SheetBuilder canvas, SceneBox box, PlotAxis x, P
     public SceneBox Box => box;
 
     /// <summary>Where a pair of values lies on the sheet.</summary>
-    public ScenePoint At(double atX, double atY) => new(X(atX), box.Bottom - ((atY - y.From) / (y.To - y.From) * box.Height));
+    public ScenePoint At(double atX, double atY) => new(X(atX), box.Bottom - (y.Share(atY) * box.Height));
 
     /// <summary>Where a value of the horizontal axis lies, millimetres from the left edge of the sheet.</summary>
-    public double X(double value) => box.Left + ((value - x.From) / (x.To - x.From) * box.Width);
+    public double X(double value) => box.Left + (x.Share(value) * box.Width);
 
     /// <summary>Frame, marks and words of both axes.</summary>
     public void PaintAxes(string vertical, string? horizontal)

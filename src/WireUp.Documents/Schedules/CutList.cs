@@ -33,28 +33,25 @@ public sealed record CutGroup(Wire Wire, string Colour, ImmutableArray<CutCoil> 
     /// <summary>All pieces together.</summary>
     public Length Total => Length.FromMeters(Pieces.Sum(piece => piece.CutLength.Meters));
 
-    /// <summary>
-    /// First fit, longest piece first: simple, and never more than about a quarter more coils than the best packing
-    /// (11/9 of it plus a part of one. Source: D. S. Johnson, Near-optimal bin packing algorithms, MIT thesis, 1973; bound quoted from memory).
-    /// </summary>
+    /// <summary>No packing takes fewer coils; where <see cref="Coils"/> are more, whether fewer would do is not known.</summary>
+    public int AtLeast { get; init; }
+
+    /// <summary>What is left on all coils together.</summary>
+    public Length Left => Length.FromMeters(Coils.Sum(coil => coil.Left.Meters));
+
+    /// <summary>The pieces packed as <see cref="CoilPacking"/> does.</summary>
     internal static CutGroup Of(Wire wire, string colour, ImmutableArray<ScheduledWire> pieces, Length coil)
     {
-        List<(double Left, ImmutableArray<ScheduledWire>.Builder Pieces)> coils = [];
-        foreach (ScheduledWire piece in pieces.OrderByDescending(piece => piece.CutLength.Meters))
-        {
-            double needed = piece.CutLength.Meters;
-            int fit = coils.FindIndex(open => open.Left >= needed - 1e-9);
-            if (fit < 0)
-            {
-                coils.Add((Math.Max(coil.Meters, needed), ImmutableArray.CreateBuilder<ScheduledWire>()));
-                fit = coils.Count - 1;
-            }
+        // Tenths of a millimetre, a coil rounded down and pieces up: finer than anybody cuts.
+        CoilPacking packing = CoilPacking.Of(
+            [.. pieces.Select(piece => (long)Math.Ceiling((piece.CutLength.Millimeters * 10) - 1e-6))], (long)Math.Floor((coil.Millimeters * 10) + 1e-6));
+        return new(wire, colour, [.. packing.Coils.Select(cut => OnCoil([.. cut.Select(i => pieces[i])], coil))]) { AtLeast = packing.AtLeast };
+    }
 
-            coils[fit].Pieces.Add(piece);
-            coils[fit] = (coils[fit].Left - needed, coils[fit].Pieces);
-        }
-
-        return new(wire, colour, [.. coils.Select(open => new CutCoil(open.Pieces.ToImmutable(), Length.FromMeters(Math.Max(0, open.Left))))]);
+    private static CutCoil OnCoil(ImmutableArray<ScheduledWire> pieces, Length coil)
+    {
+        double used = pieces.Sum(piece => piece.CutLength.Meters);
+        return new(pieces, Length.FromMeters(Math.Max(0, coil.Meters - used)));
     }
 }
 

@@ -18,7 +18,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         Option<bool> json = Common.Json();
         Option<DirectoryInfo?> folder = new("--out")
         {
-            Description = "Folder for the wiring book (PDF), the plan from above and below (PNG, SVG), the wiring schedule (CSV) and the layout with its wiring.",
+            Description = "Folder for the wiring book (PDF, and HTML in one file), its lists (XLSX), the plan from above and below (PNG, SVG), the wiring schedule (CSV) and the layout with its wiring.",
         };
         Option<bool> write = new("--write") { Description = "Add the proposals to the layout file itself; its comments and order stay." };
         Option<bool> rework = new("--rework")
@@ -44,6 +44,11 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Description = $"Compare with the plan as it would be after a change, such as 'moving-at-once 16; breaker 4 A'; may be given several times. What can be changed: {WhatIfArguments.Keys}.",
             HelpName = "change",
         };
+        Option<string?> labels = new("--labels")
+        {
+            Description = "With --out: sheets of labels too, of that width and height in mm: '38.1x21.2', '63.5x38.1'.",
+            HelpName = "WxH",
+        };
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
         VerbCommand command = new("plan", """
             Proposes the wiring that is missing, proves it and prints the wiring book.
@@ -56,6 +61,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Examples:
               wireup plan club.layout.yaml
               wireup plan club.layout.yaml --out book/ --paper letter --date '3 May'
+              wireup plan club.layout.yaml --out book/ --labels 38.1x21.2
               wireup plan club.layout.yaml --robust
               wireup plan club.layout.yaml --write
               wireup plan club.layout.yaml --wire '1.5 mm2=0.60, 2.5 mm2=0.95, 4 mm2=1.50'
@@ -65,7 +71,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, date, json,
+            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
@@ -79,6 +85,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
                     Breakers = BreakerArguments.Read("--breaker", parsed.GetValue(breaker)),
                 },
                 WhatIfs = [.. parsed.GetValue(whatIf) ?? []],
+                Labels = LabelArguments.Read(parsed.GetValue(labels), parsed.GetValue(folder), parsed.GetValue(paper)),
             },
             cancel)));
         return command;
@@ -103,7 +110,12 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         if (wish.Folder is { } folder)
         {
             PlanFolder.Write(folder, file, document, plan, new BookOptions { Paper = wish.Paper, Date = wish.Date }, cancel);
-            terminal.Note($"wrote {PlanFolder.Count} files to {folder}");
+            if (wish.Labels is { } labels)
+            {
+                PlanFolder.WriteLabels(folder, file, plan, labels);
+            }
+
+            terminal.Note($"wrote {PlanFolder.Count + (wish.Labels is null ? 0 : 1)} files to {folder}");
         }
 
         if (wish.Write)
@@ -201,5 +213,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         public PlanOptions Options { get; init; } = PlanOptions.Default;
 
         public ImmutableArray<string> WhatIfs { get; init; } = [];
+
+        public LabelOptions? Labels { get; init; }
     }
 }

@@ -8,8 +8,15 @@ namespace WireUp.Files;
 /// <summary>The papers of a plan in a folder.</summary>
 internal static class PlanFolder
 {
-    /// <summary>How many files are written.</summary>
-    public const int Count = 7;
+    /// <summary>How many files are written, without labels.</summary>
+    public const int Count = 9;
+
+    /// <summary>Writes sheets of labels for the wires that the plan adds.</summary>
+    public static void WriteLabels(DirectoryInfo folder, FileInfo source, PlanResult plan, LabelOptions labels)
+    {
+        string name = source.Name.Replace(".layout.yaml", string.Empty, StringComparison.Ordinal);
+        LayoutFiles.Write(new(Path.Combine(folder.FullName, $"{name}-labels.pdf")), LabelSheets.Compose(plan.After, Schedule.Of(plan.After, before: plan.Before), labels));
+    }
 
     /// <summary>The file with its comments and what is added; where something built is changed, the whole layout written anew.</summary>
     private static string Wired(LayoutDocument document, PlanResult plan) => plan.Proposals.Any(proposal => proposal.Kind == ProposalKind.Rework)
@@ -23,7 +30,10 @@ internal static class PlanFolder
         string name = source.Name.Replace(".layout.yaml", string.Empty, StringComparison.Ordinal);
         FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
         PlanGeometry geometry = PlanGeometry.Of(plan.After, cancel);
-        LayoutFiles.Write(In($"{name}-wiring-book.pdf"), WiringBook.Compose(plan, book with { Geometry = geometry }, cancel));
+        ComposedBook composed = WiringBook.Make(plan, book with { Geometry = geometry }, cancel);
+        LayoutFiles.Write(In($"{name}-wiring-book.pdf"), composed.ToPdf());
+        LayoutFiles.Write(In($"{name}-wiring-book.html"), composed.ToHtml());
+        LayoutFiles.Write(In($"{name}-lists.xlsx"), composed.ToXlsx());
         DrawingOptions options = new() { Geometry = geometry, Proposals = plan.Proposals, Findings = plan.Findings, Before = plan.Before };
         foreach ((DrawingView view, string word) in new[] { (DrawingView.Above, "above"), (DrawingView.Below, "below") })
         {

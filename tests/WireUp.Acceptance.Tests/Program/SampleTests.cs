@@ -69,7 +69,8 @@ public class SampleTests
         Assert.Equal(
             [
                 "tarrow-valley-above.png", "tarrow-valley-above.svg", "tarrow-valley-below.png", "tarrow-valley-below.svg",
-                "tarrow-valley-schedule.csv", "tarrow-valley-wired.layout.yaml", "tarrow-valley-wiring-book.pdf",
+                "tarrow-valley-lists.xlsx", "tarrow-valley-schedule.csv", "tarrow-valley-wired.layout.yaml", "tarrow-valley-wiring-book.html",
+                "tarrow-valley-wiring-book.pdf",
             ],
             papers);
         foreach (string paper in papers)
