@@ -61,6 +61,7 @@ internal static class Verbs
               wireup power my.layout.yaml          volts and fault current at the worst places
               wireup wire '12 m' '5 A'             which size of wire
               wireup explain WU3001                what a finding means and how to mend it
+              wireup serve                         all of it on a page in your browser
             """);
         root.Subcommands.Add(CheckVerb.Command());
         root.Subcommands.Add(PlanVerb.Command());
@@ -69,6 +70,7 @@ internal static class Verbs
         root.Subcommands.Add(DrawVerb.Command());
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
+        root.Subcommands.Add(ServeVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
         SessionVerb.AddTo(root.Subcommands.Single(verb => verb.Name == "power"));
         VerbHelp.Install(root);
@@ -87,6 +89,7 @@ internal static class Verbs
         builder.Services.AddTransient<DrawVerb>();
         builder.Services.AddTransient<ExportVerb>();
         builder.Services.AddTransient<NewVerb>();
+        builder.Services.AddTransient<ServeVerb>();
         builder.Services.AddTransient<ExplainVerb>();
         builder.Services.AddTransient<SessionVerb>();
         return builder.Build();
