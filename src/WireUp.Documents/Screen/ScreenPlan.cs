@@ -49,10 +49,13 @@ public sealed class ScreenPlan
     /// <param name="path">Rail points and wires, as <see cref="Checking.Finding.Path"/> names them.</param>
     public ImmutableArray<Shape> Path(ImmutableArray<string> path) => new PathPainter(_facts, _sheet).Paint(path);
 
-    /// <summary>One broad line along every way through every piece, in the layer <c>touch</c>: what a finger hits. Ids are names of pieces.</summary>
+    /// <summary>
+    /// One broad line along every way through every piece, in the layer <c>touch</c>: what a finger hits. Ids are names of pieces; trackwork lies
+    /// over the sections that it meets.
+    /// </summary>
     public ImmutableArray<Shape> Touch() =>
     [
-        .. _facts.Geometry.Lines.Select(line => new Shape.Line(
+        .. _facts.Geometry.Lines.OrderBy(line => _facts.Index.Piece(line.Piece) is not Piece.Section).Select(line => new Shape.Line(
             "touch", _sheet.Line(line.Points), false, ShapeStyle.Outline(SceneColours.Hair, Math.Max(4, 4 * _sheet.HalfGauge))) { Id = line.Piece.Name }),
     ];
 

@@ -42,6 +42,9 @@ public static class Addresses
     /// <summary>The address of a finding's page.</summary>
     public static string Why(string code) => $"/why/{Uri.EscapeDataString(code)}";
 
+    /// <summary>The title of the view of a word.</summary>
+    public static string Title(string? word) => Views.First(each => each.View == Read(word)).Title;
+
     /// <summary>The view of a word, the first one where there is none of that word.</summary>
     public static PageView Read(string? word) => Views.FirstOrDefault(each => each.Word == word).View;
 }

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Components.Server;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
@@ -34,19 +35,24 @@ public static class PageServer
         builder.Configuration.Sources.Clear();
         builder.Logging.ClearProviders();
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace).SetMinimumLevel(LogLevel.Warning)
-            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error); // its keys are meant to end with the program
+            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error) // its keys are meant to end with the program
+            .AddFilter("Microsoft.Extensions.Hosting", LogLevel.None); // a start that fails is said by whoever asked for it
         builder.WebHost.ConfigureKestrel(kestrel => Limit(kestrel, options.Port));
         AddServices(builder.Services, options);
         WebApplication page = builder.Build();
         page.UseMiddleware<Gate>();
-        page.UseExceptionHandler("/problem");
-        page.UseStatusCodePagesWithReExecute("/problem");
+        page.UseExceptionHandler(failed => failed.Run(context => context.Response.WriteAsync(
+            "Something went wrong; its cause stands in the window of 'wireup serve'. What was reported as saved is saved.", context.RequestAborted)));
+        page.UseWhen(IsForm, form => form.UseStatusCodePages("text/plain", "This was refused ({0}): it is too large, or the page it came from is no longer current."));
+        page.UseWhen(context => !IsForm(context), other => other.UseStatusCodePagesWithReExecute("/problem"));
         page.UseAntiforgery();
         page.MapStaticAssets();
         HandInEndpoints.Map(page);
         page.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
         return page;
     }
+
+    private static bool IsForm(HttpContext context) => HttpMethods.IsPost(context.Request.Method);
 
     private static void Limit(KestrelServerOptions kestrel, int port)
     {
@@ -71,7 +77,7 @@ public static class PageServer
         services.AddAntiforgery(antiforgery =>
         {
             antiforgery.Cookie.Name = "wireup-form";
-            antiforgery.Cookie.SameSite = Microsoft.AspNetCore.Http.SameSiteMode.Strict;
+            antiforgery.Cookie.SameSite = SameSiteMode.Strict;
         });
         services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = PageLimits.LayoutBytes);
     }

@@ -14,6 +14,7 @@ internal static class Rooms
         "WireUp.Checking",
         "WireUp.Planning",
         "WireUp.Documents",
+        "WireUp.Web",
     ];
 
     /// <summary>The program at the edge, which knows every room and which no room knows.</summary>
