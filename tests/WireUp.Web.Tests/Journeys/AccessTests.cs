@@ -38,6 +38,21 @@ public sealed class AccessTests(Browser browser)
         }
     }
 
+    [Theory]
+    [InlineData(false, true)]
+    [InlineData(true, false)]
+    public async Task The_sheet_of_the_plan_is_light_by_day_and_dark_by_night(bool isDark, bool isLight)
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        await using Seen seen = await browser.OpenAsync(isDark: isDark);
+        await seen.GoAsync(served, "balloon-loop", "check");
+        await seen.DrawnAsync();
+        byte[] picture = await seen.Page.Locator(".surface").ScreenshotAsync();
+        using SkiaSharp.SKBitmap bitmap = SkiaSharp.SKBitmap.Decode(picture);
+        int light = Enumerable.Range(0, bitmap.Width * bitmap.Height).Count(i => bitmap.GetPixel(i % bitmap.Width, i / bitmap.Width).Red > 200);
+        Assert.Equal(isLight, light * 2 > bitmap.Width * bitmap.Height);
+    }
+
     [Fact]
     public async Task The_keyboard_alone_reaches_a_finding_throws_a_turnout_and_moves_the_plan()
     {
