@@ -15,7 +15,7 @@ if (root is null)
     return 2;
 }
 
-Tool[] tools = [new("ngspice", "ngspice"), new("pdftotext", "poppler-utils")];
+Tool[] tools = [new("ngspice", "ngspice"), new("pdftotext", "poppler-utils"), new("chromium", "chromium")];
 Provide(tools);
 
 var summary = new Summary();

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Layouts;
 
 namespace WireUp.Planning;
 
@@ -53,6 +54,21 @@ public sealed record Proposal(string Id, ProposalKind Kind, string At, string Re
 
     /// <summary>What else was weighed and why it lost, a sentence or two each; empty where nothing else was.</summary>
     public ImmutableArray<string> Alternatives { get; init; } = [];
+
+    /// <summary>Whether this is the proposal of a gap.</summary>
+    public bool AsksFor(Gap gap)
+    {
+        string place = gap.At.ToString()!;
+        return Kind == ProposalKind.Gap
+            && (At == place || (At.StartsWith(place + "/", StringComparison.Ordinal) && Sides(gap).Contains(At[(place.Length + 1)..])));
+    }
+
+    private static IEnumerable<string> Sides(Gap gap) => gap.Rails switch
+    {
+        RailSet.Left => ["left", "centre"],
+        RailSet.Right => ["right", "running"],
+        _ => ["both"],
+    };
 }
 
 /// <summary>How good one part of the plan is and how good it could be at best.</summary>

@@ -12,11 +12,17 @@ internal static class OutsideTools
     /// <summary>The full path of pdftotext (package poppler-utils), or null where it is not installed.</summary>
     public static string? PdfToText { get; } = Find("pdftotext");
 
+    /// <summary>The full path of the browser Chromium, or null where it is not installed.</summary>
+    public static string? Chromium { get; } = Find("chromium") ?? Find("chromium-browser");
+
     /// <summary>The path of ngspice; skips the running test, or fails it in CI, where there is none.</summary>
     public static string RequireNgspice() => Require(Ngspice, "ngspice");
 
     /// <summary>The path of pdftotext; skips the running test, or fails it in CI, where there is none.</summary>
     public static string RequirePdfToText() => Require(PdfToText, "pdftotext (poppler-utils)");
+
+    /// <summary>The path of Chromium; skips the running test, or fails it in CI, where there is none.</summary>
+    public static string RequireChromium() => Require(Chromium, "chromium");
 
     private static string Require(string? path, string name)
     {

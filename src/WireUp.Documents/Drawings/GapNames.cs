@@ -25,24 +25,10 @@ internal static class GapNames
 
     private static Proposal? Take(List<Proposal> open, Gap gap)
     {
-        int match = open.FindIndex(proposal => IsAt(proposal, gap));
+        int match = open.FindIndex(proposal => proposal.AsksFor(gap));
         if (match < 0) return null;
         Proposal proposal = open[match];
         open.RemoveAt(match);
         return proposal;
     }
-
-    private static bool IsAt(Proposal proposal, Gap gap)
-    {
-        string place = gap.At.ToString()!;
-        return proposal.At == place
-            || (proposal.At.StartsWith(place + "/", StringComparison.Ordinal) && Sides(gap).Contains(proposal.At[(place.Length + 1)..]));
-    }
-
-    private static IEnumerable<string> Sides(Gap gap) => gap.Rails switch
-    {
-        RailSet.Left => ["left", "centre"],
-        RailSet.Right => ["right", "running"],
-        _ => ["both"],
-    };
 }

@@ -4,6 +4,9 @@ using WireUp.Layouts;
 
 namespace WireUp.Documents;
 
+/// <summary>A drawing and how its plan lies on it.</summary>
+internal sealed record DrawnSheet(Scene Scene, PlanSheet Plan, Crowding Crowding);
+
 /// <summary>Draws a layout on one sheet: both rails, turnouts, gaps, feeders, bus, districts, names, legend.</summary>
 public static class LayoutDrawing
 {
@@ -16,18 +19,23 @@ public static class LayoutDrawing
     /// <param name="cancellation">Stops a long drawing.</param>
     public static Scene Draw(Layout layout, DrawingOptions options, CancellationToken cancellation = default)
     {
-        PlanFacts facts = PlanFacts.Of(layout, options, cancellation);
-        if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).For(facts.Geometry.Bounds), cancellation).Scene;
-        foreach (Sheet sheet in Sheet.Growing[..^1])
-        {
-            (Scene scene, Crowding crowding) = Draw(facts, options, sheet.For(facts.Geometry.Bounds), cancellation, isTrial: true);
-            if (crowding.ReadsFairly) return scene;
-        }
-
-        return Draw(facts, options, Sheet.Growing[^1].For(facts.Geometry.Bounds), cancellation).Scene;
+        return Draw(PlanFacts.Of(layout, options, cancellation), options, cancellation).Scene;
     }
 
-    private static (Scene Scene, Crowding Crowding) Draw(
+    /// <summary>The drawing, and where on it the plan lies.</summary>
+    internal static DrawnSheet Draw(PlanFacts facts, DrawingOptions options, CancellationToken cancellation)
+    {
+        if (options.Paper is { } paper) return Draw(facts, options, Sheet.Of(paper).For(facts.Geometry.Bounds), cancellation);
+        foreach (Sheet sheet in Sheet.Growing[..^1])
+        {
+            DrawnSheet drawn = Draw(facts, options, sheet.For(facts.Geometry.Bounds), cancellation, isTrial: true);
+            if (drawn.Crowding.ReadsFairly) return drawn;
+        }
+
+        return Draw(facts, options, Sheet.Growing[^1].For(facts.Geometry.Bounds), cancellation);
+    }
+
+    private static DrawnSheet Draw(
         PlanFacts facts, DrawingOptions options, Sheet sheet, CancellationToken cancellation, bool isTrial = false)
     {
         bool framed = options.Layers.HasFlag(DrawingLayers.Legend);
@@ -47,7 +55,7 @@ public static class LayoutDrawing
             PaintTitle(canvas, title, options.View);
         }
 
-        return (new Scene(sheet.Width, sheet.Height, canvas.Shapes) { Title = $"{title}, {ViewWords(options.View)}" }, crowding);
+        return new(new Scene(sheet.Width, sheet.Height, canvas.Shapes) { Title = $"{title}, {ViewWords(options.View)}" }, plan, crowding);
     }
 
     /// <summary>What a title says of the view.</summary>

@@ -9,7 +9,7 @@ using WireUp.Planning;
 namespace WireUp.Documents.Drawings;
 
 /// <summary>What every drawing of one layout has in common, worked out once.</summary>
-internal sealed class PlanFacts
+internal sealed record PlanFacts
 {
     private PlanFacts(Layout layout, PlanGeometry geometry, DrawingOptions options)
     {
@@ -33,7 +33,7 @@ internal sealed class PlanFacts
     public PlanGeometry Geometry { get; }
 
     /// <summary>Rail A and rail B.</summary>
-    public RailPhases Phases { get; }
+    public RailPhases Phases { get; private init; }
 
     /// <summary>Letters of the districts.</summary>
     public DistrictLetters Letters { get; }
@@ -49,6 +49,9 @@ internal sealed class PlanFacts
 
     /// <summary>The figure that is shown along the track, or null where the districts are.</summary>
     public (FigureScale Scale, PowerMap Map)? Figure { get; }
+
+    /// <summary>The same with rails lettered otherwise, as when turnouts are thrown.</summary>
+    public PlanFacts With(RailPhases phases) => this with { Phases = phases };
 
     /// <summary>Works out the facts of a layout.</summary>
     public static PlanFacts Of(Layout layout, DrawingOptions options, CancellationToken cancellation) =>

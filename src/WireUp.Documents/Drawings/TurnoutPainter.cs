@@ -72,7 +72,9 @@ internal sealed class TurnoutPainter(PlanFacts facts, PlanSheet sheet, Piece.Tur
     }
 
     /// <summary>Blades and closure rails of a live frog follow the points even where the rails beyond the frog are fed.</summary>
-    private RailPhase BladePhase(RailPhase beyond) => turnout.Frog == FrogKind.Live ? RailPhase.Switched : beyond;
+    private RailPhase BladePhase(RailPhase beyond) => turnout.Frog != FrogKind.Live ? beyond
+        : facts.Phases.AreThrown && _graph.NodeInside(turnout.Id, TrackworkTable.Frog) is { } frog ? facts.Phases[frog]
+        : RailPhase.Switched;
 
     private void PaintThreeRail(RailPainter rails, PieceLine left, PieceLine right)
     {

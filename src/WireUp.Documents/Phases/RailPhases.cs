@@ -23,6 +23,9 @@ internal sealed class RailPhases
     /// <summary>Whether there is any feeder to take the letters from.</summary>
     public bool FromFeeders { get; private init; }
 
+    /// <summary>Whether they hold for turnouts and switches standing in certain positions; else for all positions at once.</summary>
+    public bool AreThrown { get; private init; }
+
     /// <summary>Whether letters that were carried on come round to each other somewhere: a rail is A from one side and B from the other.</summary>
     public bool LettersClash => !FromFeeders && ConventionLetters.Clash(Graph, _phases);
 
@@ -39,12 +42,17 @@ internal sealed class RailPhases
         return layout.Wiring.Feeders.IsEmpty ? ByConvention(graph) : ByFeeders(graph);
     }
 
+    /// <summary>The letters with turnouts and switches standing as given.</summary>
+    /// <param name="positions">A position for each owner of a contact; one that is left out touches nothing.</param>
+    public RailPhases Thrown(IReadOnlyDictionary<PieceId, string> positions) =>
+        new(Graph, ThrownRails.Of(Graph, FromFeeders ? null : _phases, positions), _districts) { FromFeeders = FromFeeders, AreThrown = true };
+
     private static RailPhases ByConvention(RailGraph graph) =>
         new(graph, ConventionLetters.Of(graph), [.. new string?[graph.Nodes.Length]]);
 
     private static RailPhases ByFeeders(RailGraph graph)
     {
-        Islands islands = new(graph);
+        RailIslands islands = new(graph, graph.Links.Where(link => link is not RailLink.Contact));
         Legs[] ofIsland = new Legs[graph.Nodes.Length];
         string?[] districtOf = new string?[graph.Nodes.Length];
         foreach (Feeder feeder in graph.Layout.Wiring.Feeders)
@@ -69,31 +77,5 @@ internal sealed class RailPhases
         {
             FromFeeders = true,
         };
-    }
-
-    /// <summary>Rails that metal always joins, by union and find.</summary>
-    private sealed class Islands
-    {
-        private readonly int[] _parents;
-
-        public Islands(RailGraph graph)
-        {
-            _parents = [.. Enumerable.Range(0, graph.Nodes.Length)];
-            foreach (RailLink link in graph.Links)
-            {
-                if (link is not RailLink.Contact) _parents[Of(link.From)] = Of(link.To);
-            }
-        }
-
-        public int Of(int node)
-        {
-            while (_parents[node] != node)
-            {
-                _parents[node] = _parents[_parents[node]];
-                node = _parents[node];
-            }
-
-            return node;
-        }
     }
 }

@@ -26,11 +26,22 @@ public static class SvgScene
             xml.WriteAttributeString("font-family", $"'{SceneText.Family}', Verdana, sans-serif");
             xml.WriteElementString("title", Namespace, SceneText.Clean(scene.Title));
             WritePaper(xml, scene);
-            foreach (IGrouping<int, Shape> layer in Layers(scene)) WriteLayer(xml, [.. layer]);
+            foreach (IGrouping<int, Shape> run in Layers(scene)) WriteLayer(xml, run.First().Layer, run);
             xml.WriteEndElement();
         }
 
         return text.Append('\n').ToString();
+    }
+
+    /// <summary>Some shapes as one group, to put into the picture of a scene of the same size.</summary>
+    /// <param name="layer">The name of the group.</param>
+    /// <param name="shapes">Its shapes, in the order in which they are drawn.</param>
+    public static string Group(string layer, IEnumerable<Shape> shapes)
+    {
+        StringBuilder text = new();
+        XmlWriterSettings settings = new() { OmitXmlDeclaration = true };
+        using (XmlWriter xml = XmlWriter.Create(text, settings)) WriteLayer(xml, layer, shapes);
+        return text.ToString();
     }
 
     /// <summary>Runs of shapes of one layer, in order.</summary>
@@ -54,10 +65,10 @@ public static class SvgScene
         xml.WriteEndElement();
     }
 
-    private static void WriteLayer(XmlWriter xml, Shape[] shapes)
+    private static void WriteLayer(XmlWriter xml, string layer, IEnumerable<Shape> shapes)
     {
         xml.WriteStartElement("g", Namespace);
-        xml.WriteAttributeString("data-layer", SceneText.Clean(shapes[0].Layer));
+        xml.WriteAttributeString("data-layer", SceneText.Clean(layer));
         foreach (Shape shape in shapes) Write(xml, shape);
         xml.WriteEndElement();
     }

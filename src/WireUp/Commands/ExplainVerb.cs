@@ -74,16 +74,13 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
             return ExitCode.Fine;
         }
 
-        string name = $"findings/{code}.md";
-        using Stream? page = Assembly.GetExecutingAssembly().GetManifestResourceStream(name);
-        if (page is null)
+        if (PageOf(code) is not { } page)
         {
             throw new InputRefused(
                 $"there is no finding '{what}'; 'wireup explain' lists them all; a proposal's name needs --layout FILE");
         }
 
-        using StreamReader reader = new(page);
-        terminal.Write(reader.ReadToEnd());
+        terminal.Write(page);
         return ExitCode.Fine;
     }
 
@@ -130,5 +127,23 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
             : FormattableString.Invariant($"no plan can do with less than {objective.Bound:0.##}; whether it can be reached is not known");
         terminal.Markup(FormattableString.Invariant($"[bold]{Words.Plain(objective.Name)}[/]  the plan needs {objective.Value:0.##}: {proved}"));
         terminal.Markup(Words.Plain(ObjectiveMeaning.Of(objective.Name)));
+    }
+
+    /// <summary>The page of a finding, or the words of a problem of the layout file; null where there is none of that code.</summary>
+    public static string? PageOf(string code)
+    {
+        if (LayoutRules.All.FirstOrDefault(rule => rule.Code == code) is { } problem)
+        {
+            return $"# {problem.Code} {problem.Title} (in the layout file)\n\n{problem.Help}\n";
+        }
+
+        using Stream? page = Assembly.GetExecutingAssembly().GetManifestResourceStream($"findings/{code}.md");
+        if (page is null)
+        {
+            return null;
+        }
+
+        using StreamReader reader = new(page);
+        return reader.ReadToEnd();
     }
 }

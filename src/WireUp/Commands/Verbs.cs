@@ -63,6 +63,7 @@ internal static class Verbs
               wireup wire '12 m' '5 A'             which size of wire
               wireup compare old.layout.yaml new.layout.yaml    what to add, cut, move and take away
               wireup explain WU3001                what a finding means and how to mend it
+              wireup serve                         all of it on a page in your browser
             """);
         root.Subcommands.Add(CheckVerb.Command());
         root.Subcommands.Add(PlanVerb.Command());
@@ -73,6 +74,7 @@ internal static class Verbs
         root.Subcommands.Add(CompareVerb.Command());
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
+        root.Subcommands.Add(ServeVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
         SessionVerb.AddTo(root.Subcommands.Single(verb => verb.Name == "power"));
         VerbHelp.Install(root);
@@ -93,6 +95,7 @@ internal static class Verbs
         builder.Services.AddTransient<CompareVerb>();
         builder.Services.AddTransient<ExportVerb>();
         builder.Services.AddTransient<NewVerb>();
+        builder.Services.AddTransient<ServeVerb>();
         builder.Services.AddTransient<ExplainVerb>();
         builder.Services.AddTransient<SessionVerb>();
         return builder.Build();

@@ -7,7 +7,8 @@ namespace WireUp.Files;
 /// <summary>Reads layout files and writes results so that a file is always the old one or the new one, never half of each.</summary>
 internal sealed class LayoutFiles(Terminal terminal)
 {
-    private const long LargestBytes = 16 * 1024 * 1024;
+    /// <summary>Bytes that a layout file has at most.</summary>
+    internal const long LargestBytes = 16 * 1024 * 1024;
 
     /// <summary>Reads a layout; every problem of the file is printed, one a line.</summary>
     /// <exception cref="InputRefused">The file is missing, unreadable or has problems.</exception>

@@ -1,5 +1,6 @@
 using System.Reflection;
 using System.Runtime.CompilerServices;
+using Microsoft.AspNetCore.Components;
 
 namespace WireUp.Acceptance.Tests.Architecture;
 
@@ -15,9 +16,9 @@ internal static class Immutability
     public static IEnumerable<string> Offences(Type type) =>
         [.. FieldOffences(type), .. CollectionOffences(type), .. ShapeOffences(type)];
 
-    /// <summary>State that changes by design: builders, and the workspaces of solvers.</summary>
+    /// <summary>State that changes by design: builders, the workspaces of solvers, and the components of the page.</summary>
     public static bool MayChange(Type type) =>
-        type.Name.EndsWith("Builder", StringComparison.Ordinal) || type.Name.EndsWith("Workspace", StringComparison.Ordinal);
+        typeof(IComponent).IsAssignableFrom(type) || type.Name.EndsWith("Builder", StringComparison.Ordinal) || type.Name.EndsWith("Workspace", StringComparison.Ordinal);
 
     private static IEnumerable<string> FieldOffences(Type type) =>
         type.IsEnum ? [] : type.GetFields(Own).Where(field => !field.IsInitOnly).Select(field => $"{type}: field {field.Name} is not readonly");

@@ -15,6 +15,7 @@ internal static class Rooms
         "WireUp.Planning",
         "WireUp.Faults",
         "WireUp.Documents",
+        "WireUp.Web",
     ];
 
     /// <summary>The program at the edge, which knows every room and which no room knows.</summary>

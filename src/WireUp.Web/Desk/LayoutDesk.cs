@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using WireUp.Checking;
+using WireUp.Documents;
+using WireUp.Documents.Geometry;
+using WireUp.Layouts;
+using WireUp.Planning;
+using WireUp.Web.Folders;
+
+namespace WireUp.Web.Desk;
+
+/// <summary>The one place where the page asks the rooms: everything in the background, stopped when nobody waits, kept for the version it belongs to.</summary>
+internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
+{
+    /// <summary>Reads a layout; one with problems in its text is opened too.</summary>
+    public async Task<Opening> OpenAsync(LayoutName name, CancellationToken cancel) => folder.Read(name, FileRole.Layout) switch
+    {
+        StoredFile.Found found => new(await ReadAsync(name, found, cancel), null),
+        StoredFile.Missing => new(null, $"There is no layout '{name}' in the folder."),
+        StoredFile.Unreadable unreadable => new(null, unreadable.Reason),
+        _ => throw new InvalidOperationException("not an outcome of reading"),
+    };
+
+    /// <summary>What is wrong with a text, without keeping it.</summary>
+    public static Task<ImmutableArray<LayoutProblem>> ProblemsAsync(LayoutName name, string text, CancellationToken cancel) =>
+        Task.Run(() => LayoutFile.Read(text, name.FileName).Problems, cancel);
+
+    public Task<CheckReport> CheckAsync(OpenLayout open, CancellationToken cancel) =>
+        work.GetAsync(open.Version, "check", (_, stop) => Checker.Check(open.Layout!, stop), null, cancel);
+
+    public PlanResult? Planned(OpenLayout open) => work.Done<PlanResult>(open.Version, "plan");
+
+    /// <summary>Plans. A plan that was stopped is not kept, so that nobody takes it for a finished one.</summary>
+    public Task<PlanResult> PlanAsync(OpenLayout open, IProgress<string> watch, CancellationToken cancel) => work.GetAsync(
+        open.Version,
+        "plan",
+        (progress, stop) =>
+        {
+            PlanResult plan = Planner.Plan(open.Layout!, PlanOptions.Default, new PlanWatch(progress), stop);
+            stop.ThrowIfCancellationRequested();
+            return plan;
+        },
+        watch,
+        cancel);
+
+    public async Task<ScreenPlan> DrawAsync(OpenLayout open, PlanLook look, CancellationToken cancel)
+    {
+        PlanResult? plan = look.WithProposals ? Planned(open) : null;
+        PlanGeometry geometry = await work.GetAsync(open.Version, "geometry", (_, stop) => PlanGeometry.Of(open.Layout!, stop), null, cancel);
+        DrawingOptions options = new()
+        {
+            View = look.From, Figure = look.Figure, Geometry = geometry, Proposals = plan?.Proposals ?? [], Before = plan?.Before,
+        };
+        return await work.GetAsync(
+            open.Version, (look with { WithProposals = plan is not null }).Name, (_, stop) => ScreenPlan.Draw(plan?.After ?? open.Layout!, options, stop), null, cancel);
+    }
+
+    public static Task<LoadAnswer> LoadAsync(OpenLayout open, LoadQuestion question, CancellationToken cancel) =>
+        Task.Run(() => LoadAnswer.Of(open.Layout!, question, cancel), cancel);
+
+    /// <summary>Adds proposals to the file, its comments and order kept, as <c>plan --write</c> does.</summary>
+    /// <param name="open">The layout as it was planned.</param>
+    /// <param name="plan">The plan.</param>
+    /// <param name="ids">The proposals; all of them where null.</param>
+    public SaveOutcome Accept(OpenLayout open, PlanResult plan, IReadOnlyCollection<string>? ids)
+    {
+        try
+        {
+            Layout after = ids is null ? plan.After : PlanPart.Of(plan, ids);
+            return folder.Save(open.Name, FileRole.Layout, open.Document.WithAdded(after).Text, open.Version);
+        }
+        catch (ArgumentException misfit)
+        {
+            return new SaveOutcome.Refused(misfit.Message);
+        }
+    }
+
+    /// <summary>Saves a text over the version it was made from; one with problems is saved too, so that nothing typed is lost.</summary>
+    public SaveOutcome Save(LayoutName name, string text, string version) => folder.Save(name, FileRole.Layout, text, version);
+
+    private Task<OpenLayout> ReadAsync(LayoutName name, StoredFile.Found found, CancellationToken cancel) => work.GetAsync(
+        found.Version, $"reading {name}", (_, _) => new OpenLayout(name, found.Version, LayoutDocument.Open(found.Text, name.FileName)), null, cancel);
+
+    private sealed class PlanWatch(IProgress<string> watch) : IProgress<PlanProgress>
+    {
+        public void Report(PlanProgress value) => watch.Report($"{value.Stage} ({value.Percent} %)");
+    }
+}

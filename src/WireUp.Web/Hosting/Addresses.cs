@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+using WireUp.Web.Folders;
+
+namespace WireUp.Web.Hosting;
+
+/// <summary>The views of a layout, in the order of the job.</summary>
+public enum PageView
+{
+    /// <summary>What is wrong or missing.</summary>
+    Check,
+
+    /// <summary>Proposals for the wiring.</summary>
+    Wire,
+
+    /// <summary>Volts and fault current; trains and coins.</summary>
+    Load,
+
+    /// <summary>The layout file as text.</summary>
+    Text,
+
+    /// <summary>The wiring schedule to tick off.</summary>
+    Sheet,
+}
+
+/// <summary>Addresses of the page.</summary>
+public static class Addresses
+{
+    /// <summary>Every view with its word in an address and its title.</summary>
+    public static readonly ImmutableArray<(PageView View, string Word, string Title)> Views =
+    [
+        (PageView.Check, "check", "Check"),
+        (PageView.Wire, "wire", "Wire"),
+        (PageView.Load, "load", "Load"),
+        (PageView.Text, "text", "Text"),
+        (PageView.Sheet, "sheet", "Work sheet"),
+    ];
+
+    /// <summary>The address of a view.</summary>
+    public static string View(LayoutName name, PageView view = PageView.Check) =>
+        $"/layouts/{Uri.EscapeDataString(name.Text)}/{Views.First(each => each.View == view).Word}";
+
+    /// <summary>The address of a finding's page.</summary>
+    public static string Why(string code) => $"/why/{Uri.EscapeDataString(code)}";
+
+    /// <summary>The title of the view of a word.</summary>
+    public static string Title(string? word) => Views.First(each => each.View == Read(word)).Title;
+
+    /// <summary>The view of a word, the first one where there is none of that word.</summary>
+    public static PageView Read(string? word) => Views.FirstOrDefault(each => each.Word == word).View;
+}

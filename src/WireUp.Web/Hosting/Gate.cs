@@ -1,0 +1,61 @@
+using Microsoft.AspNetCore.Http;
+
+namespace WireUp.Web.Hosting;
+
+/// <summary>
+/// Lets in only what a browser on this machine asks of this page: a foreign Host header (a name somebody has pointed at this machine), a
+/// foreign Origin, and requests that another site makes a browser send are refused. Every answer carries the content policy.
+/// </summary>
+internal sealed class Gate(RequestDelegate next)
+{
+    /// <summary>Nothing from outside, no script or style but in files of our own, no frame, no form to elsewhere.</summary>
+    internal const string ContentPolicy =
+        "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; "
+        + "form-action 'self'; base-uri 'self'; frame-ancestors 'none'; object-src 'none'";
+
+    public Task InvokeAsync(HttpContext context)
+    {
+        SetHeaders(context.Response.Headers);
+        return Refusal(context.Request, context.Connection.LocalPort) is var (status, reason)
+            ? RefuseAsync(context, status, reason)
+            : next(context);
+    }
+
+    private static (int Status, string Reason)? Refusal(HttpRequest request, int port)
+    {
+        if (request.Host.Host is not ("127.0.0.1" or "localhost" or "[::1]") || request.Host.Port != port)
+        {
+            return (StatusCodes.Status421MisdirectedRequest, "This page answers only under the address that 'wireup serve' prints.");
+        }
+
+        string own = $"http://{request.Host}";
+        if (request.Headers.Origin.Any(origin => origin != own))
+        {
+            return (StatusCodes.Status403Forbidden, "Another site asked for this; it was refused.");
+        }
+
+        string site = request.Headers["Sec-Fetch-Site"].ToString();
+        bool isLink = HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate" && request.Headers["Sec-Fetch-Dest"] == "document";
+        return site is "" or "same-origin" or "none" || isLink
+            ? null
+            : (StatusCodes.Status403Forbidden, "Another site asked for this; it was refused.");
+    }
+
+    private static void SetHeaders(IHeaderDictionary headers)
+    {
+        headers.ContentSecurityPolicy = ContentPolicy;
+        headers.XContentTypeOptions = "nosniff";
+        headers.XFrameOptions = "DENY";
+        headers["Referrer-Policy"] = "no-referrer";
+        headers["Cross-Origin-Opener-Policy"] = "same-origin";
+        headers["Cross-Origin-Resource-Policy"] = "same-origin";
+        headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=(), usb=(), serial=()";
+    }
+
+    private static Task RefuseAsync(HttpContext context, int status, string reason)
+    {
+        context.Response.StatusCode = status;
+        context.Response.ContentType = "text/plain; charset=utf-8";
+        return context.Response.WriteAsync(reason, context.RequestAborted);
+    }
+}

@@ -1,0 +1,17 @@
+using WireUp.Web.Folders;
+
+namespace WireUp.Web.Hosting;
+
+/// <summary>What the page is served over.</summary>
+/// <param name="Folder">The folder of layouts.</param>
+public sealed record PageOptions(ILayoutFolder Folder)
+{
+    /// <summary>Port on the loopback address; 0 for any that is free.</summary>
+    public int Port { get; init; }
+
+    /// <summary>The text of a finding's page by its code, or null where there is none.</summary>
+    public Func<string, string?> FindingPage { get; init; } = _ => null;
+
+    /// <summary>The text of a new layout with the name given, to begin with.</summary>
+    public Func<string, string> NewLayout { get; init; } = _ => string.Empty;
+}

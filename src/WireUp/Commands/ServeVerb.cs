@@ -1,0 +1,85 @@
+using System.CommandLine;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.Extensions.Hosting;
+using WireUp.Files;
+using WireUp.Output;
+using WireUp.Web.Hosting;
+
+namespace WireUp.Commands;
+
+/// <summary><c>wireup serve</c>: everything on a page in the browser of this machine.</summary>
+internal sealed class ServeVerb(Terminal terminal)
+{
+    private const int UsualPort = 5210;
+
+    /// <summary>The verb's arguments, options and help.</summary>
+    public static Command Command()
+    {
+        Argument<DirectoryInfo> folder = new("folder")
+        {
+            Description = "The folder of layout files; the one you are in if left out.",
+            DefaultValueFactory = _ => new DirectoryInfo("."),
+        };
+        Option<int> port = new("--port") { Description = "Port on this machine; 0 for any that is free.", DefaultValueFactory = _ => UsualPort };
+        port.Validators.Add(result =>
+        {
+            if (result.Tokens.Count > 0 && result.GetValueOrDefault<int>() is not (>= 0 and <= ushort.MaxValue))
+            {
+                result.AddError("--port must be a number from 0 to 65535");
+            }
+        });
+        VerbCommand command = new("serve", """
+            Shows the layouts of a folder on a page in your browser.
+
+            On the page are findings pinned on the plan, turnouts to throw, proposals for the wiring to accept, volts and fault
+            current under trains and coins, the text of the file with its problems, and the wiring schedule to tick off.
+            Only browsers on this machine reach it. Ctrl-C stops it.
+
+            Examples:
+              wireup serve
+              wireup serve club/ --port 8080
+
+            Ends with 0 when it is stopped, 2 when the folder is not there or the port is taken.
+            """)
+        {
+            folder, port,
+        };
+        command.Runs<ServeVerb>((verb, parsed, cancel) => verb.RunAsync(parsed.GetRequiredValue(folder), parsed.GetValue(port), cancel));
+        return command;
+    }
+
+    /// <summary>The page over a folder, ready to start.</summary>
+    public static WebApplication Build(LayoutFolder folder, int port) => PageServer.Build(
+        new PageOptions(folder)
+        {
+            Port = port,
+            FindingPage = ExplainVerb.PageOf,
+            NewLayout = name => StarterLayout.Text(name, "HO"),
+        },
+        typeof(ServeVerb).Assembly.GetName().Name!,
+        AppContext.BaseDirectory);
+
+    private async Task<int> RunAsync(DirectoryInfo directory, int port, CancellationToken cancel)
+    {
+        using LayoutFolder folder = new(directory);
+        await using WebApplication page = Build(folder, port);
+        try
+        {
+            await page.StartAsync(cancel);
+        }
+        catch (IOException failure) when (failure.InnerException is AddressInUseException)
+        {
+            throw new InputRefused($"port {port} is taken by another program, perhaps another 'wireup serve'; choose one with --port, or --port 0 for any that is free");
+        }
+        catch (System.Net.Sockets.SocketException failure)
+        {
+            throw new InputRefused($"port {port} cannot be used: {failure.Message}; choose another with --port");
+        }
+
+        terminal.Note($"open {page.Urls.Single()} in a browser on this machine; Ctrl-C stops it");
+        if (!folder.IsWatched) terminal.Note("changes of files by other programs cannot be watched here: they are noticed when a file is opened or saved");
+        await page.WaitForShutdownAsync(cancel);
+        return ExitCode.Fine;
+    }
+}

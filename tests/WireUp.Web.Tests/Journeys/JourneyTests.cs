@@ -1,0 +1,125 @@
+using Microsoft.Playwright;
+using WireUp.Layouts;
+using WireUp.Web.Tests.Support;
+
+namespace WireUp.Web.Tests.Journeys;
+
+[Collection(BrowserTests.Name)]
+public sealed class JourneyTests(Browser browser)
+{
+    [Theory]
+    [InlineData(1280, 800)]
+    [InlineData(360, 740)]
+    public async Task From_an_unwired_plan_to_wires_that_are_ticked_off(int width, int height)
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        await using Seen seen = await browser.OpenAsync(width, height);
+        IPage page = seen.Page;
+        await page.GotoAsync(served.Address.ToString());
+        await page.GetByRole(AriaRole.Link, new() { Name = "balloon-loop" }).ClickAsync();
+        await page.WaitForSelectorAsync("ol.findings li");
+        await seen.DrawnAsync();
+
+        await page.Locator("ol.findings button").First.ClickAsync();
+        await page.WaitForSelectorAsync("[data-layer=path] path", new() { State = WaitForSelectorState.Attached });
+
+        await seen.FollowAsync("Wire");
+        await page.GetByText("Propose the wiring").ClickAsync();
+        await page.WaitForSelectorAsync("text=The plan passes its own checks");
+        await page.GetByText("Accept all and write them to the file").ClickAsync();
+        await page.WaitForSelectorAsync("text=proposals to the file");
+        Layout written = LayoutFile.Read(await File.ReadAllTextAsync(served.PathOf("balloon-loop.layout.yaml"), Cancel), "written").Layout!;
+        Assert.NotEmpty(written.Wiring.Feeders);
+
+        await seen.FollowAsync("Load");
+        await page.GetByLabel("Place").FillAsync("depot@0.2 m");
+        await page.GetByText("Put it there").ClickAsync();
+        await page.WaitForSelectorAsync("text=at the wheels");
+        await page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync("coin");
+        await page.GetByLabel("Place").FillAsync("hill@0.5 m");
+        await page.GetByText("Put it there").ClickAsync();
+        await page.WaitForSelectorAsync("text=it trips");
+
+        await seen.FollowAsync("Work sheet");
+        await page.Locator("label.wire-row input").First.CheckAsync();
+        await page.WaitForSelectorAsync("[data-done='1']");
+        Assert.Contains(WireUp.Documents.Schedule.Of(written).Wires[0].Id, await File.ReadAllTextAsync(served.PathOf("balloon-loop.progress.json"), Cancel), StringComparison.Ordinal);
+        Assert.Empty(seen.Complaints);
+        Assert.Equal(width, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+    }
+
+    [Fact]
+    public async Task A_turnout_that_is_touched_is_thrown_and_its_rails_change_and_the_address_remembers_it()
+    {
+        await using Served served = await Served.StartAsync("home-yard");
+        await using Seen seen = await browser.OpenAsync();
+        await seen.GoAsync(served, "home-yard", "check");
+        await seen.DrawnAsync();
+        const string Rails = "[...document.querySelectorAll('g[data-layer=rails] path')].map(rail => rail.getAttribute('d') + rail.getAttribute('stroke')).join()";
+        string before = await seen.Page.EvaluateAsync<string>(Rails);
+        LocatorBoundingBoxResult box = (await seen.Page.Locator("[data-layer=touch] [data-of=T1]").First.BoundingBoxAsync())!;
+        await seen.Page.Mouse.ClickAsync(box.X + (box.Width / 2), box.Y + (box.Height / 2));
+        await seen.Page.WaitForURLAsync("**set=T1.diverging*");
+        Assert.NotEqual(before, await seen.Page.EvaluateAsync<string>(Rails));
+
+        await seen.Page.ReloadAsync();
+        await seen.Page.WaitForSelectorAsync("text=Turnouts back");
+        await seen.Page.GetByText("Turnouts back").ClickAsync();
+        await seen.Page.WaitForURLAsync("**/check");
+        await seen.Page.WaitForFunctionAsync($"before => {Rails} === before", before);
+        Assert.Empty(seen.Complaints);
+    }
+
+    [Fact]
+    public async Task One_proposal_that_is_accepted_brings_what_it_cannot_be_without_and_nothing_else()
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        await using Seen seen = await browser.OpenAsync();
+        await seen.GoAsync(served, "balloon-loop", "wire");
+        await seen.Page.GetByText("Propose the wiring").ClickAsync();
+        await seen.Page.GetByText("Feeders: 8").ClickAsync();
+        await seen.Page.GetByRole(AriaRole.Button, new() { Name = "Accept f3", Exact = true }).ClickAsync();
+        await seen.Page.WaitForSelectorAsync("text=Wrote f3 and what it needs");
+        Layout written = LayoutFile.Read(await File.ReadAllTextAsync(served.PathOf("balloon-loop.layout.yaml"), Cancel), "written").Layout!;
+        Assert.Equal("f3", Assert.Single(written.Wiring.Feeders).Name);
+        Assert.Equal("d1", Assert.Single(written.Wiring.Districts).Name);
+        Assert.Single(written.Wiring.Boosters);
+        Assert.Empty(written.Wiring.Gaps);
+        Assert.Empty(seen.Complaints);
+    }
+
+    [Fact]
+    public async Task Text_with_mistakes_is_saved_and_told_and_another_programs_edit_is_never_written_over()
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        await using Seen seen = await browser.OpenAsync();
+        string file = served.PathOf("balloon-loop.layout.yaml");
+        await seen.GoAsync(served, "balloon-loop", "text");
+        ILocator area = seen.Page.Locator("textarea");
+        await Assertions.Expect(area).Not.ToHaveValueAsync("");
+        string wrong = (await area.InputValueAsync()).Replace("scale: HO", "scale: HOO", StringComparison.Ordinal);
+        await area.FillAsync(wrong);
+        await seen.Page.WaitForSelectorAsync("text=1 problem in the text");
+        await seen.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
+        await seen.Page.WaitForSelectorAsync("text=Saved, with problems to mend.");
+        Assert.Equal(wrong, await File.ReadAllTextAsync(file, Cancel));
+
+        await area.FillAsync(wrong + "# mine\n");
+        await File.WriteAllTextAsync(file, wrong + "# theirs\n", Cancel);
+        await seen.Page.WaitForSelectorAsync("text=Your text is still here");
+        await seen.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
+        await seen.Page.WaitForSelectorAsync("text=Not saved: the file was changed");
+        Assert.Equal(wrong + "# theirs\n", await File.ReadAllTextAsync(file, Cancel));
+        Assert.Equal(wrong + "# mine\n", await area.InputValueAsync());
+        await seen.Page.GetByText("Keep mine").ClickAsync();
+        await seen.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
+        await seen.Page.WaitForSelectorAsync("text=Saved, with problems to mend.");
+        Assert.Equal(wrong + "# mine\n", await File.ReadAllTextAsync(file, Cancel));
+
+        await seen.FollowAsync("Check");
+        await seen.Page.WaitForSelectorAsync("text=Nothing is lost");
+        Assert.Empty(seen.Complaints);
+    }
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+}

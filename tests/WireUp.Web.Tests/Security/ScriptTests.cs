@@ -1,0 +1,65 @@
+using WireUp.Web.Tests.Support;
+
+namespace WireUp.Web.Tests.Security;
+
+[Collection(BrowserTests.Name)]
+public sealed class ScriptTests(Browser browser)
+{
+    private const string Attack = "<img src=x onerror=window.hit=1><script>window.hit=1</script>";
+
+    [Theory]
+    [InlineData("check")]
+    [InlineData("text")]
+    [InlineData("sheet")]
+    public async Task A_script_in_a_file_is_shown_as_words_and_never_run(string view)
+    {
+        await using Served served = await Served.StartAsync();
+        await File.WriteAllTextAsync(served.PathOf("bad.layout.yaml"), $$"""
+            wireup: 1
+            name: '{{Attack}}'
+            scale: HO
+            longest-train: 1 m
+            shortest-pickup: 40
+            track:
+              "{{Attack}}": { length: 1000 }
+              spur: { length: 1000 }
+            joined: []
+
+            """, TestContext.Current.CancellationToken);
+        await using Seen seen = await browser.OpenAsync();
+        await seen.Page.GotoAsync(served.Address.ToString());
+        await seen.GoAsync(served, "bad", view);
+        await seen.Page.WaitForSelectorAsync(view == "text" ? "textarea" : "text=Nothing is lost");
+        Assert.Contains("onerror", view == "text" ? await seen.Page.Locator("textarea").InputValueAsync() : await seen.Page.Locator("main").InnerTextAsync(), StringComparison.Ordinal);
+        Assert.False(await seen.Page.EvaluateAsync<bool>("'hit' in window"));
+        Assert.Equal(0, await seen.Page.Locator("main img").CountAsync());
+    }
+
+    [Fact]
+    public async Task A_script_in_the_railways_name_is_words_in_the_list_and_in_the_drawing()
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        string file = served.PathOf("balloon-loop.layout.yaml");
+        string text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(file, string.Join('\n', text.Split('\n').Select(line => line.StartsWith("name:", StringComparison.Ordinal) ? $"name: '{Attack}'" : line)), TestContext.Current.CancellationToken);
+        await using Seen seen = await browser.OpenAsync();
+        await seen.Page.GotoAsync(served.Address.ToString());
+        Assert.Contains(Attack, await seen.Page.Locator("main").InnerTextAsync(), StringComparison.Ordinal);
+        await seen.GoAsync(served, "balloon-loop", "check");
+        await seen.DrawnAsync();
+        Assert.Contains(Attack, await seen.Page.Locator(".surface svg title").First.TextContentAsync() ?? "", StringComparison.Ordinal);
+        Assert.False(await seen.Page.EvaluateAsync<bool>("'hit' in window"));
+    }
+
+    [Fact]
+    public async Task The_content_policy_stops_a_script_that_is_put_into_the_page()
+    {
+        await using Served served = await Served.StartAsync();
+        await using Seen seen = await browser.OpenAsync();
+        await seen.Page.GotoAsync(served.Address.ToString());
+        await seen.Page.EvaluateAsync("() => { const bad = document.createElement('script'); bad.textContent = 'window.hit = 1'; document.body.append(bad); const img = document.createElement('div'); img.innerHTML = '<img src=x onerror=\"window.hit = 1\">'; document.body.append(img); }");
+        await seen.Page.WaitForTimeoutAsync(300);
+        Assert.False(await seen.Page.EvaluateAsync<bool>("'hit' in window"));
+        Assert.Contains(seen.Complaints, words => words.Contains("Content Security Policy", StringComparison.Ordinal));
+    }
+}
