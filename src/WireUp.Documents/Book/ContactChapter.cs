@@ -15,6 +15,7 @@ internal static class ContactChapter
         if (table.Contacts.IsEmpty && table.Settings.IsEmpty) return;
         flow.SectionHere(Title, 60);
         WriteContacts(table.Contacts, flow);
+        WiringCards.Write(facts, table.Contacts, flow);
         WriteSettings(facts, table.Settings, flow);
     }
 

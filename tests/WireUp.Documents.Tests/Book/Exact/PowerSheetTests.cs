@@ -83,6 +83,24 @@ public sealed class PowerSheetTests
         Assert.Equal(2, texts.Count(text => text == "C east"));
     }
 
+    [Fact]
+    public void A_card_shows_every_terminal_of_a_contact_with_its_wire_and_position()
+    {
+        Layout layout = TestLayouts.Crossover;
+        Scene page = Assert.Single(TestBook.Pages(TestPlans.Of(layout)), page => page.Texts.Any(text => text.Content == "Wiring cards"));
+        string[] texts = [.. page.Texts.Select(text => text.Content)];
+        MovingContact contact = Assert.Single(ContactTable.Of(layout).Contacts, contact => contact.IsWired);
+        Assert.Equal("T1/frog", contact.Name);
+        ScheduledWire[] wires = [.. Schedule.Of(layout).Wires.Where(wire => wire.Kind == WireKind.Frog)];
+        Assert.Equal(3, wires.Length);
+        Assert.Contains($"{wires[0].Id} {wires[0].Colour}", texts);
+        foreach ((ScheduledWire wire, ContactThrow side) in wires.Skip(1).Zip(contact.Throws))
+        {
+            Assert.Contains($"{side.Name}: {wire.Id} {wire.Colour}", texts);
+            Assert.Contains($"to {side.Joins} in {side.Positions[0]}", texts);
+        }
+    }
+
     private static Scene Title(string section) => Assert.Single(Pages, page => page.Title.EndsWith($": {section}", StringComparison.Ordinal));
 
     /// <summary>The rows of the first table of wires under a heading, by their first cell, in the order of the page.</summary>

@@ -4,7 +4,11 @@ namespace WireUp.Documents.Tests.Drawings.Properties;
 
 public sealed class LabelTests
 {
-    public static TheoryData<string> Drawings => ["balloon", "crossover", "tarrow-valley"];
+    public static TheoryData<string> Drawings =>
+    [
+        "balloon", "crossover", "tarrow-valley", "balloon-loop", "home-yard", "oval-with-cut-off", "programming-spur", "tarrow-valley-as-built",
+        "three-rail", "three-rail-two-controllers", "two-cabs", "wye",
+    ];
 
     [Theory]
     [MemberData(nameof(Drawings))]
