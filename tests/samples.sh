@@ -43,6 +43,13 @@ else
   dotnet build src/WireUp -c Release -v q --nologo || { echo "0 passed, 1 failed"; exit 1; }
 fi
 
+for file in sample-layouts/*.readings.yaml; do
+  name=$(basename "$file" .readings.yaml)
+  runs json "$name" diagnose "sample-layouts/$name.layout.yaml" --readings "$file" --json
+  runs text "$name" diagnose "sample-layouts/$name.layout.yaml" --readings "$file" --picture "$work/$name.svg"
+  runs text "$name" diagnose "sample-layouts/$name.layout.yaml" --survey 10
+done
+
 for file in "${samples[@]}"; do
   name=$(basename "$file" .layout.yaml)
   runs json "$name" check "$file" --json

@@ -57,6 +57,9 @@ public sealed record Layout
 
     /// <summary>Pieces where trains stop.</summary>
     public ImmutableArray<PieceId> Stops { get; init; } = [];
+
+    /// <summary>How often its parts fail.</summary>
+    public FaultPriors FaultPriors { get; init; } = FaultPriors.Usual;
 }
 
 /// <summary>How trains are controlled.</summary>

@@ -12,6 +12,11 @@ namespace WireUp.Layouts;
 public readonly record struct WordsRead<T>(T? Value, string? Trouble)
     where T : struct;
 
+/// <summary>A reading read from a sentence, or why it could not be.</summary>
+/// <param name="Value">What was read, or null.</param>
+/// <param name="Trouble">Null when it was read; else what is wrong and what would be right, one sentence.</param>
+public readonly record struct ReadingRead(MeterReading? Value, string? Trouble);
+
 /// <summary>Places and quantities in the words of the layout file, where they stand alone: on a command line, in a form.</summary>
 public static class LayoutWords
 {
@@ -49,6 +54,23 @@ public static class LayoutWords
         Wire?[] wires = [.. text.Split(',').Select(part => context.Wire(part.Trim(), Start))];
         return wires.Contains(null) ? null : [.. wires.OfType<Wire>()];
     });
+
+    /// <summary>A reading or symptom in one sentence: <c>6.3 V at spur@0.6 m under 0.5 A</c>, <c>stops at siding@1 m when T1.diverging</c>.</summary>
+    /// <param name="layout">The layout it was made on.</param>
+    /// <param name="text">The sentence.</param>
+    public static ReadingRead Sentence(Layout layout, string text)
+    {
+        ProblemList problems = new("");
+        MeterReading? reading = new ReadingSentence(new ReadContext(problems) { Control = layout.Control }, layout).Read(text);
+        return new(reading, reading is null ? Trouble(problems.InOrder()[0]) : null);
+    }
+
+    /// <summary>A tool by its word in the readings file, <c>load</c>, or null.</summary>
+    public static ReadingTools? Tool(string word) =>
+        Words.Tools.Where(tool => tool.Word == word).Select(tool => (ReadingTools?)tool.Value).FirstOrDefault();
+
+    /// <summary>Whether the words are meant as a reading, with a place or a value in them, rather than as a symptom in free words.</summary>
+    public static bool IsReading(string text) => ReadingSentence.IsMeant(text.Trim());
 
     private static TextPosition Start => new(1, 1, 0);
 

@@ -5,7 +5,7 @@ namespace WireUp.Layouts;
 
 /// <summary>
 /// One thing that a person measured or saw, with its place. The cases are nested and the list of them is closed.
-/// <see cref="object.ToString"/> says it in a few words.
+/// <see cref="object.ToString"/> says it in one sentence, which <see cref="LayoutWords.Sentence"/> reads.
 /// </summary>
 public abstract record MeterReading
 {
@@ -87,9 +87,9 @@ public abstract record MeterReading
         /// <summary>The kind of locomotive by its name in the stock list, or null where it is not said.</summary>
         public string? Locomotive { get; init; }
 
-        /// <summary><c>stops at siding@1 m (switcher)</c>.</summary>
+        /// <summary><c>stops at siding@1 m with switcher</c>.</summary>
         public override string ToString() =>
-            $"{ReadingWords.Of(State)} at {At}{(Locomotive is null ? "" : $" ({Locomotive})")}{ReadingWords.When(this)}";
+            $"{ReadingWords.Of(State)} at {At}{(Locomotive is null ? "" : $" with {Locomotive}")}{ReadingWords.When(this)}";
     }
 
     /// <summary>Whether the breaker of a district trips, no train drawing more than usual.</summary>

@@ -19,12 +19,12 @@ internal static class ReadingWords
 
     /// <summary>The load of a reading; its place only where it stands elsewhere.</summary>
     public static string Under(ReadingLoad? load, ReadingPlace? at) =>
-        load is null ? "" : $" under {Of(load.Amps)}{(load.At == at ? "" : $" at {load.At}")}";
+        load is null ? "" : $" under {(load.Resistance is { } ohms ? Of(ohms) : Of(load.Amps))}{(load.At == at ? "" : $" at {load.At}")}";
 
     public static string When(MeterReading reading)
     {
         string settings = reading.Settings.IsEmpty ? "" : $" when {string.Join(", ", reading.Settings)}";
-        return reading.Supply is { } supply ? $"{settings} (fed with {Of(supply.Volts)}, at most {Of(supply.Amps)})" : settings;
+        return reading.Supply is { } supply ? $"{settings} fed with {Of(supply.Volts)} up to {Of(supply.Amps)} at booster {supply.Booster}" : settings;
     }
 
     private static string Scaled(double value, string unit, string thousandth) =>

@@ -26,6 +26,9 @@ public sealed record DrawingOptions
     /// <summary>Findings to number on the plan, in the order of their list; empty for none.</summary>
     public ImmutableArray<Finding> Findings { get; init; } = [];
 
+    /// <summary>Places to mark with letters, for instance of suspected parts; drawn in place of the findings' numbers. Empty for none.</summary>
+    public ImmutableArray<PlanMark> Marks { get; init; } = [];
+
     /// <summary>Proposals whose ids name the gaps; where an id is long or missing all gaps are numbered <c>G1</c>, <c>G2</c>, ….</summary>
     public ImmutableArray<Proposal> Proposals { get; init; } = [];
 
@@ -38,6 +41,11 @@ public sealed record DrawingOptions
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }
 }
+
+/// <summary>A letter on the plan.</summary>
+/// <param name="Letter">The letter.</param>
+/// <param name="Place">Where, as results write places: <c>T1.points</c>, <c>loop@1.2 m</c>, <c>f3</c>.</param>
+public sealed record PlanMark(string Letter, string Place);
 
 /// <summary>A figure of the solved circuit that a plan can show along its track.</summary>
 public enum DrawnFigure

@@ -14,6 +14,7 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
     private static readonly LabelLook End = new("names", 1.4, SceneColours.Quiet) { Optional = true };
     private static readonly LabelLook District = new("districts", 3, SceneColours.Ink) { Bold = true, Framed = true };
     private static readonly LabelLook Finding = new("findings", 2.1, SceneColours.Ink) { Bold = true, Framed = true, Reversed = true };
+    private static readonly LabelLook Mark = new("marks", 3.2, SceneColours.Ink) { Bold = true, Framed = true, Reversed = true };
     private static readonly double[] Shares = [0.5, 0.3, 0.7, 0.1, 0.9];
 
     /// <summary>The letters of districts beside their bands.</summary>
@@ -33,6 +34,17 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
             if (finding.Places.Concat(finding.Path).Select(facts.Places.Find).OfType<PlanPose?>().FirstOrDefault() is not { } pose) continue;
             string number = (index + 1).ToString(CultureInfo.InvariantCulture);
             writer.Write(number, finding.Code, Finding, [.. writer.BothSides(pose, sheet.HalfGauge + 0.6)]);
+        }
+    }
+
+    /// <summary>Letters at the places they mark; letters of one place together.</summary>
+    public void Marks(ImmutableArray<PlanMark> marks)
+    {
+        foreach (IGrouping<string, PlanMark> place in marks.GroupBy(mark => mark.Place))
+        {
+            if (facts.Places.Find(place.Key) is not { } pose) continue;
+            string letters = string.Join(' ', place.Select(mark => mark.Letter));
+            writer.Write(letters, $"mark-{letters}", Mark, [.. writer.BothSides(pose, sheet.HalfGauge + 0.6)]);
         }
     }
 

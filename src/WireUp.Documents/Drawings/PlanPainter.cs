@@ -67,6 +67,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (detail == PlanDetail.Overview) PaintOverviewNames(names, bands);
         if (detail != PlanDetail.Full) return new(placer.Placed, placer.Covering, placer.FarAway);
         if (Shows(DrawingLayers.Findings)) names.Findings(options.Findings);
+        names.Marks(options.Marks);
         if (Shows(DrawingLayers.Districts)) names.Districts(bands);
         if (Shows(DrawingLayers.Gaps)) gaps.Label(writer);
         cancellation.ThrowIfCancellationRequested();

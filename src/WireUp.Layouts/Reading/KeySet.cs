@@ -25,7 +25,7 @@ internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
         ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
-         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots"],
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "fault-priors"],
         [.. new[] { "readings", "layout", "meter" }.Select(key => (key, "a readings file of its own, for the command \"diagnose\""))]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
@@ -82,6 +82,8 @@ internal static class FormatKeys
 
     public static KeySet Blocks { get; } = new("the blocks", "track", "length", "rails");
 
+    public static KeySet FaultPriors { get; } = new("the fault priors", "age", "chances");
+
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
     public static bool IsOfSomePiece(string key) =>
         new[] { Section, Stop, Turnout, MultiTurnout, Crossing, Slip, Scissors, Turntable, TransferTable }.Any(keys => keys.Holds(key));
@@ -91,6 +93,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks,
+        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, FaultPriors,
     ];
 }

@@ -65,6 +65,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             NoFeeder = noFeeder,
             NoGap = noGap,
             Stops = stops,
+            FaultPriors = new FaultPriorReader(context).Read(root.Find("fault-priors")),
         };
     }
 

@@ -41,6 +41,10 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range Drop { get; } = new(0.01, 50, "from 0.01 % to 50 %");
 
+    public static Range Chance { get; } = new(0.0001, 50, "from 0.0001 % to 50 %");
+
+    public static Range Years { get; } = new(0, 1000, "from 0 to 1000 years");
+
     public static Range Celsius { get; } = new(-60, 150, "from -60 to 150 degC");
 
     public static Range CrossingAngle { get; } = new(1, 90, "from 1 to 90 deg");

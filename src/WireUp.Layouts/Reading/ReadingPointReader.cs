@@ -96,7 +96,7 @@ internal sealed class ReadingPointReader(ReadContext context, Layout layout)
         ImmutableArray<string> frogs = Frogs.Of(piece);
         if (frogs.IsEmpty)
         {
-            context.Add(LayoutRules.UnknownName, at, where, $"\"{where}\" has no frog that carries current", "a turnout or crossing with live or isolated frogs");
+            context.Add(LayoutRules.UnknownName, at, where, $"\"{where}\" has no frog that carries current", "a turnout or crossing with live frogs, or with isolated ones that are fed");
             return null;
         }
 

@@ -20,7 +20,7 @@ internal sealed class ReadingReader
     {
         (_context, _layout) = (context, layout);
         _points = new(context, layout);
-        _loads = new(context, _points);
+        _loads = new(context, _points, layout);
         _states = new(context, layout, _points.Pieces, root);
     }
 
@@ -84,7 +84,7 @@ internal sealed class ReadingReader
     {
         ElectricPotential? volts = map.RequireQuantity("volts", QuantityKinds.Volts, Range.ReadVolts);
         ReadingPlace? at = Place(map, "at");
-        ReadingLoad? load = _loads.Read(map, at, volts);
+        ReadingLoad? load = _loads.Read(map, at, isPlaced: true);
         return volts is null || at is null ? null : new(at, volts.Value) { Load = load };
     }
 
@@ -92,7 +92,7 @@ internal sealed class ReadingReader
     {
         ElectricPotential? volts = map.RequireQuantity("volts-along", QuantityKinds.Volts, Range.ReadVolts);
         (ReadingPoint? from, ReadingPoint? to) = Points(map);
-        ReadingLoad? load = _loads.Read(map, null, null);
+        ReadingLoad? load = _loads.Read(map, null, isPlaced: false);
         return volts is null || from is null || to is null ? null : new(from, to, volts.Value) { Load = load };
     }
 
@@ -126,7 +126,7 @@ internal sealed class ReadingReader
             return null;
         }
 
-        ReadingLoad? load = _loads.Read(map, null, null);
+        ReadingLoad? load = _loads.Read(map, null, isPlaced: false);
         return amps is null || wire is null ? null : new(wire, amps.Value) { Load = load };
     }
 

@@ -8,7 +8,7 @@ namespace WireUp.Layouts.Writing;
 /// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
 internal sealed class LayoutWriter(Layout layout)
 {
-    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:"];
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "fault-priors:"];
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
@@ -35,6 +35,7 @@ internal sealed class LayoutWriter(Layout layout)
         AddMap(parts, "districts-wanted", layout.DistrictsWanted.Select(wish => (wish.Name, (Snippet)Names(wish.Pieces))));
         AddMap(parts, "wishes", WishParts());
         AddMap(parts, "spots", SpotParts());
+        AddMap(parts, "fault-priors", FaultPriorParts());
         return new([.. parts]);
     }
 
@@ -188,6 +189,19 @@ internal sealed class LayoutWriter(Layout layout)
         {
             yield return ("stops", Names(layout.Stops));
         }
+    }
+
+    private List<(string Key, Snippet Value)> FaultPriorParts()
+    {
+        List<(string Key, Snippet Value)> parts = [];
+        if (layout.FaultPriors.AgeYears is { } years)
+        {
+            parts.Add(("age", new Snippet.Leaf(Numbers.Exact(years))));
+        }
+
+        AddMap(parts, "chances", layout.FaultPriors.Chances.OrderBy(chance => chance.Key)
+            .Select(chance => (chance.Key.Word(), (Snippet)new Snippet.Leaf($"{Numbers.Exact(Math.Round(100 * chance.Value, 12))} %"))));
+        return parts;
     }
 
     private IEnumerable<(string Key, Snippet Value)> WishParts()

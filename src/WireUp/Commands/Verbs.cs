@@ -59,12 +59,14 @@ internal static class Verbs
               wireup check my.layout.yaml          what is wrong or missing
               wireup plan my.layout.yaml --out book/    propose the wiring and print the wiring book
               wireup power my.layout.yaml          volts and fault current at the worst places
+              wireup diagnose my.layout.yaml --symptom 'stops at spur@0.6 m'    where the fault is, and what to measure next
               wireup wire '12 m' '5 A'             which size of wire
               wireup explain WU3001                what a finding means and how to mend it
             """);
         root.Subcommands.Add(CheckVerb.Command());
         root.Subcommands.Add(PlanVerb.Command());
         root.Subcommands.Add(PowerVerb.Command());
+        root.Subcommands.Add(DiagnoseVerb.Command());
         root.Subcommands.Add(WireVerb.Command());
         root.Subcommands.Add(DrawVerb.Command());
         root.Subcommands.Add(ExportVerb.Command());
@@ -83,6 +85,7 @@ internal static class Verbs
         builder.Services.AddTransient<CheckVerb>();
         builder.Services.AddTransient<PlanVerb>();
         builder.Services.AddTransient<PowerVerb>();
+        builder.Services.AddTransient<DiagnoseVerb>();
         builder.Services.AddTransient<WireVerb>();
         builder.Services.AddTransient<DrawVerb>();
         builder.Services.AddTransient<ExportVerb>();

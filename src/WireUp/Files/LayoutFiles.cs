@@ -31,6 +31,50 @@ internal sealed class LayoutFiles(Terminal terminal)
         return document;
     }
 
+    /// <summary>Reads a file of readings made on a layout; every problem is printed, one a line.</summary>
+    /// <param name="layout">The layout.</param>
+    /// <param name="name">Name of the file, or <c>-</c> for standard input.</param>
+    /// <param name="layoutFile">The layout's file, held against the name that the readings give.</param>
+    /// <exception cref="InputRefused">It is missing, unreadable or has problems.</exception>
+    public ReadingSet ReadReadings(Layout layout, string name, FileInfo layoutFile)
+    {
+        ReadingsReading read = name == "-"
+            ? ReadingsFile.Read(layout, terminal.ReadInput(LargestBytes), "standard input")
+            : ReadingsFile.Read(layout, Text(new FileInfo(name)), Path.GetFileName(name));
+        foreach (LayoutProblem problem in read.Problems)
+        {
+            terminal.Note(problem.ToString());
+        }
+
+        if (read.Readings is not { } set)
+        {
+            throw new InputRefused($"'{name}' cannot be used: {Words.Count(read.Problems.Length, "problem", "problems")} to mend, listed above");
+        }
+
+        if (set.LayoutFile is { } other && Path.GetFileName(other) != layoutFile.Name)
+        {
+            terminal.Note($"note: the readings were made on '{other}', and are held against '{layoutFile.Name}'");
+        }
+
+        return set;
+    }
+
+    /// <summary>Reads the text of a fault log; every problem is printed, one a line.</summary>
+    /// <exception cref="InputRefused">It has problems.</exception>
+    public FaultLog ReadLog(string text, string name)
+    {
+        FaultLogReading read = FaultLogFile.Read(text, name);
+        foreach (LayoutProblem problem in read.Problems)
+        {
+            terminal.Note(problem.ToString());
+        }
+
+        return read.Log ?? throw new InputRefused($"'{name}' cannot be used: {Words.Count(read.Problems.Length, "problem", "problems")} to mend, listed above");
+    }
+
+    /// <summary>The text of a file that may be missing, or null when it is.</summary>
+    public static string? TextIfThere(FileInfo file) => file.Exists ? Text(file) : null;
+
     /// <summary>Writes text, without byte order mark.</summary>
     public static void Write(FileInfo file, string text) => Write(file, new UTF8Encoding(false).GetBytes(text));
 

@@ -1,8 +1,10 @@
+using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Spectre.Console;
 using Spectre.Console.Rendering;
+using WireUp.Files;
 
 namespace WireUp.Output;
 
@@ -13,6 +15,7 @@ internal sealed class Terminal
     public static readonly JsonSerializerOptions Pretty =
         new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
+    private readonly TextReader _input = Console.In;
     private readonly TextWriter _results = Console.Out;
     private readonly TextWriter _remarks = Console.Error;
     private readonly bool _errorIsTerminal = !Console.IsErrorRedirected;
@@ -24,6 +27,23 @@ internal sealed class Terminal
 
     /// <summary>The console on standard error, for progress.</summary>
     public IAnsiConsole Error => _error;
+
+    /// <summary>What is typed or piped into standard input, to its end.</summary>
+    /// <exception cref="InputRefused">It is longer than that.</exception>
+    public string ReadInput(long most)
+    {
+        char[] room = new char[81920];
+        StringBuilder text = new();
+        for (int read; (read = _input.Read(room, 0, room.Length)) > 0;)
+        {
+            if (text.Append(room, 0, read).Length > most)
+            {
+                throw new InputRefused("standard input is too long for readings");
+            }
+        }
+
+        return text.ToString();
+    }
 
     /// <summary>Writes a result as it is.</summary>
     public void Write(string text) => _results.Write(text);

@@ -1,14 +1,14 @@
 namespace WireUp.Acceptance.Tests.Program;
 
-/// <summary>A folder of the test's own, with a copy of the sample layouts, gone when the test ends.</summary>
+/// <summary>A folder of the test's own, with a copy of the sample layouts and their readings, gone when the test ends.</summary>
 internal sealed class ScratchFolder : IDisposable
 {
     public ScratchFolder()
     {
         string samples = Directory.CreateDirectory(System.IO.Path.Combine(Path, "sample-layouts")).FullName;
-        foreach (string layout in RepoFiles.SampleLayouts)
+        foreach (string file in Directory.EnumerateFiles(RepoFiles.PathOf("sample-layouts"), "*.yaml"))
         {
-            File.Copy(layout, System.IO.Path.Combine(samples, System.IO.Path.GetFileName(layout)));
+            File.Copy(file, System.IO.Path.Combine(samples, System.IO.Path.GetFileName(file)));
         }
     }
 

@@ -91,6 +91,13 @@ public sealed class ProblemTests
         { Base + "wiring: { boosters: { b: { amps: 5 A } }, districts: { d: { booster: b, trip: 3 A } }, bus: { d: { wire: 12 AWG, runs: [ §b to P1 2 m ] } } }\n",
             "WU1005", "b to P1 2 m", "a run" },
 
+        // Faults.
+        { Base + "fault-priors: { chances: { §joint: 2 % } }\n", "WU1010", "joint", "\"joiner\"" },
+        { Base + "fault-priors: { chances: { joiner: §60 % } }\n", "WU1013", "60 %", "50 %" },
+        { Base + "fault-priors: { chances: { joiner: §0.02 } }\n", "WU1012", "0.02", "5 %" },
+        { Base + "fault-priors: { §ages: 3 }\n", "WU1006", "ages", "\"age\"" },
+        { Base + "fault-priors: { age: §12 years }\n", "WU1011", "12 years", "1000 years" },
+
         // Version, and what comes later.
         { "wireup: §2\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\n", "WU1008", "2", "1" },
         { Base + "§readings: []\n", "WU1006", "readings", "a readings file of its own" },

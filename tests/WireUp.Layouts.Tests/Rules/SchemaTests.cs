@@ -130,6 +130,17 @@ public sealed class SchemaTests
     }
 
     [Fact]
+    public void The_schema_and_the_page_know_every_kind_of_part_that_can_fail()
+    {
+        IEnumerable<string> kinds = Enum.GetValues<FaultElementKind>().Select(kind => kind.Word());
+        using JsonDocument document = JsonDocument.Parse(Text);
+        JsonElement chances = document.RootElement.GetProperty("$defs").GetProperty("fault-priors").GetProperty("properties").GetProperty("chances");
+        Assert.Equal(kinds, chances.GetProperty("properties").EnumerateObject().Select(property => property.Name));
+        string page = RepoFiles.ReadText("docs/layout-format.md");
+        Assert.All(kinds, kind => Assert.Contains($"`{kind}`", page, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Everything_in_the_schema_says_what_it_is()
     {
         using JsonDocument document = JsonDocument.Parse(Text);
@@ -155,6 +166,7 @@ public sealed class SchemaTests
         "a turnout of three legs or more" => "multi-turnout",
         "a scissors crossover" => "scissors",
         "a transfer table" => "transfer-table",
+        "the fault priors" => "fault-priors",
         { } what => what[(what.IndexOf(' ', StringComparison.Ordinal) + 1)..],
     };
 

@@ -80,6 +80,11 @@ internal sealed class RandomLayout(int seed, int size)
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
             Stops = Pieces(track),
+            FaultPriors = Chance() ? FaultPriors.Usual : new()
+            {
+                AgeYears = Chance() ? Number(0, 40) : null,
+                Chances = ImmutableDictionary<FaultElementKind, double>.Empty.Add(Pick(Enum.GetValues<FaultElementKind>()), Pick(0.01, 0.0025, 0.3)),
+            },
         };
     }
 
