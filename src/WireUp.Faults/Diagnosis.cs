@@ -16,8 +16,14 @@ public sealed record Diagnosis
     /// <summary>Probability that the cause is something that the model does not hold.</summary>
     public required double NotInModel { get; init; }
 
-    /// <summary>Probability of all faults that are not listed, those of pairs that were not tried bounded from above.</summary>
+    /// <summary>Probability of all faults that are not listed. Pairs that were not tried are in no probability: see <see cref="PairsTried"/>.</summary>
     public required double Unlisted { get; init; }
+
+    /// <summary>
+    /// Part of all pairs, by their odds before anything was read, that were tried with every other part; 0 where pairs were not asked for. What was
+    /// not tried can explain no reading better than perfectly, which bounds nothing of use; so it is told and not reckoned with.
+    /// </summary>
+    public required double PairsTried { get; init; }
 
     /// <summary>Uncertainty that is left, in bits: 0 when one answer is certain.</summary>
     public required double Bits { get; init; }
@@ -52,7 +58,7 @@ public sealed record Fault(FaultElement Element, FaultState State)
 /// <param name="Probability">How probable it is, from 0 to 1.</param>
 public sealed record RankedFault(ImmutableArray<Fault> Parts, double Probability)
 {
-    /// <summary>What each reading ought to show, in the order and unit of the readings.</summary>
+    /// <summary>What each reading ought to show, in the order and unit of the readings; NaN for one that only says where to look.</summary>
     public required ImmutableArray<double> Predicted { get; init; }
 
     /// <summary>Number of the group of explanations that no reading so far tells apart, from 0; two of one number are "one of these".</summary>

@@ -38,10 +38,10 @@ switch (args)
         RailTable.Run(quick: false, hard: false);
         break;
     case ["faults"]:
-        FaultTable.Run(quick: false);
+        FaultTable.Run(1000, isPut: true);
         break;
     case ["faults", "quick"]:
-        FaultTable.Run(quick: true);
+        FaultTable.Run(40, isPut: false);
         break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

@@ -33,6 +33,7 @@ internal static class Answer
             NothingWrong = weighed.NothingWrong,
             NotInModel = weighed.NotInModel,
             Unlisted = weighed.Probabilities.Skip(listed).Sum(),
+            PairsTried = weighed.PairsTried,
             Bits = Posterior.Bits([weighed.NothingWrong, weighed.NotInModel, .. weighed.Probabilities]),
             Readings = fits,
             Contradiction = Worst(weighed, fits),
@@ -91,11 +92,24 @@ internal static class Answer
 
             yield return new([.. explanation.Hypotheses.Select((h, k) => Named(session.Hypotheses[h], explanation.Fits[k]))], weighed.Probabilities[i])
             {
-                Predicted = [.. session.Singles.Evidence.Readings.Select((reading, r) => reading.Shown(explanation.Predicted[r]))],
+                Predicted = [.. Predicted(session, explanation.Predicted)],
                 Group = group,
                 Confirm = i < confirm.Length ? confirm[i] : null,
             };
         }
+    }
+
+    /// <summary>One value a reading of the set; NaN for one that only says where to look.</summary>
+    private static double[] Predicted(Session session, ImmutableArray<double> predicted)
+    {
+        double[] all = new double[session.Set.Readings.Length];
+        Array.Fill(all, double.NaN);
+        for (int r = 0; r < predicted.Length; r++)
+        {
+            all[session.Indices[r]] = session.Singles.Evidence.Readings[r].Shown(predicted[r]);
+        }
+
+        return all;
     }
 
     private static bool AreAlike(Evidence evidence, ImmutableArray<double> one, ImmutableArray<double> other) => evidence.Readings

@@ -9,6 +9,7 @@ internal static class Meter
     private static readonly double DigitOverRange = Constants.Get("meter-digit-over-range").Value;
     private static readonly double DigitsOff = Constants.Get("meter-digits-off").Value;
     private static readonly double LeastVolts = Constants.Get("meter-range-least-volts").Value;
+    private static readonly double StrayVolts = Constants.Get("meter-stray-volts").Value;
     private static readonly double LeastOhms = Constants.Get("meter-range-least-ohms").Value;
 
     /// <summary>What a meter loads its points with on volt ranges, ohm.</summary>
@@ -21,7 +22,7 @@ internal static class Meter
     internal static double MostOhms { get; } = Constants.Get("meter-ohms-most").Value * 1e6;
 
     internal static double VoltsOff(MeterAccuracy accuracy, double volts) =>
-        (accuracy.Volts.DecimalFractions * Math.Abs(volts)) + Digits(volts, LeastVolts);
+        (accuracy.Volts.DecimalFractions * Math.Abs(volts)) + Digits(volts, LeastVolts) + StrayVolts;
 
     /// <summary>A clamp shows milliamperes like a volt range of a tenth shows volts.</summary>
     internal static double AmpsOff(MeterAccuracy accuracy, double amps) =>

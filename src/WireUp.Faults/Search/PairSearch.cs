@@ -60,6 +60,30 @@ internal sealed class PairSearch
             .Select(entry => Fitted(entry.Key, entry.Value.First, entry.Value.Second))];
     }
 
+    /// <summary>Of all pairs of different hypotheses, by the product of their odds, the part with one that was tried with every other.</summary>
+    internal double PartTried(IReadOnlyList<Explanation> singles)
+    {
+        if (_evidence.Count == 0)
+        {
+            return 0;
+        }
+
+        HashSet<int> first = [.. Firsts(singles).Select(item => item.Hypothesis)];
+        (double all, double left) = (Pairs(Enumerable.Range(0, _hypotheses.Length)), Pairs(Enumerable.Range(0, _hypotheses.Length).Where(h => !first.Contains(h))));
+        return 1 - (left / all);
+    }
+
+    private double Pairs(IEnumerable<int> hypotheses)
+    {
+        (double sum, double squares) = (0, 0);
+        foreach (double odds in hypotheses.Select(h => Math.Exp(_hypotheses[h].LogOdds)))
+        {
+            (sum, squares) = (sum + odds, squares + (odds * odds));
+        }
+
+        return ((sum * sum) - squares) / 2;
+    }
+
     private IEnumerable<(int Hypothesis, double Value)> Firsts(IReadOnlyList<Explanation> singles)
     {
         HashSet<int> asked = [.. _asked];

@@ -21,7 +21,7 @@ internal sealed class Session
         Indices = [.. readings.Select(entry => entry.Index)];
         Evidence evidence = new([.. readings.Select(entry => entry.Reading)]);
         ImmutableArray<(Respondents Respondents, Trips Trips)> cases = [.. evidence.Readings.Select(reading => Case(reading.Probe.Circuit))];
-        Singles = new(evidence, [.. cases.Select(entry => entry.Respondents)], [.. cases.Select(entry => entry.Trips)]);
+        Singles = new(Hypotheses, evidence, [.. cases.Select(entry => entry.Respondents)], [.. cases.Select(entry => entry.Trips)]);
     }
 
     internal SessionBuilder Builder { get; }

@@ -13,6 +13,7 @@ namespace WireUp.Faults.Search;
 internal sealed record SessionReading(MeterReading Source, Probe Probe, double Measured, double Sigma, double Range)
 {
     private static readonly double Misread = Constants.Get("reading-misread").Value;
+    private static readonly double BreakerMisread = Constants.Get("breaker-misread").Value;
     private static readonly double SourceSpread = Constants.Get("source-spread").Value;
     private static readonly double FaultSpread = Constants.Get("fault-drop-spread").Value;
 
@@ -30,10 +31,11 @@ internal sealed record SessionReading(MeterReading Source, Probe Probe, double M
         ? Math.Abs(predicted) + Meter.LeadOhms
         : Math.Abs(predicted);
 
-    /// <summary>Standard deviation of the reading when a fault changes it that much.</summary>
+    /// <summary>Standard deviation of the reading when a fault changes it: 3 % of a change from nothing, less of one that leaves little.</summary>
     internal double SigmaFor(double predicted)
     {
-        double change = FaultSpread * (Math.Abs(predicted) - Math.Abs(Probe.Healthy));
+        double now = Math.Abs(predicted), healthy = Math.Abs(Probe.Healthy);
+        double change = FaultSpread * (now - healthy) * now / Math.Max(Math.Max(now, healthy), 1e-12);
         return Math.Sqrt((Sigma * Sigma) + (change * change));
     }
 
@@ -55,7 +57,8 @@ internal sealed record SessionReading(MeterReading Source, Probe Probe, double M
     {
         if (Words(predicted) is { } chance)
         {
-            return Math.Log(((1 - Misread) * chance) + (Misread / 4));
+            double misread = Source is MeterReading.Breaker ? BreakerMisread : Misread;
+            return Math.Log(((1 - misread) * chance) + (misread / 4));
         }
 
         double sigma = SigmaFor(predicted), off = (Measured - (scale * Shown(predicted))) / sigma;

@@ -11,18 +11,21 @@ internal sealed class SingleFaults
     private readonly Trips[] _trips;
     private readonly double[][] _shares;
 
+    /// <param name="hypotheses">Every hypothesis.</param>
     /// <param name="evidence">The readings.</param>
     /// <param name="respondents">How hypotheses act in the case of each reading, in the order of the readings.</param>
     /// <param name="trips">What trips in the case of each.</param>
-    internal SingleFaults(Evidence evidence, ImmutableArray<Respondents> respondents, ImmutableArray<Trips> trips)
+    internal SingleFaults(
+        ImmutableArray<Hypothesis> hypotheses, Evidence evidence, ImmutableArray<Respondents> respondents, ImmutableArray<Trips> trips)
     {
+        Hypotheses = hypotheses;
         (Evidence, _respondents, _trips) = (evidence, [.. respondents], [.. trips]);
         _shares = [.. evidence.Readings.Select((reading, r) => reading.Source is MeterReading.Breaker ? [] : trips[r].Shares(reading.Probe))];
     }
 
     internal Evidence Evidence { get; }
 
-    internal ImmutableArray<Hypothesis> Hypotheses => _respondents.Length == 0 ? [] : _respondents[0].Hypotheses;
+    internal ImmutableArray<Hypothesis> Hypotheses { get; }
 
     /// <summary>What every reading shows on a healthy railway.</summary>
     internal double[] Healthy() => [.. Evidence.Readings.Select(reading => reading.Probe.Healthy)];

@@ -16,10 +16,20 @@ internal sealed record Explanation(ImmutableArray<int> Hypotheses, ImmutableArra
 /// <param name="NotInModel">Probability that it is nothing that the model holds.</param>
 internal sealed record Weighed(ImmutableArray<Explanation> Explanations, ImmutableArray<double> Probabilities, double NothingWrong, double NotInModel)
 {
+    /// <summary>Part of all pairs that were tried, by their odds.</summary>
+    internal double PairsTried { get; init; }
+
     internal static Weighed Of(Session session, bool pairs, CancellationToken cancel)
     {
         Explanation[] singles = [.. Singles(session, cancel).OrderByDescending(item => item.LogWeight)];
-        return Of(session, pairs ? singles.Concat(new PairSearch(session).Find(singles, cancel)) : singles);
+        if (!pairs)
+        {
+            return Of(session, singles);
+        }
+
+        PairSearch search = new(session);
+        Weighed weighed = Of(session, singles.Concat(search.Find(singles, cancel)));
+        return weighed with { PairsTried = search.PartTried(singles) };
     }
 
     private static Weighed Of(Session session, IEnumerable<Explanation> explanations)

@@ -12,23 +12,23 @@ internal static class FaultTable
     private const string PageFile = "docs/fault-trials.md", Begin = "<!-- figures of the trials -->", End = "<!-- end of the figures -->";
 
     /// <summary>Runs the trials.</summary>
-    /// <param name="quick">A tenth of them, printed only.</param>
-    internal static void Run(bool quick)
+    /// <param name="count">How many of single faults; of the other kinds in proportion.</param>
+    /// <param name="isPut">Whether the figures go into the page.</param>
+    internal static void Run(int count, bool isPut)
     {
         Layout layout = LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "tarrow-valley-as-built.layout.yaml").Layout!;
         FaultTrials trials = new(layout, Simulate);
-        int part = quick ? 10 : 1;
         StringBuilder table = new();
         table.Append("| trials | readings | injected part first | among the first three (of pairs: five) | first, or alike to the first in every reading |\n| --- | --- | --- | --- | --- |\n");
-        TrialOutcome sound = trials.Run(1000 / part, 4, pairs: false, varies: false, seed: 1);
+        TrialOutcome sound = trials.Run(count, 4, pairs: false, varies: false, seed: 1);
         Append(table, "one fault, sound parts as the layout says", sound);
-        Append(table, "one fault, sound parts vary", trials.Run(300 / part, 4, pairs: false, varies: true, seed: 20001));
-        Append(table, "two faults", trials.Run(60 / part, 8, pairs: true, varies: false, seed: 30001));
+        Append(table, "one fault, sound parts vary", trials.Run(Math.Max(1, count * 3 / 10), 4, pairs: false, varies: true, seed: 20001));
+        Append(table, "two faults", trials.Run(Math.Max(1, count / 20), 8, pairs: true, varies: false, seed: 30001));
         table.Append(CultureInfo.InvariantCulture, $"\nOf {sound.Drawn} faults drawn as often as the table of rates says, {sound.Count} made a locomotive slow down or stop somewhere: only those are looked for.\n");
         table.Append(CultureInfo.InvariantCulture, $"Readings until one part had 95 %: {Mean(sound.ToCertainty, sound.Count)} on average (five where four did not suffice). ");
         table.Append(CultureInfo.InvariantCulture, $"Halving by hand the parts whose opening would take a fifth of the volts or more, no reading ever wrong: {Mean(sound.ByHand, sound.Count)}.\n");
         Console.WriteLine(table);
-        if (!quick)
+        if (isPut)
         {
             Put(table.ToString());
         }
