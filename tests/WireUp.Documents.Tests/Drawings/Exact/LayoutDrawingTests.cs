@@ -81,6 +81,13 @@ public sealed class LayoutDrawingTests
     }
 
     [Fact]
+    public void Marks_of_one_place_stand_together_and_one_without_a_place_nowhere()
+    {
+        Scene scene = TestDrawing.Draw(TestLayouts.Balloon, new() { Marks = [new("A", "T1.diverging"), new("B", "spur@0.4 m"), new("C", "T1.diverging"), new("D", "nowhere")] });
+        Assert.Equal(["A C", "B"], scene.Texts.Where(text => text.Layer == "marks").Select(text => text.Content));
+    }
+
+    [Fact]
     public void A_finding_without_a_place_on_the_plan_is_not_drawn_anywhere()
     {
         Finding finding = new("WU4001", Severity.Error, "problem", "remedy") { Places = ["nowhere@x m", "a.b.c/left"] };
