@@ -44,6 +44,6 @@ switch (args)
         FaultTable.Run(40, isPut: false);
         break;
     default:
-        BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+        BenchmarkSwitcher.FromAssembly(typeof(RailTable).Assembly).Run(args);
         break;
 }
