@@ -32,7 +32,8 @@ internal sealed class TrackParts(RailGraph graph)
         return new(
             joint.Kind == JointKind.Soldered ? FaultElementKind.SolderedJoint : FaultElementKind.Joiner,
             $"joint {joint.First}–{joint.Second}, {RailSides.Word(through.Side)} rail",
-            Reach.Above) { End = joint.First, Piece = joint.First.Piece };
+            Reach.Above)
+        { End = joint.First, Piece = joint.First.Piece };
     }
 
     private FaultElement OfContact(RailLink.Contact contact)
@@ -46,7 +47,8 @@ internal sealed class TrackParts(RailGraph graph)
             _ => (FaultElementKind.SwitchContact, "contact"),
         };
         return new(kind, $"{what} {contact.Piece}.{contact.Position}, {graph.Nodes[contact.From]} to {graph.Nodes[contact.To]}",
-            kind == FaultElementKind.Blade ? Reach.Above : Reach.Below) { Piece = graph.Nodes[contact.To].Piece };
+            kind == FaultElementKind.Blade ? Reach.Above : Reach.Below)
+        { Piece = graph.Nodes[contact.To].Piece };
     }
 
     /// <summary>A frog contact that is connected the wrong way round closes to the rail of another position.</summary>
@@ -79,7 +81,8 @@ internal sealed class TrackParts(RailGraph graph)
                 FaultElement element = new(
                     isInsulated ? FaultElementKind.InsulatedJoint : FaultElementKind.Gap,
                     $"{(isInsulated ? "insulated joint" : "gap at")} {joint.First}–{joint.Second}, {RailSides.Word(side)} rail",
-                    Reach.Above) { End = joint.First, Piece = joint.First.Piece };
+                    Reach.Above)
+                { End = joint.First, Piece = joint.First.Piece };
                 yield return new(element, new Spot.Between(graph.NodeAt(new(joint.First, side)), graph.NodeAt(new(joint.Second, side.Across()))));
             }
         }
