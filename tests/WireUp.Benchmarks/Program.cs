@@ -35,6 +35,6 @@ switch (args)
         RailTable.Run(quick: false, hard: false);
         break;
     default:
-        BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+        BenchmarkSwitcher.FromAssembly(typeof(CircuitBenchmarks).Assembly).Run(args);
         break;
 }
