@@ -48,7 +48,11 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
         PlanGeometry geometry = await work.GetAsync(open.Version, "geometry", (_, stop) => PlanGeometry.Of(open.Layout!, stop), null, cancel);
         DrawingOptions options = new()
         {
-            View = look.From, Figure = look.Figure, Geometry = geometry, Proposals = plan?.Proposals ?? [], Before = plan?.Before,
+            View = look.From,
+            Figure = look.Figure,
+            Geometry = geometry,
+            Proposals = plan?.Proposals ?? [],
+            Before = plan?.Before,
         };
         return await work.GetAsync(
             open.Version, (look with { WithProposals = plan is not null }).Name, (_, stop) => ScreenPlan.Draw(plan?.After ?? open.Layout!, options, stop), null, cancel);
