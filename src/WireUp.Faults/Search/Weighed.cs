@@ -21,7 +21,7 @@ internal sealed record Weighed(ImmutableArray<Explanation> Explanations, Immutab
 
     internal static Weighed Of(Session session, bool pairs, CancellationToken cancel)
     {
-        Explanation[] singles = [.. Singles(session, cancel).OrderByDescending(item => item.LogWeight)];
+        Explanation[] singles = [.. InOrder(Singles(session, cancel))];
         if (!pairs)
         {
             return Of(session, singles);
@@ -35,12 +35,16 @@ internal sealed record Weighed(ImmutableArray<Explanation> Explanations, Immutab
     private static Weighed Of(Session session, IEnumerable<Explanation> explanations)
     {
         Evidence evidence = session.Singles.Evidence;
-        Explanation[] ordered = [.. explanations.OrderByDescending(item => item.LogWeight)];
+        Explanation[] ordered = [.. InOrder(explanations)];
         double nothing = evidence.LogLikelihood(session.Singles.Healthy());
         double other = Math.Log(FaultSearch.NotInModelOdds) + evidence.LogLikelihoodOfAnything;
         double[] probabilities = Posterior.Of([nothing, other, .. ordered.Select(item => item.LogWeight)]);
         return new([.. ordered], [.. probabilities.Skip(2)], probabilities[0], probabilities[1]);
     }
+
+    /// <summary>The most probable first; what differs in its last digits only stays in the order of the layout.</summary>
+    private static IEnumerable<Explanation> InOrder(IEnumerable<Explanation> explanations) => explanations
+        .OrderByDescending(item => Math.Round(item.LogWeight, 6)).ThenBy(item => item.Hypotheses[0]).ThenBy(item => item.Hypotheses[^1]);
 
     private static IEnumerable<Explanation> Singles(Session session, CancellationToken cancel)
     {
