@@ -36,7 +36,7 @@ internal static class Answer
             PairsTried = weighed.PairsTried,
             Bits = Posterior.Bits([weighed.NothingWrong, weighed.NotInModel, .. weighed.Probabilities]),
             Readings = fits,
-            Contradiction = Worst(weighed, fits),
+            Contradiction = Worst(fits),
             Next = next,
         };
     }
@@ -66,7 +66,7 @@ internal static class Answer
         }
     }
 
-    private static Contradiction? Worst(Weighed weighed, ImmutableArray<ReadingFit> fits)
+    private static Contradiction? Worst(ImmutableArray<ReadingFit> fits)
     {
         if (fits.IsEmpty)
         {
@@ -74,7 +74,7 @@ internal static class Answer
         }
 
         int worst = Enumerable.Range(0, fits.Length).MaxBy(i => fits[i].Sigmas);
-        return fits[worst].Sigmas > ContradictionSigmas || weighed.NotInModel > 0.5 ? new(worst, fits[worst].Sigmas) : null;
+        return fits[worst].Sigmas > ContradictionSigmas ? new(worst, fits[worst].Sigmas) : null;
     }
 
     private static IEnumerable<RankedFault> Ranked(Session session, Weighed weighed, int listed, ImmutableArray<NextReading?> confirm)

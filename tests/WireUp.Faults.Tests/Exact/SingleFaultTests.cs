@@ -7,6 +7,27 @@ namespace WireUp.Faults.Tests.Exact;
 
 public sealed class SingleFaultTests
 {
+    /// <summary>A turnout whose frog is fed by a contact: with it set through the frog follows leg B, set diverging leg A.</summary>
+    private const string FrogOnContact = """
+        wireup: 1
+        name: Test
+        longest-train: 0.5 m
+        track:
+          lead: { length: 1 m }
+          main: { length: 1 m }
+          side: { length: 1 m }
+          T1: { turnout: right, frog: isolated, frog-feed: contact, number: 6 }
+        joined: [ lead > T1.points, T1.through > main, T1.diverging > side ]
+        wiring:
+          boosters: { booster: { amps: 3 A, volts: 15 V } }
+          districts: { d: { booster: booster, trip: 3 A } }
+          bus: { d: { wire: 14 AWG, runs: [ booster > P1 1 m ] } }
+          feeders:
+            f1: { at: lead@0.5 m, bus: P1, wire: 20 AWG, length: 200 }
+            f2: { at: main@0.5 m, bus: P1, wire: 20 AWG, length: 200 }
+            f3: { at: side@0.5 m, bus: P1, wire: 20 AWG, length: 200 }
+        """;
+
     [Fact]
     public void The_ohms_of_a_bad_joint_follow_from_the_volts_on_either_side()
     {
@@ -74,6 +95,34 @@ public sealed class SingleFaultTests
     {
         Diagnosis diagnosis = Rank(Chain.Of(3), Chain.Volts("s0", 10.5, loaded: false), Chain.Volts("s2", 10.5, loaded: false), Chain.Volts("s2", 10.2));
         Assert.Equal(FaultState.Weak, diagnosis.Faults[0].Parts[0].State);
+    }
+
+    [Fact]
+    public void A_contact_that_closes_in_the_wrong_position_is_told_by_the_rail_its_frog_follows()
+    {
+        string[] readings =
+        [
+            "0.44 ohm from T1/frog to P1/A when T1.through", "no continuity from T1/frog to P1/B when T1.through",
+            "0.44 ohm from T1/frog to P1/B when T1.diverging", "no continuity from T1/frog to P1/A when T1.diverging",
+        ];
+        Layout layout = LayoutFile.Read(FrogOnContact, "test").Layout!;
+        ReadingSet set = Chain.Readings([.. readings.Select(text => LayoutWords.Sentence(layout, text).Value!)]);
+        Diagnosis diagnosis = Rank(layout, FaultPriors.Usual, set);
+        Fault best = Assert.Single(diagnosis.Faults[0].Parts);
+        Assert.Equal((FaultElementKind.FrogContact, FaultState.Reversed), (best.Element.Kind, best.State));
+        Assert.True(diagnosis.Faults[0].Probability > 0.9, $"{diagnosis.Faults[0].Probability}");
+    }
+
+    [Fact]
+    public void Readings_that_fit_are_no_contradiction_even_where_a_cause_outside_the_layout_is_likelier()
+    {
+        // A buzzer says little: the fault that fits is rarer than a layout file that is wrong.
+        Layout layout = LayoutFile.Read(FrogOnContact, "test").Layout!;
+        Diagnosis diagnosis = Rank(layout, FaultPriors.Usual, Chain.Readings(
+            LayoutWords.Sentence(layout, "continuity from T1/frog to P1/A when T1.through").Value!, LayoutWords.Sentence(layout, "no continuity from T1/frog to P1/B when T1.through").Value!));
+        Assert.True(diagnosis.NotInModel > 0.5);
+        Assert.All(diagnosis.Readings, fit => Assert.InRange(fit.Sigmas, 0, 1));
+        Assert.Null(diagnosis.Contradiction);
     }
 
     [Fact]
