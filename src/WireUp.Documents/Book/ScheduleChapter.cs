@@ -28,7 +28,7 @@ internal static class ScheduleChapter
             flow.Subheading(heading);
             if (kind == WireKind.Bus)
             {
-                flow.Intro("A line of bus is one length of cable through all of its taps: open its insulation at each, do not cut it there. Both legs run together.");
+                flow.Intro("A line of bus is one length of cable through all of its taps: open its insulation at each, and cut it only where a terminal strip stands. Both legs run together.");
             }
 
             if (kind == WireKind.Frog) flow.Intro("Lengths of these depend on where the contact sits: measure each before you cut.");

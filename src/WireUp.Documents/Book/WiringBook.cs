@@ -40,6 +40,7 @@ public static class WiringBook
         ReasonChapter.Write(facts, flow);
         cancellation.ThrowIfCancellationRequested();
         ScheduleChapter.Write(facts, flow);
+        StripChapter.Write(facts, flow);
         DrillingChapter.Write(facts, flow);
         ListChapter.Write(facts, flow);
         DistrictChapter.Write(facts, flow);
