@@ -9,7 +9,11 @@ internal static class StripChapter
 
     public static void Write(BookFacts facts, BookFlow flow)
     {
-        ImmutableArray<BusMeeting> meetings = BusMeetings.Of(facts.Layout, facts.Schedule, facts.Plan.Before);
+        HashSet<string> listed = [.. facts.Wires.Select(wire => wire.Id)];
+        ImmutableArray<BusMeeting> meetings =
+        [
+            .. BusMeetings.Of(facts.Layout, facts.Schedule, facts.Plan.Before).Where(meeting => meeting.Pairs.Any(pair => listed.Contains($"{pair.Name}/A"))),
+        ];
         if (meetings.IsEmpty) return;
         flow.SectionHere(Title, 60);
         StripCards.Write(facts, [.. meetings.Where(meeting => meeting.HasStrip)], flow);

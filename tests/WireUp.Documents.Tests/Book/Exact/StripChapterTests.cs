@@ -1,3 +1,4 @@
+using WireUp.Checking;
 using WireUp.Documents.Book;
 using WireUp.Layouts;
 
@@ -95,6 +96,23 @@ public sealed class StripChapterTests
         Assert.Equal(2, LabelSheets.Pages(layout, Schedule.Of(layout), size).SelectMany(sheet => sheet.Texts).Count(text => text.Content == "main"));
     }
 
-    private static IEnumerable<string[]> Rows(Func<Shape.Text, bool> which) => Page.Texts.Where(text => which(text) && text.Layer != "labels")
+    [Fact]
+    public void The_line_is_cut_at_its_strip_and_only_opened_at_its_tap() =>
+        Assert.Single(TestBook.Pages(TestPlans.Of(Forked)).SelectMany(page => page.Texts), text => text.Content == "P1 800 (cut), P3 2800");
+
+    [Fact]
+    public void The_papers_of_a_change_tell_only_of_points_that_get_new_wires()
+    {
+        Layout old = Forked with { Wiring = Forked.Wiring with { Feeders = Forked.Wiring.Feeders[..^2] } };
+        CheckReport check = Checker.Check(Forked, TestContext.Current.CancellationToken);
+        Scene page = Assert.Single(
+            ChangeBook.Pages(ChangeList.Of(old, Forked), check, new(), TestContext.Current.CancellationToken),
+            page => page.Texts.Any(text => text.Content == StripChapter.Title && text.Style == BookStyle.Heading));
+        Assert.Equal(["P3", "P4"], Rows(page, text => text.Style.SizeMillimetres == BookStyle.Cell.SizeMillimetres).Select(row => row[0]).Where(name => name.StartsWith('P')).Distinct());
+    }
+
+    private static IEnumerable<string[]> Rows(Func<Shape.Text, bool> which) => Rows(Page, which);
+
+    private static IEnumerable<string[]> Rows(Scene page, Func<Shape.Text, bool> which) => page.Texts.Where(text => which(text) && text.Layer != "labels")
         .GroupBy(text => Math.Round(text.At.Y, 2)).OrderBy(row => row.Key).Select(row => row.OrderBy(text => text.At.X).Select(text => text.Content).ToArray());
 }
