@@ -68,5 +68,7 @@ for file in "${samples[@]}"; do
   runs text "$name" draw "$file" --out "$work/$name.pdf" --from below
 done
 
+runs json home-yard compare sample-layouts/home-yard.layout.yaml "$work/home-yard.first/home-yard-wired.layout.yaml" --json --out "$work/home-yard.change"
+
 echo "$passed passed, $failed failed"
 ((failed == 0))

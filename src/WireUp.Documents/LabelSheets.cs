@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using WireUp.Documents.Book;
 using WireUp.Layouts;
+using WireUp.Planning.Buses;
 
 namespace WireUp.Documents;
 
@@ -53,15 +54,23 @@ public static class LabelSheets
             yield return new(wire.Id, $"here {wire.To}", $"to {wire.From}", $"{PlaceWords.Size(wire.Wire)} {wire.Colour}", code);
         }
 
+        HashSet<(string, string)> strips = [.. TerminalStrips.Added(Wiring.None, layout.Wiring).Select(strip => (strip.District, strip.Point))];
         foreach (Bus bus in layout.Wiring.Buses)
         {
-            foreach (string point in bus.Runs.Select(run => run.To).Distinct())
-            {
-                string feeders = string.Join(' ', layout.Wiring.Feeders.Where(feeder => feeder.District == bus.District && feeder.Tap == point).Select(feeder => feeder.Name));
-                string district = $"District {letters.Of(bus.District)} {bus.District}";
-                yield return new(point, district, feeders.Length > 0 ? $"feeders {feeders}" : "bus", "A | B", $"{point}: {district}; {feeders}");
-            }
+            IEnumerable<string> begun = bus.Runs.Select(run => run.From).Where(point => strips.Contains((bus.District, point)));
+            foreach (string point in bus.Runs.Select(run => run.To).Concat(begun).Distinct()) yield return OfPoint(layout, letters, bus, point);
         }
+    }
+
+    /// <summary>The label of one point of a bus, drawn into a box.</summary>
+    internal static IEnumerable<Shape> DrawPoint(Layout layout, DistrictLetters letters, Bus bus, string point, SceneBox box) =>
+        Draw(OfPoint(layout, letters, bus, point), box);
+
+    private static Label OfPoint(Layout layout, DistrictLetters letters, Bus bus, string point)
+    {
+        string feeders = string.Join(' ', layout.Wiring.Feeders.Where(feeder => feeder.District == bus.District && feeder.Tap == point).Select(feeder => feeder.Name));
+        string district = $"District {letters.Of(bus.District)} {bus.District}";
+        return new(point, district, feeders.Length > 0 ? $"feeders {feeders}" : "bus", "A | B", $"{point}: {district}; {feeders}");
     }
 
     private static IEnumerable<Shape> Draw(Label label, SceneBox box)

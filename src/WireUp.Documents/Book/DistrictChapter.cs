@@ -59,11 +59,17 @@ internal static class DistrictChapter
             [Column.Names("Gap"), Column.Wide("Where", 2), new("Rails"), Column.Wide("Beyond it", 2), Column.TickBoxes("open")],
             gaps.Select(gap => new Row(
                 gap.Label,
-                gap.Gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.Gap.At.ToString()!,
-                gap.Gap.Rails == RailSet.Both ? "both" : gap.Gap.Rails == RailSet.Left ? "left" : "right",
+                Where(gap.Gap),
+                Rails(gap.Gap),
                 string.Join(", ", gap.Districts.Where(other => other != district.Name).Select(facts.District)),
                 string.Empty))));
     }
+
+    /// <summary>The place of a gap.</summary>
+    internal static string Where(Gap gap) => gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.At.ToString()!;
+
+    /// <summary>The rails that it cuts.</summary>
+    internal static string Rails(Gap gap) => gap.Rails == RailSet.Both ? "both" : gap.Rails == RailSet.Left ? "left" : "right";
 
     private static void WriteTests(BookFacts facts, District district, BookFlow flow)
     {

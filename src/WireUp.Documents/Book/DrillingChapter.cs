@@ -16,14 +16,20 @@ internal static class DrillingChapter
         flow.SectionHere(Title, 60);
         flow.Intro(Figure.Text(
             $"Millimetres in the coordinates of the layout file; beside each rail, on its outer side. From below, x is measured from the right edge of the plan, which is at x = {bounds.MaxX * 1000:0}. Mark from above, look underneath for wires, frame and people, then drill."));
-        flow.Table(Table.Of(
-            [
-                Column.Names("Wire"), new("Rail"), Column.Figures("x"), Column.Figures("y"), Column.Figures("x from below"), Column.Wide("Beside"), Column.TickBoxes("drilled"),
-            ],
-            facts.Feeders.SelectMany(feeder => Rows(facts, feeder, bounds))));
+        flow.Table(Holes(facts, facts.Feeders, bounds with { MinX = 0, MinY = 0 }));
     }
 
-    private static IEnumerable<Row> Rows(BookFacts facts, Feeder feeder, PlanBox bounds)
+    /// <summary>The holes of some feeders.</summary>
+    /// <param name="facts">The book.</param>
+    /// <param name="feeders">The feeders.</param>
+    /// <param name="from">Measured from its left and lower edge, and from below from its right edge.</param>
+    public static Table Holes(BookFacts facts, IEnumerable<Feeder> feeders, PlanBox from) => Table.Of(
+        [
+            Column.Names("Wire"), new("Rail"), Column.Figures("x"), Column.Figures("y"), Column.Figures("x from below"), Column.Wide("Beside"), Column.TickBoxes("drilled"),
+        ],
+        feeders.SelectMany(feeder => Rows(facts, feeder, from)));
+
+    private static IEnumerable<Row> Rows(BookFacts facts, Feeder feeder, PlanBox from)
     {
         (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
         foreach (string leg in new[] { "A", "B" })
@@ -33,9 +39,9 @@ internal static class DrillingChapter
             yield return new(
                 $"{feeder.Name}/{leg}",
                 RailSides.Word(side),
-                Figure.Whole(hole.X * 1000),
-                Figure.Whole(hole.Y * 1000),
-                Figure.Whole((bounds.MaxX - hole.X) * 1000),
+                Figure.Whole((hole.X - from.MinX) * 1000),
+                Figure.Whole((hole.Y - from.MinY) * 1000),
+                Figure.Whole((from.MaxX - hole.X) * 1000),
                 PlaceWords.Place(feeder.At),
                 string.Empty);
         }

@@ -1,4 +1,5 @@
 using WireUp.Layouts;
+using WireUp.Planning.Buses;
 
 namespace WireUp.Documents.Book;
 
@@ -28,12 +29,12 @@ internal static class ScheduleChapter
             flow.Subheading(heading);
             if (kind == WireKind.Bus)
             {
-                flow.Intro("A line of bus is one length of cable through all of its taps: open its insulation at each, do not cut it there. Both legs run together.");
+                flow.Intro("A line of bus is one length of cable through all of its taps: open its insulation at each, and cut it only where a terminal strip stands. Both legs run together.");
             }
 
             if (kind == WireKind.Frog) flow.Intro("Lengths of these depend on where the contact sits: measure each before you cut.");
             flow.Table(WireTable(facts, wires));
-            if (kind == WireKind.Bus) WriteTaps(wires, flow);
+            if (kind == WireKind.Bus) WriteTaps(facts, wires, flow);
         }
 
         WriteFeeders(facts, flow);
@@ -57,17 +58,18 @@ internal static class ScheduleChapter
             wire.IsBuilt ? Row.NoBox : string.Empty,
             string.Empty)));
 
-    private static void WriteTaps(ScheduledWire[] wires, BookFlow flow)
+    private static void WriteTaps(BookFacts facts, ScheduledWire[] wires, BookFlow flow)
     {
         ScheduledWire[] tapped = [.. wires.Where(wire => wire.Leg == "A" && !wire.Taps.IsEmpty)];
         if (tapped.Length == 0) return;
+        HashSet<(string, string)> strips = [.. TerminalStrips.Added(Wiring.None, facts.Wiring).Select(strip => (strip.District, strip.Point))];
         flow.Subheading("Where to open the bus");
-        flow.Intro("Millimetres from the start of each line, without slack; the same for both of its legs. The first and the last point are its ends.");
+        flow.Intro("Millimetres from the start of each line, without slack; the same for both of its legs. The first and the last point are its ends. Cut it where that is said: a terminal strip stands there.");
         flow.Table(Table.Of(
             [Column.Names("Line"), Column.Wide("Taps between its ends"), Column.TickBoxes("marked")],
             tapped.Select(wire => new Row(
                 wire.Id[..^2],
-                string.Join(", ", wire.Taps.Select(tap => Figure.Text($"{tap.Point} {tap.FromStart.Millimeters:0}"))),
+                string.Join(", ", wire.Taps.Select(tap => Figure.Text($"{tap.Point} {tap.FromStart.Millimeters:0}{(strips.Contains((wire.District, tap.Point)) ? " (cut)" : string.Empty)}"))),
                 string.Empty))));
     }
 

@@ -40,9 +40,11 @@ public static class WiringBook
         ReasonChapter.Write(facts, flow);
         cancellation.ThrowIfCancellationRequested();
         ScheduleChapter.Write(facts, flow);
+        StripChapter.Write(facts, flow);
         DrillingChapter.Write(facts, flow);
         ListChapter.Write(facts, flow);
         DistrictChapter.Write(facts, flow);
+        BoardChapter.Write(facts, flow);
         TestChapter.Write(facts, flow);
         ShowChapter.Write(facts, flow);
         BookPage cover = CoverChapter.Write(facts, [.. flow.Contents.Select(entry => (entry.Section, entry.Page + 2))], cancellation);

@@ -34,6 +34,7 @@ public static class ChangeBook
         {
             flow.AddDrawn(Drawn(facts, changes, cancellation), inContents: true);
             ScheduleChapter.Write(facts, flow);
+            StripChapter.Write(facts, flow);
             ListChapter.Write(facts, flow);
         }
 
