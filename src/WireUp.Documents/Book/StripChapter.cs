@@ -6,6 +6,7 @@ namespace WireUp.Documents.Book;
 internal static class StripChapter
 {
     public const string Title = "Terminal strips and bus points";
+    private const double HeadingRoom = 60;
 
     public static void Write(BookFacts facts, BookFlow flow)
     {
@@ -15,8 +16,9 @@ internal static class StripChapter
             .. BusMeetings.Of(facts.Layout, facts.Schedule, facts.Plan.Before).Where(meeting => meeting.Pairs.Any(pair => listed.Contains($"{pair.Name}/A"))),
         ];
         if (meetings.IsEmpty) return;
-        flow.SectionHere(Title, 60);
-        StripCards.Write(facts, [.. meetings.Where(meeting => meeting.HasStrip)], flow);
+        ImmutableArray<BusMeeting> strips = [.. meetings.Where(meeting => meeting.HasStrip)];
+        flow.SectionHere(Title, HeadingRoom + StripCards.RoomForFirst(strips));
+        StripCards.Write(facts, strips, flow);
         WritePoints(facts, meetings, flow);
     }
 

@@ -97,6 +97,23 @@ public sealed class StripChapterTests
     }
 
     [Fact]
+    public void The_heading_stands_on_the_page_of_the_first_card()
+    {
+        // More feeders move the heading down the page, row by row, until it goes over to the next.
+        for (int more = 0; more < 40; more++)
+        {
+            Feeder[] added = [.. Enumerable.Range(0, more).Select(i => Forked.Wiring.Feeders[3] with { Name = $"g{i}" })];
+            Layout layout = Forked with { Wiring = Forked.Wiring with { Feeders = [.. Forked.Wiring.Feeders, .. added] } };
+            BookFacts facts = new(TestPlans.Of(Forked) with { After = layout }, new(), TestContext.Current.CancellationToken);
+            BookFlow flow = new(Sheet.Of(PaperSize.A4));
+            ScheduleChapter.Write(facts, flow);
+            StripChapter.Write(facts, flow);
+            BookPage page = flow.Pages[flow.Contents.Single(entry => entry.Section == StripChapter.Title).Page];
+            Assert.Contains(page.Shapes.OfType<Shape.Circle>(), shape => shape.Layer == "cards");
+        }
+    }
+
+    [Fact]
     public void The_line_is_cut_at_its_strip_and_only_opened_at_its_tap() =>
         Assert.Single(TestBook.Pages(TestPlans.Of(Forked)).SelectMany(page => page.Texts), text => text.Content == "P1 800 (cut), P3 2800");
 
