@@ -25,7 +25,7 @@ internal static class StripChapter
     private static void WritePoints(BookFacts facts, ImmutableArray<BusMeeting> meetings, BookFlow flow)
     {
         flow.Subheading("What meets at each point of the bus");
-        flow.Intro("Pairs by the names on their labels, leg A to leg A and leg B to leg B. At a tap the line that passes is opened and not cut.");
+        flow.Intro("Pairs by the names on their labels, leg A to leg A and leg B to leg B. At a tap the line that passes is opened, not cut; at an end tap it ends.");
         flow.Table(Table.Of(
             [
                 Column.Names("Point"), new("District"), new("Joint"), Column.Wide("Arrives", 2), Column.Wide("Goes on", 2), Column.Wide("Feeders", 2),
@@ -46,9 +46,9 @@ internal static class StripChapter
     public static string Joint(BusMeeting meeting)
     {
         if (meeting.HasStrip) return $"strip, {Figure.Count(meeting.Pairs.Length, "way", "ways")}";
-        if (meeting.Pairs[0].Way == PairWay.Breaker) return "at the breaker";
+        if (meeting.Pairs[0].Way == PairWay.Breaker) return "breaker";
         if (meeting.Pairs.Where(pair => pair.Way is PairWay.Arrives or PairWay.Leaves).DistinctBy(pair => pair.Name).Count() > 1) return "terminal block";
-        return meeting.Pairs.Any(pair => pair.Way == PairWay.Leaves) ? "tap" : "end of the line";
+        return meeting.Pairs.Any(pair => pair.Way == PairWay.Leaves) ? "tap" : "end tap";
     }
 
     /// <summary>Names of the pairs that come or go in some ways.</summary>

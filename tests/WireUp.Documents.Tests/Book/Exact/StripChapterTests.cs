@@ -67,11 +67,11 @@ public sealed class StripChapterTests
         string[][] rows = [.. Rows(text => text.Style.SizeMillimetres == BookStyle.Cell.SizeMillimetres).Where(row => row[0] == "main" || row[0].StartsWith('P'))];
         Assert.Equal(
             [
-                ["main", "C", "at the breaker", "breaker of east", "east:1"],
+                ["main", "C", "breaker", "breaker of east", "east:1"],
                 ["P1", "C", "strip, 4 ways", "east:1", "east:1, east:2", "f1"],
-                ["P2", "C", "end of the line", "east:2", "f2"],
+                ["P2", "C", "end tap", "east:2", "f2"],
                 ["P3", "C", "tap", "east:1", "east:1", "f3"],
-                ["P4", "C", "end of the line", "east:1", "f4"],
+                ["P4", "C", "end tap", "east:1", "f4"],
             ],
             rows);
     }
