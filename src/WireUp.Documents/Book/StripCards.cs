@@ -11,13 +11,16 @@ internal static class StripCards
     public static void Write(BookFacts facts, ImmutableArray<BusMeeting> strips, BookFlow flow)
     {
         if (strips.IsEmpty) return;
-        flow.Ensure(Height(strips[0]) + 40);
+        flow.Ensure(RoomForFirst(strips));
         flow.Subheading("Terminal strips");
         flow.Intro(
             "One card a place: a strip for leg A and one for leg B, the ways of each bridged. A line of bus is cut here and both its ends are screwed in, "
             + "so that every pair can be taken off by itself to look for a fault. Its label stands beside it.");
         foreach (BusMeeting strip in strips) flow.Draw(Height(strip), (page, box) => Draw(facts, page, box with { Bottom = box.Bottom - Gap }, strip));
     }
+
+    /// <summary>Room for the words before the cards and the first card; none is needed where there are no strips.</summary>
+    public static double RoomForFirst(ImmutableArray<BusMeeting> strips) => strips.IsEmpty ? 0 : Height(strips[0]) + 40;
 
     private static double Height(BusMeeting strip) => Math.Max(HeadHeight + (strip.Pairs.Length * RowHeight) + Edge, LabelHeight + (2 * Edge)) + Gap;
 

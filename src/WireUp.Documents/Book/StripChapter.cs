@@ -6,6 +6,7 @@ namespace WireUp.Documents.Book;
 internal static class StripChapter
 {
     public const string Title = "Terminal strips and bus points";
+    private const double HeadingRoom = 60;
 
     public static void Write(BookFacts facts, BookFlow flow)
     {
@@ -15,15 +16,16 @@ internal static class StripChapter
             .. BusMeetings.Of(facts.Layout, facts.Schedule, facts.Plan.Before).Where(meeting => meeting.Pairs.Any(pair => listed.Contains($"{pair.Name}/A"))),
         ];
         if (meetings.IsEmpty) return;
-        flow.SectionHere(Title, 60);
-        StripCards.Write(facts, [.. meetings.Where(meeting => meeting.HasStrip)], flow);
+        ImmutableArray<BusMeeting> strips = [.. meetings.Where(meeting => meeting.HasStrip)];
+        flow.SectionHere(Title, HeadingRoom + StripCards.RoomForFirst(strips));
+        StripCards.Write(facts, strips, flow);
         WritePoints(facts, meetings, flow);
     }
 
     private static void WritePoints(BookFacts facts, ImmutableArray<BusMeeting> meetings, BookFlow flow)
     {
         flow.Subheading("What meets at each point of the bus");
-        flow.Intro("Pairs by the names on their labels, leg A to leg A and leg B to leg B. At a tap the line that passes is opened and not cut.");
+        flow.Intro("Pairs by the names on their labels, leg A to leg A and leg B to leg B. At a tap the line that passes is opened, not cut; at an end tap it ends.");
         flow.Table(Table.Of(
             [
                 Column.Names("Point"), new("District"), new("Joint"), Column.Wide("Arrives", 2), Column.Wide("Goes on", 2), Column.Wide("Feeders", 2),
@@ -44,9 +46,9 @@ internal static class StripChapter
     public static string Joint(BusMeeting meeting)
     {
         if (meeting.HasStrip) return $"strip, {Figure.Count(meeting.Pairs.Length, "way", "ways")}";
-        if (meeting.Pairs[0].Way == PairWay.Breaker) return "at the breaker";
+        if (meeting.Pairs[0].Way == PairWay.Breaker) return "breaker";
         if (meeting.Pairs.Where(pair => pair.Way is PairWay.Arrives or PairWay.Leaves).DistinctBy(pair => pair.Name).Count() > 1) return "terminal block";
-        return meeting.Pairs.Any(pair => pair.Way == PairWay.Leaves) ? "tap" : "end of the line";
+        return meeting.Pairs.Any(pair => pair.Way == PairWay.Leaves) ? "tap" : "end tap";
     }
 
     /// <summary>Names of the pairs that come or go in some ways.</summary>

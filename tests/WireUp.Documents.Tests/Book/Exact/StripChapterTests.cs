@@ -67,11 +67,11 @@ public sealed class StripChapterTests
         string[][] rows = [.. Rows(text => text.Style.SizeMillimetres == BookStyle.Cell.SizeMillimetres).Where(row => row[0] == "main" || row[0].StartsWith('P'))];
         Assert.Equal(
             [
-                ["main", "C", "at the breaker", "breaker of east", "east:1"],
+                ["main", "C", "breaker", "breaker of east", "east:1"],
                 ["P1", "C", "strip, 4 ways", "east:1", "east:1, east:2", "f1"],
-                ["P2", "C", "end of the line", "east:2", "f2"],
+                ["P2", "C", "end tap", "east:2", "f2"],
                 ["P3", "C", "tap", "east:1", "east:1", "f3"],
-                ["P4", "C", "end of the line", "east:1", "f4"],
+                ["P4", "C", "end tap", "east:1", "f4"],
             ],
             rows);
     }
@@ -94,6 +94,23 @@ public sealed class StripChapterTests
         Assert.Equal([PairWay.Breaker, PairWay.Leaves, PairWay.Leaves], meeting.Pairs.Select(pair => pair.Way));
         LabelOptions size = new(UnitsNet.Length.FromMillimeters(38.1), UnitsNet.Length.FromMillimeters(21.2));
         Assert.Equal(2, LabelSheets.Pages(layout, Schedule.Of(layout), size).SelectMany(sheet => sheet.Texts).Count(text => text.Content == "main"));
+    }
+
+    [Fact]
+    public void The_heading_stands_on_the_page_of_the_first_card()
+    {
+        // More feeders move the heading down the page, row by row, until it goes over to the next.
+        for (int more = 0; more < 40; more++)
+        {
+            Feeder[] added = [.. Enumerable.Range(0, more).Select(i => Forked.Wiring.Feeders[3] with { Name = $"g{i}" })];
+            Layout layout = Forked with { Wiring = Forked.Wiring with { Feeders = [.. Forked.Wiring.Feeders, .. added] } };
+            BookFacts facts = new(TestPlans.Of(Forked) with { After = layout }, new(), TestContext.Current.CancellationToken);
+            BookFlow flow = new(Sheet.Of(PaperSize.A4));
+            ScheduleChapter.Write(facts, flow);
+            StripChapter.Write(facts, flow);
+            BookPage page = flow.Pages[flow.Contents.Single(entry => entry.Section == StripChapter.Title).Page];
+            Assert.Contains(page.Shapes.OfType<Shape.Circle>(), shape => shape.Layer == "cards");
+        }
     }
 
     [Fact]
