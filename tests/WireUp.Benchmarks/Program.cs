@@ -1,3 +1,4 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
 using WireUp.Benchmarks;
 using WireUp.Benchmarks.Faults;
@@ -42,6 +43,9 @@ switch (args)
         break;
     case ["faults", "quick"]:
         FaultTable.Run(40, isPut: false);
+        break;
+    case ["faults", string count]:
+        FaultTable.Run(int.Parse(count, CultureInfo.InvariantCulture), isPut: true);
         break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(RailTable).Assembly).Run(args);
