@@ -40,6 +40,9 @@ internal sealed class DeskState(LayoutName name)
 
     public PlanLook Look { get; set; }
 
+    /// <summary>What was measured and seen, kept for as long as the view is open, also when the layout changes meanwhile.</summary>
+    public ReadingSet Readings { get; set; } = ReadingSet.None;
+
     /// <summary>The path that is lit.</summary>
     public ImmutableArray<string> Path { get; set; } = [];
 
@@ -77,6 +80,14 @@ internal sealed class DeskState(LayoutName name)
         int at = PositionsOf(owner).IndexOf(position);
         if (at < 0) return;
         Positions = at == 0 ? Positions.Remove(owner) : Positions.SetItem(owner, position);
+    }
+
+    /// <summary>Puts all turnouts as a reading says they stood.</summary>
+    public void ThrowAs(MeterReading reading)
+    {
+        ThrowBack();
+        foreach (Setting setting in reading.Settings) Throw(setting.Owner, setting.Position);
+        Notify();
     }
 
     /// <summary>Puts a turnout in its next position.</summary>

@@ -36,6 +36,12 @@ public enum FileRole
 
     /// <summary>What of its wiring schedule is done.</summary>
     Progress,
+
+    /// <summary>What was measured and seen while looking for a fault.</summary>
+    Readings,
+
+    /// <summary>The faults that were found and cured.</summary>
+    FaultLog,
 }
 
 /// <summary>What reading a file came to.</summary>

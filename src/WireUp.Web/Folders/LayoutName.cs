@@ -6,6 +6,12 @@ public readonly record struct LayoutName : IComparable<LayoutName>
     /// <summary>What every layout file's name ends in.</summary>
     public const string Ending = ".layout.yaml";
 
+    /// <summary>What the name of the readings beside a layout ends in.</summary>
+    public const string ReadingsEnding = ".readings.yaml";
+
+    /// <summary>What the name of the fault log beside a layout ends in.</summary>
+    public const string FaultLogEnding = ".faults.yaml";
+
     /// <summary>What a name may be, for a message.</summary>
     public const string Expected = "1 to 80 letters, digits, spaces, hyphens, underscores and dots, the first a letter or digit, no two dots together";
 

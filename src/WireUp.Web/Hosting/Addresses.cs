@@ -15,6 +15,9 @@ public enum PageView
     /// <summary>Volts and fault current; trains and coins.</summary>
     Load,
 
+    /// <summary>Readings, and what is faulty by them.</summary>
+    Fault,
+
     /// <summary>The layout file as text.</summary>
     Text,
 
@@ -31,6 +34,7 @@ public static class Addresses
         (PageView.Check, "check", "Check"),
         (PageView.Wire, "wire", "Wire"),
         (PageView.Load, "load", "Load"),
+        (PageView.Fault, "fault", "Fault"),
         (PageView.Text, "text", "Text"),
         (PageView.Sheet, "sheet", "Work sheet"),
     ];

@@ -71,6 +71,7 @@ public static class PageServer
         services.AddSingleton<SharedWork>();
         services.AddSingleton<LayoutDesk>();
         services.AddSingleton<WorkSheetDesk>();
+        services.AddSingleton<FaultDesk>();
         services.AddRazorComponents().AddInteractiveServerComponents(Limit)
             .AddHubOptions(hub => hub.MaximumReceiveMessageSize = PageLimits.RequestBytes);
         services.AddDataProtection().UseEphemeralDataProtectionProvider();

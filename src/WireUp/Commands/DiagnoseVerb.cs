@@ -12,9 +12,6 @@ namespace WireUp.Commands;
 /// <summary><c>wireup diagnose</c>: from readings and symptoms to the likeliest faults and the reading to make next.</summary>
 internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
 {
-    /// <summary>So many suspects have a letter, in tables and on the plan.</summary>
-    private const int Lettered = 6;
-
     /// <summary>The verb's arguments, options and help.</summary>
     public static Command Command()
     {
@@ -111,7 +108,7 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
         }
         else
         {
-            FaultText.Show(terminal, layout, set, diagnosis, Lettered);
+            FaultText.Show(terminal, layout, set, diagnosis);
             FaultText.Show(terminal, advice);
         }
 
@@ -132,7 +129,7 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
         DrawingOptions options = new()
         {
             Layers = DrawingLayers.All & ~(DrawingLayers.Districts | DrawingLayers.Findings),
-            Marks = [.. SuspectLetters.Marks(layout, diagnosis, Lettered)],
+            Marks = [.. SuspectLetters.Places(layout, diagnosis).Select(place => new PlanMark(SuspectLetters.Of(place.Rank), place.Place))],
             Title = $"{layout.Name}: suspected parts",
         };
         PictureFile.Write(picture, LayoutDrawing.Draw(layout, options, cancel));

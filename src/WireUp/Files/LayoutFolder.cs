@@ -100,7 +100,14 @@ internal sealed class LayoutFolder : ILayoutFolder, IDisposable
     // A name holds no separators and no "..": this looks again at what came of it, so that a mistake there opens nothing.
     private FileInfo FileOf(LayoutName name, FileRole role)
     {
-        string fileName = role == FileRole.Layout ? name.FileName : name.Text + ProgressEnding;
+        string fileName = role switch
+        {
+            FileRole.Layout => name.FileName,
+            FileRole.Progress => name.Text + ProgressEnding,
+            FileRole.Readings => name.Text + LayoutName.ReadingsEnding,
+            FileRole.FaultLog => name.Text + LayoutName.FaultLogEnding,
+            _ => throw new ArgumentOutOfRangeException(nameof(role), role, "not a file of a layout"),
+        };
         FileInfo file = new(Path.GetFullPath(Path.Combine(_folder.FullName, fileName)));
         return file.Name == fileName && file.DirectoryName == _folder.FullName
             ? file

@@ -31,7 +31,7 @@ internal static class FaultJson
     {
         ["element"] = element.Place,
         ["kind"] = element.Kind.Word(),
-        ["from"] = FaultText.Of(element.Reach),
+        ["from"] = DiagnosisWords.Of(element.Reach),
         ["place"] = element.End?.ToString() ?? element.Track?.ToString() ?? element.Piece?.ToString() ?? element.BusPoint,
     };
 
@@ -50,7 +50,7 @@ internal static class FaultJson
             ["predicted"] = Number(one.Second.Best),
             ["sigmas"] = Number(one.Second.Sigmas),
         }),
-        ["remarks"] = Array(FaultText.Remarks(set, diagnosis), remark => JsonValue.Create(remark)),
+        ["remarks"] = Array(DiagnosisWords.Remarks(set, diagnosis), remark => JsonValue.Create(remark)),
         ["next"] = Array(diagnosis.Next, Next),
         ["unexplained"] = diagnosis.Contradiction is { } worst
             ? [new JsonObject { ["reading"] = set.Readings[worst.Reading].ToString(), ["sigmas"] = Number(worst.Sigmas) }]
@@ -81,7 +81,7 @@ internal static class FaultJson
         node["ohms"] = Ohms(fault.Ohms);
         node["ohms-least"] = Ohms(fault.LeastOhms);
         node["ohms-most"] = Ohms(fault.MostOhms);
-        node["message"] = FaultText.State(fault);
+        node["message"] = DiagnosisWords.State(fault);
         node["look"] = advice.Look;
         node["remedy"] = advice.Mend;
         node["beware"] = advice.Beware;
@@ -93,7 +93,7 @@ internal static class FaultJson
         ["reading"] = next.Words,
         ["gain-bits"] = Number(next.Bits),
         ["minutes"] = Number(next.Minutes),
-        ["from"] = FaultText.Of(next.Reach),
+        ["from"] = DiagnosisWords.Of(next.Reach),
     };
 
     private static JsonNode? Ohms(ElectricResistance? resistance) => resistance is { } ohms ? Number(ohms.Ohms) : null;

@@ -13,18 +13,19 @@ public sealed class AccessTests(Browser browser)
     [InlineData(360, true)]
     public async Task No_view_has_a_barrier_that_axe_finds(int width, bool isDark)
     {
-        await using Served served = await Served.StartAsync("home-yard");
+        await using Served served = await Served.StartAsync("home-yard", "slate-branch");
         await using Seen seen = await browser.OpenAsync(width, 800, isDark);
         List<string> found = [];
         await seen.Page.GotoAsync(served.Address.ToString());
         await Look("list");
         await seen.Page.GotoAsync(new Uri(served.Address, "/why/WU3001").ToString());
         await Look("why");
-        foreach (string view in new[] { "check", "wire", "load", "text", "sheet" })
+        foreach (string view in new[] { "check", "wire", "load", "fault", "text", "sheet" })
         {
-            await seen.GoAsync(served, "home-yard", view);
-            if (view is "check" or "load") await seen.DrawnAsync();
+            await seen.GoAsync(served, view == "fault" ? "slate-branch" : "home-yard", view);
+            if (view is "check" or "load" or "fault") await seen.DrawnAsync();
             if (view == "check") await seen.Page.Locator("ol.findings button").First.ClickAsync();
+            if (view == "fault") await SayAsync(seen);
             await seen.Page.EvaluateAsync("document.querySelectorAll('details').forEach(each => each.open = true)");
             await Look(view);
         }
@@ -36,6 +37,14 @@ public sealed class AccessTests(Browser browser)
             AxeResult result = await seen.Page.RunAxe();
             found.AddRange(result.Violations.Select(rule => $"{view}: {rule.Impact} {rule.Id}: {rule.Help}: {string.Join(" | ", rule.Nodes.Take(3).Select(node => node.Html))}"));
         }
+    }
+
+    private static async Task SayAsync(Seen seen)
+    {
+        await seen.Page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync("sentence");
+        await seen.Page.GetByLabel("Sentence").FillAsync("stops at quarry-3@0.5 m when T2.diverging");
+        await seen.Page.GetByText("Add it").ClickAsync();
+        await seen.Page.WaitForSelectorAsync("ol.suspects li");
     }
 
     [Theory]

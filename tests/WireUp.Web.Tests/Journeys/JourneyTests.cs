@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using WireUp.Layouts;
 using WireUp.Web.Tests.Support;
@@ -5,7 +6,7 @@ using WireUp.Web.Tests.Support;
 namespace WireUp.Web.Tests.Journeys;
 
 [Collection(BrowserTests.Name)]
-public sealed class JourneyTests(Browser browser)
+public sealed partial class JourneyTests(Browser browser)
 {
     [Theory]
     [InlineData(1280, 800)]
@@ -46,6 +47,52 @@ public sealed class JourneyTests(Browser browser)
         Assert.Contains(WireUp.Documents.Schedule.Of(written).Wires[0].Id, await File.ReadAllTextAsync(served.PathOf("balloon-loop.progress.json"), Cancel), StringComparison.Ordinal);
         Assert.Empty(seen.Complaints);
         Assert.Equal(width, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+    }
+
+    [Theory]
+    [InlineData(1280, 800)]
+    [InlineData(360, 740)]
+    public async Task From_a_train_that_stops_to_the_joint_that_is_to_blame(int width, int height)
+    {
+        await using Served served = await Served.StartAsync("slate-branch");
+        await using Seen seen = await browser.OpenAsync(width, height);
+        IPage page = seen.Page;
+        await seen.GoAsync(served, "slate-branch", "check");
+        await seen.FollowAsync("Fault");
+        await seen.DrawnAsync();
+        await page.Locator(".board summary").ClickAsync();
+        await page.GetByLabel("T2", new() { Exact = true }).SelectOptionAsync("diverging");
+        await SayAsync("stops");
+        await SayAsync("volts", "14.4");
+        await SayAsync("volts", "4.7", "0.5");
+        await page.WaitForSelectorAsync("ol.readings li:nth-child(3) .quiet");
+        await page.WaitForSelectorAsync("ol.suspects li:nth-child(2)");
+        await page.WaitForSelectorAsync(".surface .mark", new() { State = WaitForSelectorState.Attached });
+
+        await page.Locator("ul.next button").First.ClickAsync();
+        await Assertions.Expect(page.GetByLabel("Meter shows")).ToHaveValueAsync("");
+        await Assertions.Expect(page.GetByLabel("What", new() { Exact = true })).ToBeFocusedAsync();
+        await page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync("sentence");
+        await page.GetByLabel("Sentence").FillAsync("9.6 V from quarry-1.b/left to quarry-2.a/right under 0.5 A at quarry-3@0.5 m");
+        await page.GetByText("Add it").ClickAsync();
+        ILocator first = page.Locator("ol.suspects li").First;
+        await Assertions.Expect(first).ToContainTextAsync("joint quarry-1.b–quarry-2.a, left rail", new() { Timeout = 30_000 });
+        await Assertions.Expect(first).ToContainTextAsync(MostlySure());
+        await Assertions.Expect(first).ToContainTextAsync("solder a short jumper");
+
+        Assert.Equal(width, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+        Assert.Empty(seen.Complaints);
+
+        async Task SayAsync(string kind, string value = "", string load = "")
+        {
+            int before = await page.Locator("ol.readings > li").CountAsync();
+            await page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync(kind);
+            await page.GetByLabel("Place", new() { Exact = true }).FillAsync("quarry-3@0.5 m");
+            if (value.Length > 0) await page.GetByLabel("Meter shows").FillAsync(value);
+            if (load.Length > 0) await page.GetByLabel("Under a load of").FillAsync(load);
+            await page.GetByText("Add it").ClickAsync();
+            await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(before + 1);
+        }
     }
 
     [Fact]
@@ -120,6 +167,10 @@ public sealed class JourneyTests(Browser browser)
         await seen.Page.WaitForSelectorAsync("text=Nothing is lost");
         Assert.Empty(seen.Complaints);
     }
+
+    /// <summary>The likeliest suspect with 90 % or more.</summary>
+    [GeneratedRegex(@"A\s+9\d[. ]", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex MostlySure();
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 }

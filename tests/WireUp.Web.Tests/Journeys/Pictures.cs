@@ -30,4 +30,21 @@ public sealed class Pictures(Browser browser)
         await phone.Page.WaitForTimeoutAsync(500);
         await phone.Page.ScreenshotAsync(new() { Path = RepoFiles.PathOf("docs/images/page-load.png"), FullPage = true });
     }
+
+    [Fact(Explicit = true)]
+    public async Task Pictures_of_a_search_for_a_fault()
+    {
+        await using Served served = await Served.StartAsync("slate-branch");
+        File.Copy(RepoFiles.PathOf("sample-layouts/slate-branch.readings.yaml"), served.PathOf("slate-branch.readings.yaml"));
+        await using Seen desk = await browser.OpenAsync(1200, 1000);
+        await desk.GoAsync(served, "slate-branch", "fault");
+        await desk.DrawnAsync();
+        await desk.Page.GetByText("Take in slate-branch.readings.yaml").ClickAsync();
+        await desk.Page.WaitForSelectorAsync("ol.suspects li");
+        await desk.Page.Locator("ol.suspects button.line").First.ClickAsync();
+        await desk.Page.WaitForSelectorAsync(".surface .mark.chosen");
+        await desk.Page.EvaluateAsync("document.querySelector('.panel').scrollTop = document.querySelector('ol.readings').offsetTop + 120");
+        await desk.Page.WaitForTimeoutAsync(500);
+        await desk.Page.ScreenshotAsync(new() { Path = RepoFiles.PathOf("docs/images/page-fault.png") });
+    }
 }
