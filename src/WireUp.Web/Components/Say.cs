@@ -38,6 +38,7 @@ internal static class Say
         ProposalKind.FrogContact => "Frog contacts",
         ProposalKind.Rework => "Changes of what is built",
         ProposalKind.TerminalStrip => "Terminal strips",
+        ProposalKind.Selector => "Selectors of blocks",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no words"),
     };
 }
