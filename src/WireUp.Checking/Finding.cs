@@ -16,6 +16,19 @@ public enum Severity
     Error,
 }
 
+/// <summary>The words of <see cref="Severity"/>.</summary>
+public static class Severities
+{
+    /// <summary>The word that people and results read: <c>error</c>, <c>warning</c>, <c>advice</c>.</summary>
+    public static string Word(this Severity severity) => severity switch
+    {
+        Severity.Error => "error",
+        Severity.Warning => "warning",
+        Severity.Advice => "advice",
+        _ => throw new ArgumentOutOfRangeException(nameof(severity), severity, "not a severity"),
+    };
+}
+
 /// <summary>One thing that <c>check</c> has to say.</summary>
 /// <param name="Code">Stable code, for instance <c>WU3001</c>; its page is docs/findings/&lt;code&gt;.md.</param>
 /// <param name="Severity">How serious it is.</param>

@@ -7,6 +7,9 @@ namespace WireUp.Layouts;
 /// <summary>The fault log beside a layout, <c>NAME.faults.yaml</c>, as text.</summary>
 public static class FaultLogFile
 {
+    /// <summary>What the name of the log beside a layout ends in.</summary>
+    public const string Ending = ".faults.yaml";
+
     private const string Header = "# Faults found and cured, the newest last. `wireup diagnose` weighs later faults by it (docs/faults.md).\n";
 
     /// <summary>Reads the text of a log; problems have line and column, and no text makes this throw.</summary>

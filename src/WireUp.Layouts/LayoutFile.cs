@@ -6,6 +6,9 @@ namespace WireUp.Layouts;
 /// <summary>The layout file as text: reading it, and writing a new one.</summary>
 public static class LayoutFile
 {
+    /// <summary>What the name of a layout file ends in.</summary>
+    public const string Ending = ".layout.yaml";
+
     /// <summary>
     /// Reads the text of a layout file. Whatever is wrong with the text becomes a problem with line and column, several at once;
     /// no text makes this throw.

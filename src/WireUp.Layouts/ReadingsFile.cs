@@ -5,6 +5,9 @@ namespace WireUp.Layouts;
 /// <summary>The readings file as text.</summary>
 public static class ReadingsFile
 {
+    /// <summary>What the name of a readings file ends in.</summary>
+    public const string Ending = ".readings.yaml";
+
     /// <summary>Readings of one file.</summary>
     public const int MostReadings = 1000;
 

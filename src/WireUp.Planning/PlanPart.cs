@@ -5,7 +5,8 @@ namespace WireUp.Planning;
 
 /// <summary>
 /// A part of a plan to accept by itself: some proposals, and what they cannot be without. A feeder needs its tap, the bus up to it, its
-/// district and booster; a district its booster; a booster its supply; a reversing section all that belongs to it.
+/// district and booster; a district its booster; a booster its supply; a reversing section all that belongs to it; a selector the gaps
+/// between blocks and the feeders that it switches, and each of these the selector.
 /// </summary>
 public static class PlanPart
 {
@@ -33,7 +34,7 @@ internal sealed class PlanPartBuilder(PlanResult plan)
     private readonly HashSet<string> _supplies = [], _boosters = [], _districts = [], _feeders = [];
     private readonly HashSet<(string District, string From, string To)> _runs = [];
     private readonly HashSet<Gap> _gaps = [];
-    private readonly HashSet<PieceId> _contacts = [];
+    private readonly HashSet<PieceId> _contacts = [], _selectors = [];
 
     public void Add(Proposal proposal)
     {
@@ -63,6 +64,9 @@ internal sealed class PlanPartBuilder(PlanResult plan)
             case ProposalKind.FrogContact:
                 _contacts.Add(new(proposal.At));
                 break;
+            case ProposalKind.Selector:
+                AddSelector(new(proposal.Id));
+                break;
             case ProposalKind.TerminalStrip:
                 break;
             case ProposalKind.Rework:
@@ -86,19 +90,31 @@ internal sealed class PlanPartBuilder(PlanResult plan)
                 Feeders = Grown(before.Feeders, _after.Feeders, feeder => _feeders.Contains(feeder.Name)),
                 Gaps = Grown(before.Gaps, _after.Gaps, _gaps.Contains),
                 Buses = Buses(before.Buses),
+                Switches = Grown(before.Switches, _after.Switches, selector => _selectors.Contains(selector.Name)),
             },
         };
     }
 
     private void AddSection(string name)
     {
+        AddGapsOf(name);
+        AddDistrict(name);
+        foreach (Feeder feeder in _after.Feeders.Where(feeder => feeder.District == name)) AddFeeder(feeder.Name);
+    }
+
+    private void AddSelector(PieceId name)
+    {
+        if (!_selectors.Add(name)) return;
+        AddGapsOf("block");
+        foreach (Feeder feeder in _after.Feeders.Where(feeder => feeder.When?.Owner == name)) AddFeeder(feeder.Name);
+    }
+
+    private void AddGapsOf(string name)
+    {
         foreach (Proposal gap in plan.Proposals.Where(each => each.Kind == ProposalKind.Gap && each.Id.StartsWith(name + "-gap-", StringComparison.Ordinal)))
         {
             Add(gap);
         }
-
-        AddDistrict(name);
-        foreach (Feeder feeder in _after.Feeders.Where(feeder => feeder.District == name)) AddFeeder(feeder.Name);
     }
 
     private void AddDistrict(string name)
@@ -118,6 +134,7 @@ internal sealed class PlanPartBuilder(PlanResult plan)
         if (_after.Feeders.FirstOrDefault(feeder => feeder.Name == name) is not { } feeder || !_feeders.Add(name)) return;
         AddDistrict(feeder.District);
         AddRunsTo(feeder.District, feeder.Tap);
+        if (feeder.When is { Owner: var owner } && plan.Proposals.Any(each => each.Kind == ProposalKind.Selector && each.Id == owner.Name)) AddSelector(owner);
     }
 
     private void AddRun(string district, BusRun run)

@@ -40,6 +40,27 @@ public enum ProposalKind
     Selector,
 }
 
+/// <summary>The words of <see cref="ProposalKind"/>.</summary>
+public static class ProposalKinds
+{
+    /// <summary>What stands over a list of proposals of a kind.</summary>
+    public static string Heading(this ProposalKind kind) => kind switch
+    {
+        ProposalKind.Gap => "Gaps",
+        ProposalKind.ReversingSection => "Reversing sections",
+        ProposalKind.District => "Districts",
+        ProposalKind.Booster => "Boosters",
+        ProposalKind.Supply => "Supplies",
+        ProposalKind.Feeder => "Feeders",
+        ProposalKind.BusRun => "Bus",
+        ProposalKind.FrogContact => "Frogs on contacts",
+        ProposalKind.Rework => "Changes of what is built",
+        ProposalKind.TerminalStrip => "Terminal strips",
+        ProposalKind.Selector => "Selectors of blocks",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of proposal"),
+    };
+}
+
 /// <summary>One thing that <c>plan</c> suggests adding.</summary>
 /// <param name="Id">Stable name, also the label on the bench: <c>gap-3</c>, <c>f12</c>.</param>
 /// <param name="Kind">What it is.</param>

@@ -21,19 +21,11 @@ internal static class FindingChapter
             flow.Table(Table.Of(
                 [Column.Figures("No"), Column.Names("Kind"), new("Code"), Column.Wide("What", 3), Column.Wide("What to do", 2)],
                 facts.Plan.Findings.Select((finding, i) => new Row(
-                    Figure.Whole(i + 1), Word(finding.Severity), finding.Code, finding.Message, finding.Remedy))));
+                    Figure.Whole(i + 1), finding.Severity.Word(), finding.Code, finding.Message, finding.Remedy))));
         }
 
         flow.SectionHere(RemainsTitle, 40);
         if (facts.Plan.Remains.IsEmpty) flow.Paragraph("Nothing: the plan solves all that it was asked to.");
         foreach (string remains in facts.Plan.Remains) flow.Point(string.Empty, remains);
     }
-
-    private static string Word(Severity severity) => severity switch
-    {
-        Severity.Error => "error",
-        Severity.Warning => "warning",
-        Severity.Advice => "advice",
-        _ => throw new ArgumentOutOfRangeException(nameof(severity), severity, "no such severity"),
-    };
 }

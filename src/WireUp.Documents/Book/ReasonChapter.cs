@@ -59,7 +59,7 @@ internal static class ReasonChapter
         flow.SectionHere(Title, 60);
         foreach (IGrouping<(ProposalKind Kind, string Rule), Proposal> alike in decisions)
         {
-            flow.Subheading(Heading(alike.Key.Kind));
+            flow.Subheading(alike.Key.Kind.Heading());
             flow.Intro(alike.Key.Rule);
             flow.Table(Table.Of(
                 [Column.Names("Name"), Column.Wide("Why")],
@@ -81,20 +81,4 @@ internal static class ReasonChapter
                 Figure.Text($"{objective.Bound:0.##}"),
                 objective.IsOptimal ? "proved the best" : "may not be the best"))));
     }
-
-    private static string Heading(ProposalKind kind) => kind switch
-    {
-        ProposalKind.Gap => "Gaps",
-        ProposalKind.ReversingSection => "Reversing sections",
-        ProposalKind.District => "Districts",
-        ProposalKind.Booster => "Boosters",
-        ProposalKind.Supply => "Supplies",
-        ProposalKind.Feeder => "Feeders",
-        ProposalKind.BusRun => "Bus",
-        ProposalKind.FrogContact => "Frogs on contacts",
-        ProposalKind.Rework => "Changes of what is built",
-        ProposalKind.TerminalStrip => "Terminal strips",
-        ProposalKind.Selector => "Selectors of blocks",
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "no such kind"),
-    };
 }

@@ -89,6 +89,13 @@ internal sealed class FeedableTrack
         throw new ArgumentOutOfRangeException(nameof(place), place, "beyond the section's end");
     }
 
+    /// <summary>The same two links, for walking over both.</summary>
+    public int[] BothLinksAt(TrackPlace place)
+    {
+        (int first, int second) = LinksAt(place);
+        return [first, second];
+    }
+
     /// <summary>Whether the track at a place is in a part that matters: metal that some feeder could tie to metal of the places given.</summary>
     public bool Matters(TrackPlace place) => _matters[Graph.Links[LinksAt(place).First].From];
 

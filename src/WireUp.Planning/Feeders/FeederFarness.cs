@@ -25,14 +25,14 @@ internal sealed class FeederFarness
     public FeederFarness(FeedableTrack track, FeederCandidate feeder, ImmutableArray<Stretch> own, IEnumerable<TrackPlace> others)
     {
         (_track, _graph) = (track, track.Graph);
-        _fed = [.. others.Append(feeder.Place).SelectMany(place => Links(place))];
+        _fed = [.. others.Append(feeder.Place).SelectMany(place => _track.BothLinksAt(place))];
         _metal = [.. own.Select(stretch => (stretch, Share(stretch.Link, _graph.Links[stretch.Link].From), Share(stretch.Link, _graph.Links[stretch.Link].To)))];
     }
 
     /// <summary>The largest of those distances, in metres, for the feeder at another place that serves the same.</summary>
     public double Metres(FeederCandidate candidate)
     {
-        int[] links = [.. Links(candidate.Place)];
+        int[] links = _track.BothLinksAt(candidate.Place);
         return _metal
             .Select(metal => links.Contains(metal.Stretch.Link) ? Beside(metal, candidate.Place.MetresFromA) : Beyond(metal, candidate.Reach))
             .DefaultIfEmpty(0).Max();
@@ -50,12 +50,6 @@ internal sealed class FeederFarness
         return farthest * (from <= to ? metal.TowardsTo : metal.TowardsFrom);
 
         double At(double metres) => Math.Min(from + metres - rail.StartMetres, to + rail.EndMetres - metres);
-    }
-
-    private IEnumerable<int> Links(TrackPlace place)
-    {
-        (int first, int second) = _track.LinksAt(place);
-        return [first, second];
     }
 
     /// <summary>The part of a distance that counts on a rail, seen towards one of its nodes: half where metal leads on to a feeder there.</summary>

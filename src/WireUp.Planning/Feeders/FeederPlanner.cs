@@ -106,14 +106,8 @@ public static class FeederPlanner
 
     /// <summary>For each rail the candidates that are soldered to it.</summary>
     private static ILookup<int, int> OnLink(FeedableTrack track, ImmutableArray<FeederCandidate> candidates) => candidates
-        .SelectMany((candidate, i) => LinksAt(track, candidate.Place).Select(link => (link, i)))
+        .SelectMany((candidate, i) => track.BothLinksAt(candidate.Place).Select(link => (link, i)))
         .ToLookup(pair => pair.link, pair => pair.i);
-
-    private static int[] LinksAt(FeedableTrack track, TrackPlace place)
-    {
-        (int first, int second) = track.LinksAt(place);
-        return [first, second];
-    }
 
     private static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
     {

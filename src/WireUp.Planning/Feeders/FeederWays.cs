@@ -16,7 +16,7 @@ internal sealed class FeederWays
     public FeederWays(FeedableTrack track, IEnumerable<TrackPlace> feeders)
     {
         _track = track;
-        _onLink = feeders.SelectMany(feeder => Links(feeder).Select(link => (link, feeder.MetresFromA))).ToLookup(pair => pair.link, pair => pair.MetresFromA);
+        _onLink = feeders.SelectMany(feeder => _track.BothLinksAt(feeder).Select(link => (link, feeder.MetresFromA))).ToLookup(pair => pair.link, pair => pair.MetresFromA);
         ILookup<PieceId, FeedSpan> spans = track.Spans.ToLookup(span => span.Section);
         _feedable = [.. Enumerable.Range(0, track.Graph.Links.Length).Where(link => track.Graph.Links[link] is RailLink.Rail rail
             && spans[rail.Section].Any(span => span.FromMetres < rail.EndMetres && span.ToMetres > rail.StartMetres))];
@@ -26,21 +26,15 @@ internal sealed class FeederWays
     /// Metres of one rail with as much resistance as the ways from both sides together, the mean of both rails: those to the one feeder
     /// where only one side has one, and a quarter of the way between two in the middle of it. Infinite where no feeder is within the limit.
     /// </summary>
-    public double EffectiveMetres(TrackPlace place, double limitMetres) => Links(place).Average(link =>
+    public double EffectiveMetres(TrackPlace place, double limitMetres) => _track.BothLinksAt(place).Average(link =>
     {
         (double before, double beyond) = (Towards(link, place.MetresFromA, isToEndA: true, limitMetres), Towards(link, place.MetresFromA, isToEndA: false, limitMetres));
         return double.IsInfinity(before) ? beyond : double.IsInfinity(beyond) ? before : before + beyond > 0 ? before * beyond / (before + beyond) : 0;
     });
 
     /// <summary>On how many rails, 0 to 2, no feeder can come from one side of a place, since the rail ends there with nowhere to solder one beyond.</summary>
-    public int EndingRails(TrackPlace place, bool isToEndA) => Links(place).Count(link =>
+    public int EndingRails(TrackPlace place, bool isToEndA) => _track.BothLinksAt(place).Count(link =>
         Walk(link, 0, isToEndA, double.PositiveInfinity, (next, _, _) => _feedable.Contains(next) ? 0 : null) is double.PositiveInfinity);
-
-    private int[] Links(TrackPlace place)
-    {
-        (int first, int second) = _track.LinksAt(place);
-        return [first, second];
-    }
 
     private double Towards(int link, double metres, bool isToEndA, double limitMetres)
     {

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
-using WireUp.Rails;
 
 namespace WireUp.Planning.Feeders;
 
@@ -33,30 +32,6 @@ internal sealed class FeederWishes(FeedableTrack track, ImmutableArray<FeederWis
         .OrderBy(wish => wishes[wish].WithinMetres)
         .Select(wish => (int?)wish)
         .FirstOrDefault();
-
-    /// <summary>How far the nearest of some feeders is from a place, measured on the rail where it is farther; infinite beyond a limit.</summary>
-    public static double NearestMetres(FeedableTrack track, TrackPlace place, IEnumerable<TrackPlace> feeders, double limitMetres)
-    {
-        (int Link, double Metres)[] points = [.. feeders.SelectMany(feeder =>
-        {
-            (int first, int second) = track.LinksAt(feeder);
-            return new[] { (first, feeder.MetresFromA), (second, feeder.MetresFromA) };
-        })];
-        return Around(track, place, limitMetres).Max(pair => points
-            .Where(point => pair.Reach.Holds(point.Link, point.Metres))
-            .Select(point => Math.Min(
-                point.Link == pair.Link ? Math.Abs(point.Metres - place.MetresFromA) : double.PositiveInfinity,
-                Along(track.Graph, pair.Reach, point.Link, point.Metres)))
-            .DefaultIfEmpty(double.PositiveInfinity).Min());
-    }
-
-    private static double Along(RailGraph graph, Reach reach, int link, double metres)
-    {
-        RailLink.Rail rail = (RailLink.Rail)graph.Links[link];
-        return Math.Min(
-            reach.NodeMetres.GetValueOrDefault(rail.From, double.PositiveInfinity) + metres - rail.StartMetres,
-            reach.NodeMetres.GetValueOrDefault(rail.To, double.PositiveInfinity) + rail.EndMetres - metres);
-    }
 
     private static (int Link, Reach Reach)[] Around(FeedableTrack track, TrackPlace place, double metres)
     {

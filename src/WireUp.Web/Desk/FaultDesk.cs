@@ -23,8 +23,8 @@ internal sealed class FaultDesk(ILayoutFolder folder, SharedWork work)
         switch (folder.Read(open.Name, FileRole.Readings))
         {
             case StoredFile.Found found:
-                ReadingsReading read = ReadingsFile.Read(open.Layout!, found.Text, open.Name + LayoutName.ReadingsEnding);
-                return (read.Readings, read.Readings is null ? Mend(open.Name + LayoutName.ReadingsEnding, read.Problems) : null);
+                ReadingsReading read = ReadingsFile.Read(open.Layout!, found.Text, open.Name + ReadingsFile.Ending);
+                return (read.Readings, read.Readings is null ? Mend(open.Name + ReadingsFile.Ending, read.Problems) : null);
             case StoredFile.Unreadable unreadable:
                 return (null, unreadable.Reason);
             default:
@@ -53,10 +53,10 @@ internal sealed class FaultDesk(ILayoutFolder folder, SharedWork work)
         switch (folder.Read(open.Name, FileRole.FaultLog))
         {
             case StoredFile.Found found:
-                FaultLogReading read = FaultLogFile.Read(found.Text, open.Name + LayoutName.FaultLogEnding);
+                FaultLogReading read = FaultLogFile.Read(found.Text, open.Name + FaultLogFile.Ending);
                 return read.Log is { } log
                     ? (FaultHistory.Learn(open.Layout!, open.Layout!.FaultPriors, log), found.Version, null)
-                    : (null, "", Mend(open.Name + LayoutName.FaultLogEnding, read.Problems));
+                    : (null, "", Mend(open.Name + FaultLogFile.Ending, read.Problems));
             case StoredFile.Unreadable unreadable:
                 return (null, "", unreadable.Reason);
             default:

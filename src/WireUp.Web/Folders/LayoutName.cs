@@ -1,17 +1,10 @@
+using WireUp.Layouts;
+
 namespace WireUp.Web.Folders;
 
 /// <summary>The name of a layout file of the folder, without its ending; never a path.</summary>
 public readonly record struct LayoutName : IComparable<LayoutName>
 {
-    /// <summary>What every layout file's name ends in.</summary>
-    public const string Ending = ".layout.yaml";
-
-    /// <summary>What the name of the readings beside a layout ends in.</summary>
-    public const string ReadingsEnding = ".readings.yaml";
-
-    /// <summary>What the name of the fault log beside a layout ends in.</summary>
-    public const string FaultLogEnding = ".faults.yaml";
-
     /// <summary>What a name may be, for a message.</summary>
     public const string Expected = "1 to 80 letters, digits, spaces, hyphens, underscores and dots, the first a letter or digit, no two dots together";
 
@@ -23,7 +16,7 @@ public readonly record struct LayoutName : IComparable<LayoutName>
     public string Text { get; }
 
     /// <summary>The name of the file in the folder.</summary>
-    public string FileName => Text + Ending;
+    public string FileName => Text + LayoutFile.Ending;
 
     /// <summary>Takes a bare name, or null where it could not be one.</summary>
     public static LayoutName? Of(string? text) => text is { Length: > 0 and <= Longest }
@@ -36,7 +29,7 @@ public readonly record struct LayoutName : IComparable<LayoutName>
 
     /// <summary>Takes the name of a file, or null where it is none of a layout.</summary>
     public static LayoutName? OfFile(string? fileName) =>
-        fileName is not null && fileName.EndsWith(Ending, StringComparison.Ordinal) ? Of(fileName[..^Ending.Length]) : null;
+        fileName is not null && fileName.EndsWith(LayoutFile.Ending, StringComparison.Ordinal) ? Of(fileName[..^LayoutFile.Ending.Length]) : null;
 
     /// <summary>Orders by name, character by character.</summary>
     public int CompareTo(LayoutName other) => string.CompareOrdinal(Text, other.Text);

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
+using WireUp.Layouts;
 using WireUp.Web.Folders;
 
 namespace WireUp.Web.Hosting;
@@ -25,7 +26,7 @@ internal static class HandInEndpoints
         if (file is null) return Back("No file was chosen");
         if (LayoutName.OfFile(Path.GetFileName(file.FileName)) is not { } name)
         {
-            return Back($"The name of a layout file ends in {LayoutName.Ending}, and before it stand {LayoutName.Expected}");
+            return Back($"The name of a layout file ends in {LayoutFile.Ending}, and before it stand {LayoutName.Expected}");
         }
 
         using MemoryStream bytes = new();

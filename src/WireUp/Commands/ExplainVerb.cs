@@ -58,7 +58,7 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
 
         foreach (FindingDescriptor rule in FindingCatalogue.All)
         {
-            terminal.Markup($"[bold]{rule.Code}[/] {Words.Of(rule.Severity),-8} {Words.Plain(rule.Title)}");
+            terminal.Markup($"[bold]{rule.Code}[/] {rule.Severity.Word(),-8} {Words.Plain(rule.Title)}");
         }
 
         return ExitCode.Fine;

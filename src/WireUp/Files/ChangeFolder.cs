@@ -1,5 +1,6 @@
 using WireUp.Checking;
 using WireUp.Documents;
+using WireUp.Layouts;
 
 namespace WireUp.Files;
 
@@ -13,7 +14,7 @@ internal static class ChangeFolder
     public static void Write(
         DirectoryInfo folder, FileInfo source, ChangeList changes, CheckReport check, BookOptions options, CancellationToken cancel)
     {
-        string name = source.Name.Replace(".layout.yaml", string.Empty, StringComparison.Ordinal);
+        string name = source.Name.Replace(LayoutFile.Ending, string.Empty, StringComparison.Ordinal);
         FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
         Scene drawing = ChangeDrawing.Draw(changes, cancellation: cancel);
         byte[] papers = ChangeBook.Compose(changes, check, options, cancel);

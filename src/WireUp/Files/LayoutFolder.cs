@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using WireUp.Layouts;
 using WireUp.Web.Folders;
 
 namespace WireUp.Files;
@@ -44,7 +45,7 @@ internal sealed class LayoutFolder : ILayoutFolder, IDisposable
     /// <inheritdoc/>
     public ImmutableArray<LayoutName> List() =>
     [
-        .. _folder.EnumerateFiles("*" + LayoutName.Ending).Where(file => file.LinkTarget is null)
+        .. _folder.EnumerateFiles("*" + LayoutFile.Ending).Where(file => file.LinkTarget is null)
             .Select(file => LayoutName.OfFile(file.Name)).OfType<LayoutName>().Order(),
     ];
 
@@ -104,8 +105,8 @@ internal sealed class LayoutFolder : ILayoutFolder, IDisposable
         {
             FileRole.Layout => name.FileName,
             FileRole.Progress => name.Text + ProgressEnding,
-            FileRole.Readings => name.Text + LayoutName.ReadingsEnding,
-            FileRole.FaultLog => name.Text + LayoutName.FaultLogEnding,
+            FileRole.Readings => name.Text + ReadingsFile.Ending,
+            FileRole.FaultLog => name.Text + FaultLogFile.Ending,
             _ => throw new ArgumentOutOfRangeException(nameof(role), role, "not a file of a layout"),
         };
         FileInfo file = new(Path.GetFullPath(Path.Combine(_folder.FullName, fileName)));

@@ -156,7 +156,7 @@ internal static class ResultJson
         return new JsonObject
         {
             ["code"] = finding.Code,
-            ["severity"] = Words.Of(finding.Severity),
+            ["severity"] = finding.Severity.Word(),
             ["message"] = finding.Message,
             ["remedy"] = finding.Remedy,
             ["places"] = Array(finding.Places, place => JsonValue.Create(place)),

@@ -8,15 +8,6 @@ namespace WireUp.Output;
 /// <summary>The words a person reads for the engine's closed choices, and numbers with their units.</summary>
 internal static class Words
 {
-    /// <summary>Severity as in results.</summary>
-    public static string Of(Severity severity) => severity switch
-    {
-        Severity.Error => "error",
-        Severity.Warning => "warning",
-        Severity.Advice => "advice",
-        _ => throw new ArgumentOutOfRangeException(nameof(severity), severity, "not a severity"),
-    };
-
     /// <summary>Kind of proposal as in results.</summary>
     public static string Of(ProposalKind kind) => kind switch
     {

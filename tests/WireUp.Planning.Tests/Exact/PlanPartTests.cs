@@ -57,4 +57,52 @@ public sealed class PlanPartTests
             Assert.Equal(proposal.Kind == ProposalKind.TerminalStrip, LayoutFile.Write(part) == LayoutFile.Write(plan.Before));
         });
     }
+
+    [Fact]
+    public void A_selector_and_any_feeder_that_it_switches_bring_each_other_and_the_gaps_between_blocks()
+    {
+        LayoutDocument document = LayoutDocument.Open(Cabs, "cabs");
+        PlanResult plan = Planner.Plan(document.Reading.Layout!, cancel: TestContext.Current.CancellationToken);
+        Assert.Contains(plan.Proposals, proposal => proposal.Kind == ProposalKind.Selector);
+        Assert.Equal(LayoutFile.Write(plan.After), LayoutFile.Write(PlanPart.Of(plan, plan.Proposals.Select(proposal => proposal.Id))));
+        Assert.All(plan.After.Wiring.Switches, selector =>
+        {
+            Feeder[] switched = [.. plan.After.Wiring.Feeders.Where(feeder => feeder.When?.Owner == selector.Name)];
+            Layout part = PlanPart.Of(plan, [selector.Name.Name]);
+            Assert.Equal([selector], part.Wiring.Switches);
+            Assert.Equal(switched, part.Wiring.Feeders);
+            Assert.Equal(plan.After.Wiring.Gaps.Length, part.Wiring.Gaps.Length);
+            Assert.Equal(LayoutFile.Write(part), LayoutFile.Write(document.WithAdded(part).Reading.Layout!));
+            Assert.All(switched, feeder => Assert.Equal(LayoutFile.Write(part), LayoutFile.Write(PlanPart.Of(plan, [feeder.Name]))));
+        });
+    }
+
+    [Fact]
+    public void Every_kind_of_proposal_has_words_of_its_own()
+    {
+        string[] words = [.. Enum.GetValues<ProposalKind>().Select(kind => kind.Heading())];
+        Assert.Equal(words.Length, words.Distinct().Count());
+    }
+
+    private const string Cabs = """
+        wireup: 1
+        name: Cabs
+        scale: OO
+        control: direct
+        longest-train: 900 mm
+        track:
+          a: { length: 3 m }
+          b: { length: 3 m }
+          T1: { turnout: left, number: 6 }
+          T2: { turnout: right, number: 6 }
+          main: { length: 2.4 m }
+          loop: { length: 2.4 m }
+        joined:
+          - T1.through > main > T2.through
+          - T1.diverging > loop > T2.diverging
+          - T2.points > a > b > T1.points
+        stock: { locomotives: { tank: { running: 0.3 A, stopped: 0 A, count: 2 } } }
+        wiring: { boosters: { left: { volts: 12 V, amps: 1.5 A }, right: { volts: 12 V, amps: 1.5 A } } }
+        wishes: { blocks: { rails: both } }
+        """;
 }

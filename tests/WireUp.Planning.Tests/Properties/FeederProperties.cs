@@ -46,7 +46,7 @@ public sealed class FeederProperties
             Assert.True(
                 FeederSearch.Fewest(layout, wish) == after.Length,
                 $"seed {seed}: planned {after.Length}, exhaustive {FeederSearch.Fewest(layout, wish)}, wish {wish}");
-            Assert.True(FeederWishes.NearestMetres(track, wish.At, after.Select(feeder => feeder.At), 100) <= wish.WithinMetres + 1e-3, $"seed {seed}");
+            Assert.True(NearestFeeder.Metres(track, wish.At, after.Select(feeder => feeder.At), 100) <= wish.WithinMetres + 1e-3, $"seed {seed}");
             more += after.Length > before.Length ? 1 : 0;
         }
 

@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
 using Bunit;
 using WireUp.Layouts;
-using WireUp.Planning;
-using WireUp.Web.Components;
 using WireUp.Web.Components.Pages;
 using WireUp.Web.Components.Views;
 
@@ -10,13 +8,6 @@ namespace WireUp.Web.Tests.Exact;
 
 public sealed class ComponentTests : BunitContext
 {
-    [Fact]
-    public void Every_kind_of_proposal_has_words_of_its_own()
-    {
-        string[] words = [.. Enum.GetValues<ProposalKind>().Select(Say.Kind)];
-        Assert.Equal(words.Length, words.Distinct().Count());
-    }
-
     [Fact]
     public void A_problem_is_listed_with_line_column_code_and_what_would_be_right_and_tells_which_one_was_chosen()
     {
