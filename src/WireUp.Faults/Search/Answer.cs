@@ -22,7 +22,7 @@ internal static class Answer
         int listed = Enumerable.Range(0, Math.Min(options.Most, weighed.Explanations.Length))
             .TakeWhile(i => i < 2 || weighed.Probabilities[i] >= options.LeastProbability)
             .Count();
-        double[] best = Best(session, weighed);
+        double[] best = Best(session, weighed, listed);
         ImmutableArray<ReadingFit> fits = [.. Fits(session, best)];
         (ImmutableArray<NextReading> next, ImmutableArray<NextReading?> confirm) = options.MostNext > 0
             ? new NextReadings(session, weighed).Find(options.MostNext, Confirmed, cancel)
@@ -41,11 +41,21 @@ internal static class Answer
         };
     }
 
-    /// <summary>What the best explanation shows, which may be that nothing is wrong.</summary>
-    private static double[] Best(Session session, Weighed weighed) =>
-        weighed.Probabilities.IsEmpty || weighed.NothingWrong > weighed.Probabilities[0]
-            ? session.Singles.Healthy()
-            : [.. weighed.Explanations[0].Predicted];
+    /// <summary>
+    /// What the most probable of the explanations that are told shows with which no reading quarrels, nothing wrong among them; where there is
+    /// none, what the most probable shows.
+    /// </summary>
+    private static double[] Best(Session session, Weighed weighed, int listed)
+    {
+        double[][] inOrder =
+        [
+            .. weighed.Explanations.Take(listed).Select((explanation, i) => (Shown: explanation.Predicted.ToArray(), Probability: weighed.Probabilities[i]))
+                .Prepend((Shown: session.Singles.Healthy(), Probability: weighed.NothingWrong))
+                .OrderByDescending(pair => pair.Probability)
+                .Select(pair => pair.Shown),
+        ];
+        return inOrder.FirstOrDefault(shown => Fits(session, shown).All(fit => !(fit.Sigmas > ContradictionSigmas))) ?? inOrder[0];
+    }
 
     private static IEnumerable<ReadingFit> Fits(Session session, double[] best)
     {

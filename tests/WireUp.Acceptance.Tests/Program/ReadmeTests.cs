@@ -8,7 +8,7 @@ public partial class ReadmeTests
     [Fact]
     public async Task Every_command_of_the_README_runs()
     {
-        string[][] commands = [.. Commands().Select(match => Words(match.Groups["arguments"].Value))];
+        string[][] commands = [.. Commands().Select(match => CommandWords.Of(match.Groups["arguments"].Value))];
         Assert.True(commands.Length >= 5, "the README's tour has lost its commands");
         using ScratchFolder folder = new();
         foreach (string[] command in commands)
@@ -27,16 +27,15 @@ public partial class ReadmeTests
     }
 
     [Fact]
-    public void Every_file_the_README_and_the_guides_link_to_is_there()
+    public void Every_file_that_a_page_links_to_is_there()
     {
-        foreach (string page in new[] { "README.md", "DEVELOPERS.md" })
+        string[] pages = ["README.md", "DEVELOPERS.md", "CHANGELOG.md", .. Directory.EnumerateFiles(RepoFiles.PathOf("docs"), "*.md", SearchOption.AllDirectories)];
+        foreach (string page in pages.Select(RepoFiles.PathOf))
         {
-            foreach (Match link in Links().Matches(RepoFiles.ReadText(page)))
+            foreach (string target in Links().Matches(File.ReadAllText(page)).Select(link => link.Groups["target"].Value))
             {
-                string target = link.Groups["target"].Value;
-                Assert.True(
-                    target.StartsWith("https://", StringComparison.Ordinal) || Path.Exists(RepoFiles.PathOf(target)),
-                    $"{page} links to {target}");
+                bool isThere = target.StartsWith("https://", StringComparison.Ordinal) || Path.Exists(Path.Combine(Path.GetDirectoryName(page)!, target));
+                Assert.True(isThere, $"{page} links to {target}");
             }
         }
     }
@@ -45,14 +44,8 @@ public partial class ReadmeTests
     private static IEnumerable<Match> Commands() => CommandLines().Matches(RepoFiles.ReadText("README.md"))
         .Where(match => !match.Groups["arguments"].Value.StartsWith("serve ", StringComparison.Ordinal));
 
-    private static string[] Words(string arguments) =>
-        [.. Word().Matches(arguments).Select(word => word.Value.Trim('\''))];
-
     [GeneratedRegex(@"^(dotnet run --project src/WireUp --|wireup) (?<arguments>[^|>#\n]*)", RegexOptions.Multiline | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
     private static partial Regex CommandLines();
-
-    [GeneratedRegex(@"'[^']*'|\S+", RegexOptions.None, matchTimeoutMilliseconds: 5000)]
-    private static partial Regex Word();
 
     [GeneratedRegex(@"\]\((?<target>[^)#]+)[^)]*\)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
     private static partial Regex Links();
