@@ -9,7 +9,7 @@ namespace WireUp.Commands;
 internal static class Common
 {
     /// <summary>The layout file every verb works on.</summary>
-    public static Argument<FileInfo> Layout() => new("layout") { Description = "The layout file, *.layout.yaml." };
+    public static Argument<FileInfo> Layout() => new("layout") { Description = "The layout file, *.layout.yaml; - for standard input." };
 
     /// <summary>One JSON document on standard output instead of tables.</summary>
     public static Option<bool> Json() =>

@@ -93,6 +93,11 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 
     private int Run(FileInfo file, Wish wish, CancellationToken cancel)
     {
+        if (wish.Write && LayoutFiles.IsStandardInput(file))
+        {
+            throw new InputRefused("--write adds to a file, and standard input is none; use --out");
+        }
+
         LayoutDocument document = files.ReadDocument(file);
         if (!wish.WhatIfs.IsEmpty)
         {

@@ -1,4 +1,6 @@
 using System.CommandLine;
+using System.Diagnostics;
+using System.Globalization;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using WireUp.Files;
@@ -9,6 +11,8 @@ namespace WireUp.Commands;
 /// <summary>The command line: parses, builds the host, runs one verb, and turns what goes wrong into words and an exit code.</summary>
 internal static class Verbs
 {
+    private const string Quiet = "--quiet", Verbose = "--verbose";
+
     /// <summary>Runs the program.</summary>
     public static async Task<int> RunAsync(string[] args)
     {
@@ -27,9 +31,17 @@ internal static class Verbs
     {
         using IHost host = BuildHost();
         Terminal terminal = host.Services.GetRequiredService<Terminal>();
+        (terminal.IsQuiet, terminal.IsVerbose) = (parsed.GetValue<bool>(Quiet), parsed.GetValue<bool>(Verbose));
+        long start = Stopwatch.GetTimestamp();
         try
         {
-            return await run(host.Services.GetRequiredService<TVerb>(), parsed, cancel).ConfigureAwait(false);
+            int code = await run(host.Services.GetRequiredService<TVerb>(), parsed, cancel).ConfigureAwait(false);
+            if (terminal.IsVerbose)
+            {
+                terminal.Note(string.Create(CultureInfo.InvariantCulture, $"took {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
+            }
+
+            return code;
         }
         catch (OperationCanceledException)
         {
@@ -48,7 +60,8 @@ internal static class Verbs
         }
     });
 
-    private static RootCommand Root()
+    /// <summary>The command line of the program.</summary>
+    internal static RootCommand Root()
     {
         RootCommand root = new("""
             Turns a track plan into a railway that runs: checks polarity, plans the wiring, solves the layout as a circuit,
@@ -76,6 +89,9 @@ internal static class Verbs
         root.Subcommands.Add(NewVerb.Command());
         root.Subcommands.Add(ServeVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
+        root.Subcommands.Add(CompletionVerb.Command());
+        root.Options.Add(new Option<bool>(Quiet, "-q") { Description = "Print results, problems and refusals, and no remarks.", Recursive = true });
+        root.Options.Add(new Option<bool>(Verbose) { Description = "Tell every step, and how long it took.", Recursive = true });
         SessionVerb.AddTo(root.Subcommands.Single(verb => verb.Name == "power"));
         VerbHelp.Install(root);
         return root;
@@ -97,6 +113,7 @@ internal static class Verbs
         builder.Services.AddTransient<NewVerb>();
         builder.Services.AddTransient<ServeVerb>();
         builder.Services.AddTransient<ExplainVerb>();
+        builder.Services.AddTransient<CompletionVerb>();
         builder.Services.AddTransient<SessionVerb>();
         return builder.Build();
     }

@@ -1,6 +1,5 @@
 using WireUp.Checking;
 using WireUp.Documents;
-using WireUp.Layouts;
 
 namespace WireUp.Files;
 
@@ -14,7 +13,7 @@ internal static class ChangeFolder
     public static void Write(
         DirectoryInfo folder, FileInfo source, ChangeList changes, CheckReport check, BookOptions options, CancellationToken cancel)
     {
-        string name = source.Name.Replace(LayoutFile.Ending, string.Empty, StringComparison.Ordinal);
+        string name = LayoutFiles.BaseName(source);
         FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
         Scene drawing = ChangeDrawing.Draw(changes, cancellation: cancel);
         byte[] papers = ChangeBook.Compose(changes, check, options, cancel);

@@ -18,8 +18,7 @@ internal sealed class FaultBook
     /// <exception cref="InputRefused">It is unreadable or has problems.</exception>
     public static FaultBook Open(LayoutFiles files, FileInfo layout)
     {
-        string name = layout.Name.EndsWith(LayoutFile.Ending, StringComparison.Ordinal) ? layout.Name[..^LayoutFile.Ending.Length] : Path.GetFileNameWithoutExtension(layout.Name);
-        FileInfo file = new(Path.Combine(layout.DirectoryName ?? ".", name + FaultLogFile.Ending));
+        FileInfo file = new(Path.Combine(layout.DirectoryName ?? ".", LayoutFiles.BaseName(layout) + FaultLogFile.Ending));
         string? text = LayoutFiles.TextIfThere(file);
         return new(file, text, text is null ? FaultLog.None : files.ReadLog(text, file.Name));
     }

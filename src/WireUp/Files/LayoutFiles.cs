@@ -10,6 +10,20 @@ internal sealed class LayoutFiles(Terminal terminal)
     /// <summary>Bytes that a layout file has at most.</summary>
     internal const long LargestBytes = 16 * 1024 * 1024;
 
+    /// <summary>Whether <c>-</c> was given for a file: what is typed or piped in.</summary>
+    public static bool IsStandardInput(FileInfo file) => file.ToString() == "-";
+
+    /// <summary>What the files made of a layout are called after: <c>club.layout.yaml</c> gives <c>club</c>, standard input <c>layout</c>.</summary>
+    public static string BaseName(FileInfo file)
+    {
+        if (IsStandardInput(file))
+        {
+            return "layout";
+        }
+
+        return file.Name.EndsWith(LayoutFile.Ending, StringComparison.Ordinal) ? file.Name[..^LayoutFile.Ending.Length] : Path.GetFileNameWithoutExtension(file.Name);
+    }
+
     /// <summary>Reads a layout; every problem of the file is printed, one a line.</summary>
     /// <exception cref="InputRefused">The file is missing, unreadable or has problems.</exception>
     public Layout Read(FileInfo file) => ReadDocument(file).Reading.Layout!;
@@ -17,11 +31,10 @@ internal sealed class LayoutFiles(Terminal terminal)
     /// <summary>Reads a layout together with its text, for writing it back with its comments.</summary>
     public LayoutDocument ReadDocument(FileInfo file)
     {
-        LayoutDocument document = LayoutDocument.Open(Text(file), file.Name);
-        foreach (LayoutProblem problem in document.Reading.Problems)
-        {
-            terminal.Note(problem.ToString());
-        }
+        LayoutDocument document = IsStandardInput(file)
+            ? LayoutDocument.Open(terminal.ReadInput(LargestBytes), "standard input")
+            : LayoutDocument.Open(Text(file), file.Name);
+        Tell(document.Reading.Problems);
 
         if (document.Reading.Layout is null)
         {
@@ -39,14 +52,15 @@ internal sealed class LayoutFiles(Terminal terminal)
     /// <exception cref="InputRefused">It is missing, unreadable or has problems.</exception>
     public ReadingSet ReadReadings(Layout layout, string name, FileInfo layoutFile)
     {
+        if (name == "-" && IsStandardInput(layoutFile))
+        {
+            throw new InputRefused("layout and readings cannot both come from standard input");
+        }
+
         ReadingsReading read = name == "-"
             ? ReadingsFile.Read(layout, terminal.ReadInput(LargestBytes), "standard input")
             : ReadingsFile.Read(layout, Text(new FileInfo(name)), Path.GetFileName(name));
-        foreach (LayoutProblem problem in read.Problems)
-        {
-            terminal.Note(problem.ToString());
-        }
-
+        Tell(read.Problems);
         if (read.Readings is not { } set)
         {
             throw new InputRefused($"'{name}' cannot be used: {Words.Count(read.Problems.Length, "problem", "problems")} to mend, listed above");
@@ -65,11 +79,7 @@ internal sealed class LayoutFiles(Terminal terminal)
     public FaultLog ReadLog(string text, string name)
     {
         FaultLogReading read = FaultLogFile.Read(text, name);
-        foreach (LayoutProblem problem in read.Problems)
-        {
-            terminal.Note(problem.ToString());
-        }
-
+        Tell(read.Problems);
         return read.Log ?? throw new InputRefused($"'{name}' cannot be used: {Words.Count(read.Problems.Length, "problem", "problems")} to mend, listed above");
     }
 
@@ -97,6 +107,14 @@ internal sealed class LayoutFiles(Terminal terminal)
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
             throw new InputRefused($"cannot write '{file}': {failure.Message}");
+        }
+    }
+
+    private void Tell(IEnumerable<LayoutProblem> problems)
+    {
+        foreach (LayoutProblem problem in problems)
+        {
+            terminal.Problem(problem.ToString());
         }
     }
 

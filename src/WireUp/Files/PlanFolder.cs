@@ -14,7 +14,7 @@ internal static class PlanFolder
     /// <summary>Writes sheets of labels for the wires that the plan adds.</summary>
     public static void WriteLabels(DirectoryInfo folder, FileInfo source, PlanResult plan, LabelOptions labels)
     {
-        string name = source.Name.Replace(LayoutFile.Ending, string.Empty, StringComparison.Ordinal);
+        string name = LayoutFiles.BaseName(source);
         LayoutFiles.Write(new(Path.Combine(folder.FullName, $"{name}-labels.pdf")), LabelSheets.Compose(plan.After, Schedule.Of(plan.After, before: plan.Before), labels));
     }
 
@@ -27,7 +27,7 @@ internal static class PlanFolder
     public static void Write(
         DirectoryInfo folder, FileInfo source, LayoutDocument document, PlanResult plan, BookOptions book, CancellationToken cancel)
     {
-        string name = source.Name.Replace(LayoutFile.Ending, string.Empty, StringComparison.Ordinal);
+        string name = LayoutFiles.BaseName(source);
         FileInfo In(string file) => new(Path.Combine(folder.FullName, file));
         PlanGeometry geometry = PlanGeometry.Of(plan.After, cancel);
         ComposedBook composed = WiringBook.Make(plan, book with { Geometry = geometry }, cancel);

@@ -22,8 +22,14 @@ internal sealed class Terminal
     private readonly IAnsiConsole _out = Create(Console.Out, Console.IsOutputRedirected);
     private readonly IAnsiConsole _error = Create(Console.Error, Console.IsErrorRedirected);
 
+    /// <summary>Whether remarks are left out, and only results, problems and refusals printed.</summary>
+    public bool IsQuiet { get; set; }
+
+    /// <summary>Whether every step is told, a line each, also where nobody watches.</summary>
+    public bool IsVerbose { get; set; }
+
     /// <summary>Whether a person watches standard error, so that progress is worth showing.</summary>
-    public bool ShowsProgress => _errorIsTerminal;
+    public bool ShowsProgress => _errorIsTerminal && !IsQuiet && !IsVerbose;
 
     /// <summary>The console on standard error, for progress.</summary>
     public IAnsiConsole Error => _error;
@@ -38,7 +44,7 @@ internal sealed class Terminal
         {
             if (text.Append(room, 0, read).Length > most)
             {
-                throw new InputRefused("standard input is too long for readings");
+                throw new InputRefused("standard input is too long");
             }
         }
 
@@ -60,8 +66,17 @@ internal sealed class Terminal
     /// <summary>Says what went wrong.</summary>
     public void Complain(string message) => _remarks.WriteLine($"wireup: {message}");
 
-    /// <summary>Says what was done.</summary>
-    public void Note(string message) => _remarks.WriteLine(message);
+    /// <summary>Tells a problem of a file.</summary>
+    public void Problem(string problem) => _remarks.WriteLine(problem);
+
+    /// <summary>Says what was done, unless nothing of the kind is wanted.</summary>
+    public void Note(string message)
+    {
+        if (!IsQuiet)
+        {
+            _remarks.WriteLine(message);
+        }
+    }
 
     private static IAnsiConsole Create(TextWriter writer, bool redirected)
     {

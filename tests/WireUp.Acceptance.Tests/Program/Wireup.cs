@@ -6,12 +6,16 @@ namespace WireUp.Acceptance.Tests.Program;
 /// <summary>Runs the built program as a person does: a process of its own, in a folder of its own.</summary>
 internal static class Wireup
 {
-    public static async Task<Outcome> RunAsync(string folder, params string[] arguments)
+    public static Task<Outcome> RunAsync(string folder, params string[] arguments) => RunAsync(folder, null, arguments);
+
+    /// <summary>Runs it with something piped in.</summary>
+    public static async Task<Outcome> RunAsync(string folder, string? input, string[] arguments)
     {
         ProcessStartInfo start = new("dotnet")
         {
             WorkingDirectory = folder,
             UseShellExecute = false,
+            RedirectStandardInput = input is not null,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
@@ -22,6 +26,12 @@ internal static class Wireup
         }
 
         using Process process = Process.Start(start)!;
+        if (input is not null)
+        {
+            await process.StandardInput.WriteAsync(input);
+            process.StandardInput.Close();
+        }
+
         Task<string> output = process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         Task<string> error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
