@@ -20,7 +20,7 @@ internal static class Tables
                 Words.Plain(district.Booster),
                 Words.Number(district.SourceVolts.Volts, "V", 1),
                 Words.Number(district.DesignLoad.Amperes, "A"),
-                Words.Number(district.LowestVolts.Volts.Volts, "V"),
+                Words.Volts(district.LowestVolts.Volts.Volts),
                 Words.Number(district.LowestVolts.Drop.Percent, "%", 1),
                 Words.Plain(district.LowestVolts.At.ToString()),
                 Words.Number(district.LowestFault.FaultCurrent.Amperes, "A", 1),

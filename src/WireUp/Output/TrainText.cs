@@ -23,7 +23,7 @@ internal static class TrainText
         {
             districts.AddRow(
                 Words.Plain(district.District),
-                Words.Number(district.LowestVolts.Volts, "V"),
+                Words.Volts(district.LowestVolts.Volts),
                 Words.Plain(district.Trains[0].At.ToString()),
                 Words.Plain(district.Trains[0].Train),
                 $"at least {Words.Number(district.AtLeast.Volts, "V")}, at most {Words.Number(district.AtMost.Volts, "V")}");
@@ -35,7 +35,7 @@ internal static class TrainText
         foreach (StandingTrainPower train in worst.Trains.Take(MostShown))
         {
             trains.AddRow(
-                Words.Plain(train.Train), Words.Plain(train.At.ToString()), train.Facing, Words.Plain(train.District), Words.Number(train.Volts.Volts, "V"));
+                Words.Plain(train.Train), Words.Plain(train.At.ToString()), train.Facing, Words.Plain(train.District), Words.Volts(train.Volts.Volts));
         }
 
         terminal.Show(trains);

@@ -38,6 +38,9 @@ internal static class Words
         ? $"{value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)} {unit}"
         : "–";
 
+    /// <summary>Volts at the wheels. Constant currents can ask for more than there is; what is below nothing is not a number to show.</summary>
+    public static string Volts(double volts) => volts <= 0 ? "none left" : Number(volts, "V");
+
     /// <summary>How many, with the word in the right number.</summary>
     public static string Count(int count, string one, string many) =>
         string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");

@@ -81,6 +81,15 @@ public class MannersTests
         Assert.DoesNotContain("38;5", await PrintedAsync(script, "-qec", $"env NO_COLOR=1 TERM=xterm-256color {command} || true", "/dev/null"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Volts_below_nothing_are_not_shown_as_a_number()
+    {
+        using ScratchFolder folder = new();
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "power", "sample-layouts/tarrow-valley-as-built.layout.yaml");
+        Assert.Matches("sedge-turn +none left +sedge-", outcome.Output);
+        Assert.DoesNotMatch(" -[0-9.]+ V", outcome.Output);
+    }
+
     private static string Tool(string name)
     {
         string? found = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Select(folder => Path.Combine(folder, name)).FirstOrDefault(File.Exists);
