@@ -27,6 +27,14 @@ internal sealed class TextTreeBuilder
         }
 
         TextTreeBuilder builder = new(problems);
+        if (text.IndexOf('\0', StringComparison.Ordinal) is >= 0 and var end)
+        {
+            // The parser would take it for the end of the file, and what comes after would be lost without a word.
+            int start = text.LastIndexOf('\n', end) + 1;
+            builder.NotYaml(new(text.AsSpan(0, end).Count('\n') + 1, end - start + 1, end), "a character without meaning (NUL) stands here");
+            return null;
+        }
+
         return builder.ReadAll(text) ? builder._root : null;
     }
 

@@ -9,7 +9,7 @@ internal static class Wireup
     public static Task<Outcome> RunAsync(string folder, params string[] arguments) => RunAsync(folder, null, arguments);
 
     /// <summary>Runs it with something piped in.</summary>
-    public static async Task<Outcome> RunAsync(string folder, string? input, string[] arguments)
+    public static async Task<Outcome> RunAsync(string folder, string? input, string[] arguments, params (string Name, string Value)[] environment)
     {
         ProcessStartInfo start = new("dotnet")
         {
@@ -23,6 +23,11 @@ internal static class Wireup
         foreach (string argument in arguments)
         {
             start.ArgumentList.Add(argument);
+        }
+
+        foreach ((string name, string value) in environment)
+        {
+            start.Environment[name] = value;
         }
 
         using Process process = Process.Start(start)!;
