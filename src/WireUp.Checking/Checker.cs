@@ -34,7 +34,7 @@ public static class Checker
         foreach (Rule rule in FindingCatalogue.Rules)
         {
             cancellationToken.ThrowIfCancellationRequested();
-            findings.AddRange(rule.Check(context));
+            findings.AddRange(rule.Check(context).Select(finding => finding.Told(layout.Lengths)));
         }
 
         return new(findings.ToImmutable(), power) { Cabs = context.Cabs };

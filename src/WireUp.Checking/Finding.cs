@@ -44,4 +44,7 @@ public sealed record Finding(string Code, Severity Severity, string Message, str
 
     /// <summary>The positions the witness needs; turnouts it does not need are not in it. Ordered by name.</summary>
     public ImmutableSortedDictionary<PieceId, string> Turnouts { get; init; } = ImmutableSortedDictionary<PieceId, string>.Empty;
+
+    /// <summary>The same with the lengths of its sentences in a person's units; places and path keep to the words of the layout file.</summary>
+    internal Finding Told(LengthStyle lengths) => this with { Message = lengths.Retell(Message), Remedy = lengths.Retell(Remedy) };
 }

@@ -63,6 +63,9 @@ public sealed record Layout
 
     /// <summary>How often its parts fail.</summary>
     public FaultPriors FaultPriors { get; init; } = FaultPriors.Usual;
+
+    /// <summary>In which units people are told lengths of this railway: those of its <c>lengths</c>, else of its <c>units</c>.</summary>
+    public LengthStyle Lengths { get; init; } = LengthStyle.Metric;
 }
 
 /// <summary>How trains are controlled.</summary>

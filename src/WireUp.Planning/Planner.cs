@@ -28,6 +28,16 @@ public static class Planner
     public static PlanResult Plan(
         Layout layout, PlanOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default)
     {
+        PlanResult plan = Made(layout, options, progress, cancel);
+        return plan with
+        {
+            Proposals = [.. plan.Proposals.Select(proposal => proposal.Told(layout.Lengths))],
+            Remains = [.. plan.Remains.Select(remains => layout.Lengths.Retell(remains))],
+        };
+    }
+
+    private static PlanResult Made(Layout layout, PlanOptions? options, IProgress<PlanProgress>? progress, CancellationToken cancel)
+    {
         PlanStages stages = new(options ?? PlanOptions.Default, progress, cancel);
         Cabs? cabs = Cabs.Of(layout);
         PlanDraft draft = cabs is null ? new(layout, layout) : new(cabs.WithFirst, cabs.WithFirst);

@@ -76,6 +76,14 @@ public sealed record Proposal(string Id, ProposalKind Kind, string At, string Re
     /// <summary>What else was weighed and why it lost, a sentence or two each; empty where nothing else was.</summary>
     public ImmutableArray<string> Alternatives { get; init; } = [];
 
+    /// <summary>The same with the lengths of its sentences in a person's units; the place keeps to the words of the layout file.</summary>
+    internal Proposal Told(LengthStyle lengths) => this with
+    {
+        Reason = lengths.Retell(Reason),
+        Working = [.. Working.Select(line => lengths.Retell(line))],
+        Alternatives = [.. Alternatives.Select(other => lengths.Retell(other))],
+    };
+
     /// <summary>Whether this is the proposal of a gap.</summary>
     public bool AsksFor(Gap gap)
     {

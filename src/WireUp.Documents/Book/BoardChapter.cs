@@ -21,7 +21,7 @@ internal static class BoardChapter
             WritePoints(facts, parts, flow);
             WriteFeeders(facts, map, parts, flow);
             WriteFrogs(parts, flow);
-            WriteGaps(parts, flow);
+            WriteGaps(facts, parts, flow);
             WriteDrilling(facts, board, parts, flow);
         }
     }
@@ -41,11 +41,11 @@ internal static class BoardChapter
         flow.Intro("As the plan draws it. Where boards come apart, both legs of a line that goes on pass a connector at their joint, rated for the trip of the breaker.");
         flow.Table(Table.Of(
             [
-                Column.Names("Line, both legs"), new("District"), new("Gauge"), Column.Figures("Here mm"), Column.Wide("Also on board", 2),
+                Column.Names("Line, both legs"), new("District"), new("Gauge"), Column.Figures(facts.Lengths.Head("Here")), Column.Wide("Also on board", 2),
                 Column.TickBoxes("laid"), Column.TickBoxes("tested"),
             ],
             parts.Bus.Select(bus => new Row(
-                bus.Line, facts.Drawn.Letters.Of(bus.District), PlaceWords.Size(bus.Wire), Figure.Whole(bus.Metres * 1000), string.Join(", ", bus.AlsoOn), string.Empty, string.Empty))));
+                bus.Line, facts.Drawn.Letters.Of(bus.District), PlaceWords.Size(bus.Wire), facts.Lengths.Bare(bus.Metres), string.Join(", ", bus.AlsoOn), string.Empty, string.Empty))));
     }
 
     private static void WritePoints(BookFacts facts, BoardParts parts, BookFlow flow)
@@ -71,7 +71,7 @@ internal static class BoardChapter
         Dictionary<string, ScheduledWire> legs = facts.Schedule.Wires.Where(wire => wire.Kind == WireKind.Feeder && wire.Leg == "A").ToDictionary(wire => wire.Id);
         flow.Table(Table.Of(
             [
-                Column.Names("Feeder"), new("District"), Column.Wide("Leg A to", 3), Column.Wide("Tap", 2), new("Gauge"), Column.Figures("Cut mm, twice"),
+                Column.Names("Feeder"), new("District"), Column.Wide("Leg A to", 3), Column.Wide("Tap", 2), new("Gauge"), Column.Figures($"{facts.Lengths.Head("Cut")}, twice"),
                 Column.TickBoxes("soldered"), Column.TickBoxes("tapped"), Column.TickBoxes("tested"),
             ],
             parts.Feeders.Select(feeder => (Feeder: feeder, Leg: legs[$"{feeder.Name}/A"])).Select(pair => new Row(
@@ -80,7 +80,7 @@ internal static class BoardChapter
                 pair.Leg.To,
                 map.TapOf(pair.Feeder, pair.Leg.From),
                 PlaceWords.Size(pair.Leg.Wire),
-                pair.Leg.IsBuilt ? "built" : Figure.Whole(pair.Leg.CutLength.Millimeters),
+                pair.Leg.IsBuilt ? "built" : facts.Lengths.Bare(pair.Leg.CutLength.Meters),
                 pair.Leg.IsBuilt ? Row.NoBox : string.Empty,
                 pair.Leg.IsBuilt ? Row.NoBox : string.Empty,
                 string.Empty))));
@@ -96,13 +96,13 @@ internal static class BoardChapter
                 wire.Id, wire.From, wire.To, PlaceWords.Size(wire.Wire), wire.Colour, wire.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
     }
 
-    private static void WriteGaps(BoardParts parts, BookFlow flow)
+    private static void WriteGaps(BookFacts facts, BoardParts parts, BookFlow flow)
     {
         if (parts.Gaps.IsEmpty) return;
         flow.Subheading("Gaps");
         flow.Table(Table.Of(
             [Column.Names("Gap"), Column.Wide("Where", 2), new("Rails"), Column.TickBoxes("open")],
-            parts.Gaps.Select(gap => new Row(gap.Label, DistrictChapter.Where(gap.Gap), DistrictChapter.Rails(gap.Gap), string.Empty))));
+            parts.Gaps.Select(gap => new Row(gap.Label, PlaceWords.Place(gap.Gap.At, facts.Lengths), DistrictChapter.Rails(gap.Gap), string.Empty))));
     }
 
     private static void WriteDrilling(BookFacts facts, PlanOutline board, BoardParts parts, BookFlow flow)
@@ -111,7 +111,7 @@ internal static class BoardChapter
         PlanBox bounds = PlanBox.Around(board.Corners);
         flow.Subheading("Where to drill");
         flow.Intro(Figure.Text(
-            $"Millimetres from the left and the lower edge of this board as the plan from above shows it, {bounds.Width * 1000:0} × {bounds.Height * 1000:0}; of a board of another shape, from those of the rectangle around it. From below, x is measured from the edge that is right from above. Mark from above, look underneath for wires, frame and people, then drill."));
+            $"{PlaceWords.SmallUnit(facts.Lengths)} from the left and the lower edge of this board as the plan from above shows it, {facts.Lengths.Mark(bounds.Width)} × {facts.Lengths.Mark(bounds.Height)}; of a board of another shape, from those of the rectangle around it. From below, x is measured from the edge that is right from above. Mark from above, look underneath for wires, frame and people, then drill."));
         flow.Table(DrillingChapter.Holes(facts, parts.Feeders, bounds));
     }
 }

@@ -15,8 +15,9 @@ internal sealed class BookFacts
         (Plan, Options) = (plan, options);
         Drawing = new() { Geometry = options.Geometry, Findings = plan.Findings, Proposals = plan.Proposals, Before = plan.Before };
         Drawn = PlanFacts.Of(plan.After, Drawing, cancellation);
-        Schedule = Schedule.Of(plan.After, options.Schedule, plan.Before);
-        Palette = options.Schedule.Palette ?? WirePalette.For(plan.After.Control);
+        Making = options.Schedule ?? ScheduleOptions.For(plan.After.Lengths);
+        Schedule = Schedule.Of(plan.After, Making, plan.Before);
+        Palette = Making.Palette ?? WirePalette.For(plan.After.Control);
     }
 
     public PlanResult Plan { get; }
@@ -27,6 +28,12 @@ internal sealed class BookFacts
 
     public Wiring Wiring => Plan.After.Wiring;
 
+    /// <summary>In which units lengths are told.</summary>
+    public LengthStyle Lengths => Plan.After.Lengths;
+
+    /// <summary>Length of a new coil of wire.</summary>
+    public Length Coil => Options.Coil ?? (Lengths == LengthStyle.Feet ? Length.FromFeet(100) : Length.FromMeters(25));
+
     /// <summary>The title of the book.</summary>
     public string Title => Options.Title ?? Layout.Name;
 
@@ -35,6 +42,9 @@ internal sealed class BookFacts
 
     /// <summary>The layout worked out for drawing.</summary>
     public PlanFacts Drawn { get; }
+
+    /// <summary>How the schedule is made.</summary>
+    public ScheduleOptions Making { get; }
 
     public Schedule Schedule { get; }
 
@@ -55,6 +65,9 @@ internal sealed class BookFacts
 
     /// <summary>A district with its letter: <c>D turn</c>.</summary>
     public string District(string name) => $"{Drawn.Letters.Of(name)} {name}";
+
+    /// <summary>A place along the track as it is measured.</summary>
+    public string Place(TrackPlace place) => PlaceWords.Place(place, Lengths);
 
     /// <summary>Its booster, or null where the layout names none of that name.</summary>
     public Booster? BoosterOf(string district) => Wiring.Districts.FirstOrDefault(other => other.Name == district) is { } found
@@ -85,8 +98,6 @@ internal static class Figure
     public static string Times(double value) => value >= 10 ? Text($"{value:0} ×") : Text($"{value:0.0} ×");
 
     public static string Whole(double value) => Text($"{value:0}");
-
-    public static string Metres(double metres) => Text($"{metres:0.0} m");
 
     public static string Count(int count, string one, string many) => Text($"{count} {(count == 1 ? one : many)}");
 

@@ -18,9 +18,9 @@ public sealed record BookOptions
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }
 
-    /// <summary>Colours and allowances of the wiring schedule.</summary>
-    public ScheduleOptions Schedule { get; init; } = new();
+    /// <summary>Colours and allowances of the wiring schedule, or null for the usual ones in the layout's units.</summary>
+    public ScheduleOptions? Schedule { get; init; }
 
-    /// <summary>Length of a new coil of wire; common shop lengths are 10, 25 and 100 m.</summary>
-    public Length Coil { get; init; } = Length.FromMeters(25);
+    /// <summary>Length of a new coil of wire, or null for 25 m or 100 ft; common shop lengths are 10, 25 and 100 m, and 25, 50 and 100 ft.</summary>
+    public Length? Coil { get; init; }
 }

@@ -76,7 +76,7 @@ internal static class CautionChapter
         flow.Point("Rail A and rail B.", RailWords(facts.Layout.Control));
         flow.Point(
             "Places.",
-            "“loop@1250 mm” is 1250 mm along the section “loop”, measured from its end a. “T1.points/left” is the left rail at the points end "
+            $"“loop@{facts.Lengths.Measure(1.25)}” is {facts.Lengths.Measure(1.25)} along the section “loop”, measured from its end a. “T1.points/left” is the left rail at the points end "
             + "of T1, seen when you look out of the piece. Left and right of a place in a section are seen when you look from a towards b.");
         flow.Point("From below.", "Plans marked so are mirrored: they show what you see when you lie under the benchwork with your head where the top of the page is.");
         flow.Point(
@@ -90,7 +90,7 @@ internal static class CautionChapter
         flow.Point("Districts.", "Each power district has a letter, a tint and a hatch. A and B are not used: they name the rails.");
         flow.Point(
             "Lengths.",
-            Figure.Text($"“Cut” is the length to cut: the planned length, {facts.Options.Schedule.Slack.Percent:0.#} % slack, {facts.Options.Schedule.EndAllowance.Millimeters:0} mm for each end, rounded up to {facts.Options.Schedule.Step.Millimeters:0} mm. Measure before you cut a bus: the plan knows the track, not your framework."));
+            Figure.Text($"“Cut” is the length to cut: the planned length, {facts.Making.Slack.Percent:0.#} % slack, {facts.Lengths.Measure(facts.Making.EndAllowance.Meters)} for each end, rounded up to {facts.Lengths.Measure(facts.Making.Step.Meters)}. Measure before you cut a bus: the plan knows the track, not your framework."));
     }
 
     private static string RailWords(ControlSystem control) => control == ControlSystem.ThreeRail

@@ -15,11 +15,11 @@ internal static class CoverFigures
         int turnouts = layout.Track.Count(piece => piece is Piece.Turnout or Piece.MultiTurnout);
         int crossings = layout.Track.Count(piece => piece is Piece.Crossing or Piece.Slip or Piece.Scissors);
         int tables = layout.Track.Count(piece => piece is Piece.Turntable or Piece.TransferTable);
-        yield return ("Track", $"{Figure.Metres(metres)} in {Figure.Count(sections.Length, "section", "sections")}");
+        yield return ("Track", PlaceWords.Parts(facts.Lengths, metres, 1, Figure.Count(sections.Length, "section", "sections")));
         yield return tables == 0
             ? ("Turnouts and crossings", Figure.Text($"{turnouts} and {crossings}"))
             : ("Turnouts, crossings, tables", Figure.Text($"{turnouts}, {crossings} and {tables}"));
-        yield return ("Longest train", Figure.Metres(layout.LongestTrain.Meters));
+        yield return ("Longest train", facts.Lengths.Say(layout.LongestTrain.Meters, 1));
         yield return ("Design load", facts.Plan.Power.Districts.IsEmpty ? "not solved" : Figure.Text($"{facts.Plan.Power.Districts.Sum(district => district.DesignLoad.Amperes):0.0} A over all districts"));
         yield return ("Lowest voltage", LowestVolts(facts.Plan.Power));
         yield return ("Weakest short circuit", WeakestFault(facts.Plan.Power));
@@ -35,8 +35,8 @@ internal static class CoverFigures
         yield return ("Power districts", reversing == 0 ? Figure.Whole(wiring.Districts.Length) : Figure.Text($"{wiring.Districts.Length}, of which {reversing} reversing"));
         yield return ("Gaps", wiring.Gaps.IsEmpty ? "none" : $"{Figure.Count(wiring.Gaps.Sum(gap => gap.Rails == RailSet.Both ? 2 : 1), "rail", "rails")} at {Figure.Count(wiring.Gaps.Length, "place", "places")}");
         yield return ("Feeders", Figure.Whole(wiring.Feeders.Length));
-        yield return ("Bus", $"{Figure.Metres(bus)} of pair");
-        yield return ("Wire to cut", $"{Figure.Metres(facts.Schedule.TotalToCut.Meters)} in {Figure.Count(facts.Schedule.ToDo.Count(), "piece", "pieces")}");
+        yield return ("Bus", $"{facts.Lengths.Say(bus, 1)} of pair");
+        yield return ("Wire to cut", PlaceWords.Parts(facts.Lengths, facts.Schedule.TotalToCut.Meters, 1, Figure.Count(facts.Schedule.ToDo.Count(), "piece", "pieces")));
     }
 
     private static string LowestVolts(PowerReport power)

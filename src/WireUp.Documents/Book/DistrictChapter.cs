@@ -34,9 +34,9 @@ internal static class DistrictChapter
         if (lines.Length == 0) return;
         flow.Subheading("Bus");
         flow.Table(Table.Of(
-            [Column.Names("Line, both legs"), Column.Wide("From"), Column.Wide("To"), new("Gauge"), Column.Figures("Cut mm"), Column.TickBoxes("laid"), Column.TickBoxes("tested")],
+            [Column.Names("Line, both legs"), Column.Wide("From"), Column.Wide("To"), new("Gauge"), Column.Figures(facts.Lengths.Head("Cut")), Column.TickBoxes("laid"), Column.TickBoxes("tested")],
             lines.Select(line => new Row(
-                line.Id[..^2], line.From, line.To, PlaceWords.Size(line.Wire), line.IsBuilt ? "built" : Figure.Whole(line.CutLength.Millimeters), line.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
+                line.Id[..^2], line.From, line.To, PlaceWords.Size(line.Wire), line.IsBuilt ? "built" : facts.Lengths.Bare(line.CutLength.Meters), line.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
     }
 
     private static void WriteFeeders(BookFacts facts, District district, BookFlow flow)
@@ -45,9 +45,9 @@ internal static class DistrictChapter
         if (legs.Length == 0) return;
         flow.Subheading("Feeders");
         flow.Table(Table.Of(
-            [Column.Names("Feeder"), Column.Wide("Leg A to"), Column.Wide("Tap"), new("Gauge"), Column.Figures("Cut mm, twice"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"), Column.TickBoxes("tested")],
+            [Column.Names("Feeder"), Column.Wide("Leg A to"), Column.Wide("Tap"), new("Gauge"), Column.Figures($"{facts.Lengths.Head("Cut")}, twice"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"), Column.TickBoxes("tested")],
             legs.Select(leg => new Row(
-                leg.Id[..^2], leg.To, leg.From, PlaceWords.Size(leg.Wire), leg.IsBuilt ? "built" : Figure.Whole(leg.CutLength.Millimeters), leg.IsBuilt ? Row.NoBox : string.Empty, leg.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
+                leg.Id[..^2], leg.To, leg.From, PlaceWords.Size(leg.Wire), leg.IsBuilt ? "built" : facts.Lengths.Bare(leg.CutLength.Meters), leg.IsBuilt ? Row.NoBox : string.Empty, leg.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
     }
 
     private static void WriteGaps(BookFacts facts, District district, BookFlow flow)
@@ -59,14 +59,11 @@ internal static class DistrictChapter
             [Column.Names("Gap"), Column.Wide("Where", 2), new("Rails"), Column.Wide("Beyond it", 2), Column.TickBoxes("open")],
             gaps.Select(gap => new Row(
                 gap.Label,
-                Where(gap.Gap),
+                PlaceWords.Place(gap.Gap.At, facts.Lengths),
                 Rails(gap.Gap),
                 string.Join(", ", gap.Districts.Where(other => other != district.Name).Select(facts.District)),
                 string.Empty))));
     }
-
-    /// <summary>The place of a gap.</summary>
-    internal static string Where(Gap gap) => gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.At.ToString()!;
 
     /// <summary>The rails that it cuts.</summary>
     internal static string Rails(Gap gap) => gap.Rails == RailSet.Both ? "both" : gap.Rails == RailSet.Left ? "left" : "right";
@@ -80,11 +77,11 @@ internal static class DistrictChapter
             [
                 new Row("Between legs A and B, everything disconnected", "more than 100 kΩ", "________", string.Empty),
                 new Row(
-                    $"Volts at {PlaceWords.Place(power.LowestFault.At)}, with 1 A",
+                    $"Volts at {facts.Place(power.LowestFault.At)}, with 1 A",
                     Figure.FineVolts(facts.VoltsUnder(UnitsNet.ElectricCurrent.FromAmperes(1), power, power.LowestFault)),
                     "________",
                     string.Empty),
-                new Row($"Coin at {PlaceWords.Place(power.LowestFault.At)}, three times", $"trips within 0.5 s; {Figure.Amps(power.LowestFault.FaultCurrent)}, {Figure.Times(power.FaultOverTrip)} its trip", string.Empty, string.Empty),
+                new Row($"Coin at {facts.Place(power.LowestFault.At)}, three times", $"trips within 0.5 s; {Figure.Amps(power.LowestFault.FaultCurrent)}, {Figure.Times(power.FaultOverTrip)} its trip", string.Empty, string.Empty),
             ]));
     }
 }

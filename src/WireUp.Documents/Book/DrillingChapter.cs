@@ -15,7 +15,7 @@ internal static class DrillingChapter
         PlanBox bounds = facts.Drawn.Geometry.Bounds;
         flow.SectionHere(Title, 60);
         flow.Intro(Figure.Text(
-            $"Millimetres in the coordinates of the layout file; beside each rail, on its outer side. From below, x is measured from the right edge of the plan, which is at x = {bounds.MaxX * 1000:0}. Mark from above, look underneath for wires, frame and people, then drill."));
+            $"{PlaceWords.SmallUnit(facts.Lengths)} in the coordinates of the layout file; beside each rail, on its outer side. From below, x is measured from the right edge of the plan, which is at x = {facts.Lengths.Mark(bounds.MaxX)}. Mark from above, look underneath for wires, frame and people, then drill."));
         flow.Table(Holes(facts, facts.Feeders, bounds with { MinX = 0, MinY = 0 }));
     }
 
@@ -39,10 +39,10 @@ internal static class DrillingChapter
             yield return new(
                 $"{feeder.Name}/{leg}",
                 RailSides.Word(side),
-                Figure.Whole((hole.X - from.MinX) * 1000),
-                Figure.Whole((hole.Y - from.MinY) * 1000),
-                Figure.Whole((from.MaxX - hole.X) * 1000),
-                PlaceWords.Place(feeder.At),
+                facts.Lengths.Mark(hole.X - from.MinX),
+                facts.Lengths.Mark(hole.Y - from.MinY),
+                facts.Lengths.Mark(from.MaxX - hole.X),
+                facts.Place(feeder.At),
                 string.Empty);
         }
     }

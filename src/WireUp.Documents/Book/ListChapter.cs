@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using WireUp.Layouts;
 
 namespace WireUp.Documents.Book;
 
@@ -33,13 +34,15 @@ internal static class ListChapter
     private static void WriteCuts(BookFacts facts, BookFlow flow)
     {
         flow.SectionHere(CutTitle, 60);
-        ImmutableArray<CutGroup> groups = CutList.Of(facts.Schedule, facts.Options.Coil).Groups;
+        ImmutableArray<CutGroup> groups = CutList.Of(facts.Schedule, facts.Coil).Groups;
         flow.Paragraph(groups.IsEmpty
             ? "There is nothing to cut."
-            : Figure.Text($"Cut the longest pieces first, coil after coil, from coils of {facts.Options.Coil.Meters:0.#} m, and label both ends of each piece before you lay it down."));
-        foreach (CutGroup group in groups) WriteGroup(group, flow);
+            : Figure.Text($"Cut the longest pieces first, coil after coil, from coils of {CoilWords(facts)}, and label both ends of each piece before you lay it down."));
+        foreach (CutGroup group in groups) WriteGroup(group, facts.Lengths, flow);
         WriteFoil(FoilCuts.Of(facts.Layout), flow);
     }
+
+    private static string CoilWords(BookFacts facts) => facts.Lengths == LengthStyle.Feet ? facts.Lengths.Say(facts.Coil.Meters) : Figure.Text($"{facts.Coil.Meters:0.#} m");
 
     private static void WriteFoil(ImmutableArray<FoilCut> cuts, BookFlow flow)
     {
@@ -59,36 +62,36 @@ internal static class ListChapter
                 string.Empty))));
     }
 
-    private static void WriteGroup(CutGroup group, BookFlow flow)
+    private static void WriteGroup(CutGroup group, LengthStyle lengths, BookFlow flow)
     {
         int pieces = group.Pieces.Count();
         flow.Subheading(
-            $"{PlaceWords.Size(group.Wire)} {group.Colour} ({ColourLetters.Names[group.Colour]}): {PlaceWords.Metres(group.Total)} m in "
-            + $"{Figure.Count(pieces, "piece", "pieces")} from {Figure.Count(group.Coils.Length, "coil", "coils")}");
-        flow.Paragraph(Packing(group));
+            $"{PlaceWords.Size(group.Wire)} {group.Colour} ({ColourLetters.Names[group.Colour]}): "
+            + $"{PlaceWords.Parts(lengths, group.Total.Meters, 2, Figure.Count(pieces, "piece", "pieces"))} from {Figure.Count(group.Coils.Length, "coil", "coils")}");
+        flow.Paragraph(Packing(group, lengths));
         flow.Table(Table.Of(
-            [Column.Figures("Coil"), Column.Figures("Pieces"), Column.Figures("Cut mm"), Column.Wide("Wires"), Column.Figures("Left on coil"), Column.TickBoxes("cut")],
-            group.Coils.SelectMany((coil, i) => CoilRows(coil, i + 1))));
+            [Column.Figures("Coil"), Column.Figures("Pieces"), Column.Figures(lengths.Head("Cut")), Column.Wide("Wires"), Column.Figures("Left on coil"), Column.TickBoxes("cut")],
+            group.Coils.SelectMany((coil, i) => CoilRows(coil, i + 1, lengths))));
     }
 
-    private static string Packing(CutGroup group)
+    private static string Packing(CutGroup group, LengthStyle lengths)
     {
         string fewer = group.Coils.Length == group.AtLeast ? "no packing takes fewer" : Figure.Text($"fewer than {group.AtLeast} cannot do");
-        return $"{Figure.Count(group.Coils.Length, "coil", "coils")}: {fewer}. {PlaceWords.Metres(group.Left)} m are left over.";
+        return $"{Figure.Count(group.Coils.Length, "coil", "coils")}: {fewer}. {lengths.Say(group.Left.Meters)} are left over.";
     }
 
     /// <summary>One row for each length; what is left on the coil stands in its last row.</summary>
-    private static IEnumerable<Row> CoilRows(CutCoil coil, int number)
+    private static IEnumerable<Row> CoilRows(CutCoil coil, int number, LengthStyle lengths)
     {
-        IGrouping<double, ScheduledWire>[] lengths = [.. coil.Pieces.GroupBy(piece => piece.CutLength.Millimeters)];
-        foreach ((int index, IGrouping<double, ScheduledWire> alike) in lengths.Index())
+        IGrouping<double, ScheduledWire>[] pieces = [.. coil.Pieces.GroupBy(piece => piece.CutLength.Millimeters)];
+        foreach ((int index, IGrouping<double, ScheduledWire> alike) in pieces.Index())
         {
             yield return new(
                 index == 0 ? Figure.Whole(number) : string.Empty,
                 Figure.Whole(alike.Count()),
-                Figure.Whole(alike.Key),
+                lengths.Bare(alike.First().CutLength.Meters),
                 string.Join(", ", alike.Select(piece => piece.Id)),
-                index == lengths.Length - 1 ? Figure.Text($"{coil.Left.Meters:0.00} m") : string.Empty,
+                index == pieces.Length - 1 ? lengths.Say(coil.Left.Meters) : string.Empty,
                 string.Empty);
         }
     }

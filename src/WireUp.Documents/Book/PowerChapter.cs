@@ -48,7 +48,7 @@ internal static class PowerChapter
             Figure.Amps(district.Trip),
             booster is null ? district.Booster : Figure.Text($"{booster.Name}: {booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A"),
             supply is null ? "not stated" : SupplyWords(supply),
-            Figure.Metres(bus),
+            facts.Lengths.Say(bus, 1),
             Figure.Whole(facts.Wiring.Feeders.Count(feeder => feeder.District == district.Name)));
     }
 
@@ -79,9 +79,9 @@ internal static class PowerChapter
         Figure.Amps(district.DesignLoad),
         Figure.Volts(district.LowestVolts.Volts),
         Figure.Percent(district.LowestVolts.Drop),
-        PlaceWords.Place(district.LowestVolts.At),
+        facts.Place(district.LowestVolts.At),
         Figure.Amps(district.LowestFault.FaultCurrent),
-        PlaceWords.Place(district.LowestFault.At),
+        facts.Place(district.LowestFault.At),
         Figure.Times(district.FaultOverTrip),
         district.CoinTestPasses ? "trips" : "DOES NOT TRIP");
 
@@ -89,7 +89,7 @@ internal static class PowerChapter
     {
         if (facts.Plan.Gauges.IsEmpty) return;
         flow.Subheading("The bus in every gauge");
-        flow.Intro("What each gauge would give in all of a district's bus. The plan makes so many metres of each of the bold ones; choose thicker wire if you have it.");
+        flow.Intro($"What each gauge would give in all of a district's bus. The plan makes so many {PlaceWords.Unit(facts.Lengths)} of each of the bold ones; choose thicker wire if you have it.");
         ImmutableArray<GaugeRow> gauges = facts.Plan.Gauges;
         flow.Table(Table.Of(
             [
@@ -102,7 +102,7 @@ internal static class PowerChapter
                 Figure.Percent(gauge.Drop),
                 Figure.Amps(gauge.FaultCurrent),
                 gauge.Verdict.Length == 0 ? "all kept" : gauge.Verdict,
-                gauge.Chosen ? Figure.Metres(gauge.Planned.Meters) : string.Empty)
+                gauge.Chosen ? facts.Lengths.Say(gauge.Planned.Meters, 1) : string.Empty)
             { Strong = gauge.Chosen })));
     }
 }

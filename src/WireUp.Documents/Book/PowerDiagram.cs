@@ -59,14 +59,14 @@ internal static class PowerDiagram
         Text(page, beyond + 1, y - 1, $"{Figure.Amps(district.Trip)}, {Time(district.Delay.Seconds)}; {Figure.Count(feeders, "feeder", "feeders")}", rails - beyond - 2);
         Text(page, left, y + 4.8, Bus(facts, district), rails - left - 1);
         SceneBox track = new(rails, y - 5.2, right, y + 5.2);
-        Words(page, track, facts.Plan.Power.Districts.FirstOrDefault(solved => solved.District == district.Name) is { } power ? Rails(power) : ["feeds no rail"]);
+        Words(page, track, facts.Plan.Power.Districts.FirstOrDefault(solved => solved.District == district.Name) is { } power ? Rails(facts, power) : ["feeds no rail"]);
     }
 
-    private static ImmutableArray<string> Rails(DistrictPower power) =>
+    private static ImmutableArray<string> Rails(BookFacts facts, DistrictPower power) =>
     [
         $"{Figure.Volts(power.LowestVolts.Volts)}, {Figure.Percent(power.LowestVolts.Drop)} down",
         $"short {Figure.Amps(power.LowestFault.FaultCurrent)}, {Figure.Times(power.FaultOverTrip)} trip",
-        $"at {PlaceWords.Place(power.LowestFault.At)}",
+        $"at {facts.Place(power.LowestFault.At)}",
     ];
 
     private static string Bus(BookFacts facts, District district)
@@ -74,7 +74,7 @@ internal static class PowerDiagram
         BusRun[] runs = [.. facts.Wiring.Buses.Where(bus => bus.District == district.Name).SelectMany(bus => bus.Runs)];
         return runs.Length == 0
             ? "no bus"
-            : string.Join(", ", runs.GroupBy(run => run.Wire).Select(alike => $"{Figure.Metres(alike.Sum(run => run.Length.Meters))} of {PlaceWords.Size(alike.Key)}"));
+            : string.Join(", ", runs.GroupBy(run => run.Wire).Select(alike => $"{facts.Lengths.Say(alike.Sum(run => run.Length.Meters), 1)} of {PlaceWords.Size(alike.Key)}"));
     }
 
     /// <summary>A contact that stands open, with a cross at its fixed end.</summary>

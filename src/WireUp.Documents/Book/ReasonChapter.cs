@@ -25,19 +25,19 @@ internal static class ReasonChapter
         }
 
         flow.Intro(
-            "In a joint: use insulated rail joiners. Within a section: cut 0.5 to 1 mm wide and fill the cut, so that the rails cannot close it in "
+            $"In a joint: use insulated rail joiners. Within a section: cut {PlaceWords.SawCut(facts.Lengths)} wide and fill the cut, so that the rails cannot close it in "
             + "warm or damp weather. Test that each gap is open before you power it.");
         HashSet<Gap> built = [.. facts.Plan.Before.Wiring.Gaps];
         flow.Table(Table.Of(
             [
                 Column.Names("Gap"), new("Where"), new("How"), new("Rails"), Column.Wide("Why"), Column.TickBoxes("made"), Column.TickBoxes("open"),
             ],
-            facts.Gaps.Select(gap => GapRow(gap.Label, gap.Proposal, gap.Gap, built.Contains(gap.Gap)))));
+            facts.Gaps.Select(gap => GapRow(gap.Label, gap.Proposal, gap.Gap, built.Contains(gap.Gap), facts.Lengths))));
     }
 
-    private static Row GapRow(string label, Proposal? proposal, Gap gap, bool built) => new(
+    private static Row GapRow(string label, Proposal? proposal, Gap gap, bool built, LengthStyle lengths) => new(
         label,
-        gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.At.ToString()!,
+        PlaceWords.Place(gap.At, lengths),
         gap.At is GapPlace.InSection ? "cut" : "joiner",
         gap.Rails switch { RailSet.Both => "both", RailSet.Left => "left", RailSet.Right => "right", _ => "none" },
         GapReason(label, proposal, built) + (gap.BridgedWhen is { } when ? $" A contact bridges it in {when}." : string.Empty),

@@ -44,7 +44,7 @@ internal static class ScheduleChapter
     private static Table WireTable(BookFacts facts, ScheduledWire[] wires) => Table.Of(
         [
             Column.Names("Wire"), new("District"), Column.Wide("From", 2), Column.Wide("To", 3), new("Gauge"), new("Colour"),
-            Column.Figures("Length mm"), Column.Figures("Cut mm"), Column.TickBoxes("laid"), Column.TickBoxes("tested"),
+            Column.Figures(facts.Lengths.Head("Length")), Column.Figures(facts.Lengths.Head("Cut")), Column.TickBoxes("laid"), Column.TickBoxes("tested"),
         ],
         wires.Select(wire => new Row(
             wire.Id,
@@ -53,8 +53,8 @@ internal static class ScheduleChapter
             wire.To,
             PlaceWords.Size(wire.Wire),
             wire.Colour,
-            Figure.Whole(wire.Length.Millimeters),
-            wire.IsBuilt ? "built" : Figure.Whole(wire.CutLength.Millimeters),
+            facts.Lengths.Bare(wire.Length.Meters),
+            wire.IsBuilt ? "built" : facts.Lengths.Bare(wire.CutLength.Meters),
             wire.IsBuilt ? Row.NoBox : string.Empty,
             string.Empty)));
 
@@ -64,12 +64,12 @@ internal static class ScheduleChapter
         if (tapped.Length == 0) return;
         HashSet<(string, string)> strips = [.. TerminalStrips.Added(Wiring.None, facts.Wiring).Select(strip => (strip.District, strip.Point))];
         flow.Subheading("Where to open the bus");
-        flow.Intro("Millimetres from the start of each line, without slack; the same for both of its legs. The first and the last point are its ends. Cut it where that is said: a terminal strip stands there.");
+        flow.Intro($"{PlaceWords.SmallUnit(facts.Lengths)} from the start of each line, without slack; the same for both of its legs. The first and the last point are its ends. Cut it where that is said: a terminal strip stands there.");
         flow.Table(Table.Of(
             [Column.Names("Line"), Column.Wide("Taps between its ends"), Column.TickBoxes("marked")],
             tapped.Select(wire => new Row(
                 wire.Id[..^2],
-                string.Join(", ", wire.Taps.Select(tap => Figure.Text($"{tap.Point} {tap.FromStart.Millimeters:0}{(strips.Contains((wire.District, tap.Point)) ? " (cut)" : string.Empty)}"))),
+                string.Join(", ", wire.Taps.Select(tap => Figure.Text($"{tap.Point} {facts.Lengths.Bare(tap.FromStart.Meters)}{(strips.Contains((wire.District, tap.Point)) ? " (cut)" : string.Empty)}"))),
                 string.Empty))));
     }
 
@@ -82,14 +82,14 @@ internal static class ScheduleChapter
         Dictionary<PieceId, int> order = facts.Layout.Track.Index().ToDictionary(pair => pair.Item.Id, pair => pair.Index);
         flow.Table(Table.Of(
             [
-                Column.Wide("Section"), Column.Figures("mm from a"), Column.Names("Feeder"), new("A to"), new("District"),
+                Column.Wide("Section"), Column.Figures(facts.Lengths == LengthStyle.Feet ? "From a" : "mm from a"), Column.Names("Feeder"), new("A to"), new("District"),
                 Column.Wide("Tap"), new("Gauge"), Column.TickBoxes("drilled"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"),
             ],
             facts.Feeders
                 .OrderBy(feeder => order.GetValueOrDefault(feeder.At.Section, int.MaxValue)).ThenBy(feeder => feeder.At.MetresFromA)
                 .Select(feeder => new Row(
                     feeder.At.Section.Name,
-                    Figure.Whole(feeder.At.MetresFromA * 1000),
+                    facts.Lengths.Bare(feeder.At.MetresFromA),
                     feeder.Name,
                     RailSides.Word(feeder.Swap ? second : first),
                     facts.Drawn.Letters.Of(feeder.District),

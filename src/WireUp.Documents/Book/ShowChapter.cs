@@ -63,7 +63,7 @@ internal static class ShowChapter
         foreach (District district in facts.Wiring.Districts)
         {
             Circuits.DistrictPower? power = facts.Plan.Power.Districts.FirstOrDefault(solved => solved.District == district.Name);
-            if (power is not null) yield return $"District {facts.District(district.Name)}: coin at {PlaceWords.Place(power.LowestFault.At)}; its breaker opens at once, all others stay closed.";
+            if (power is not null) yield return $"District {facts.District(district.Name)}: coin at {facts.Place(power.LowestFault.At)}; its breaker opens at once, all others stay closed.";
         }
 
         yield return "One locomotive at a crawl over every route. Then the public.";
@@ -105,7 +105,7 @@ internal static class ShowChapter
         }
 
         foreach (IGrouping<Wire, Feeder> alike in wiring.Feeders.GroupBy(feeder => feeder.Wire)) yield return ($"Feeder, ready cut and stripped, {PlaceWords.Size(alike.Key)}", "4", "any feeder");
-        yield return ("Lead of the thickest bus wire with terminals, 2 m, both legs", "1", "a bad run of bus, laid over it for the day");
+        yield return ($"Lead of the thickest bus wire with terminals, {(facts.Lengths == LengthStyle.Feet ? "6 ft" : "2 m")}, both legs", "1", "a bad run of bus, laid over it for the day");
         if (wiring.Gaps.Any(gap => gap.At is GapPlace.InJoint)) yield return ("Insulated rail joiner", "6", "gaps");
         yield return ("Meter, test lamp or load of 10 to 15 Ω, 25 W, coin", "1", "finding out");
     }

@@ -49,7 +49,7 @@ internal static class TestChapter
         double sourceOhms = facts.BoosterOf(district.District)?.Resistance.Ohms ?? 0;
         return new(
             facts.District(district.District),
-            PlaceWords.Place(place.At),
+            facts.Place(place.At),
             Figure.Volts(district.SourceVolts),
             Figure.FineVolts(facts.VoltsUnder(TestLoad, district, place)),
             Figure.Ohms(ElectricResistance.FromOhms(place.Loop.Ohms + sourceOhms)),
@@ -71,7 +71,7 @@ internal static class TestChapter
             ],
             facts.Plan.Power.Districts.Select(district => new Row(
                 facts.District(district.District),
-                PlaceWords.Place(district.LowestFault.At),
+                facts.Place(district.LowestFault.At),
                 Figure.Amps(district.Trip),
                 Figure.Amps(district.LowestFault.FaultCurrent),
                 Figure.Times(district.FaultOverTrip),
@@ -94,7 +94,7 @@ internal static class TestChapter
             ],
             reversing.Select(district => new Row(
                 facts.District(district.Name),
-                Figure.Metres(facts.Layout.LongestTrain.Meters),
+                facts.Lengths.Say(facts.Layout.LongestTrain.Meters, 1),
                 string.Empty,
                 string.Empty,
                 string.Empty,

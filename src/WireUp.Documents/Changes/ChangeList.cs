@@ -29,5 +29,5 @@ public sealed record ChangeList(LayoutComparison Comparison, ImmutableArray<Chan
         Changes.GroupBy(change => (change.Part, change.Kind)).Select(alike => (alike.Key.Part, alike.Key.Kind, alike.Count()));
 
     /// <summary>The schedule of only those wires that are to be laid.</summary>
-    public Schedule NewWires => new([.. Schedule.ToDo]);
+    public Schedule NewWires => Schedule with { Wires = [.. Schedule.ToDo] };
 }

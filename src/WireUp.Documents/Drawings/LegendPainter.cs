@@ -40,16 +40,20 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
             return;
         }
 
-        double metres = RoundLength(40 / sheet.MillimetresPerMetre);
+        LengthStyle lengths = facts.Layout.Lengths;
+        double metres = RoundLength(40 / sheet.MillimetresPerMetre, lengths);
         double length = metres * sheet.MillimetresPerMetre;
         ScenePoint left = new(rightEnd.X - length, rightEnd.Y);
         canvas.Add(new Shape.Line(Layer, [new(left.X, left.Y - 1), left, rightEnd, new(rightEnd.X, left.Y - 1)], false, ShapeStyle.Outline(SceneColours.Ink, 0.3)));
-        string text = string.Create(CultureInfo.InvariantCulture, $"{metres * 1000:0} mm on the railway, 1 : {1000 / sheet.MillimetresPerMetre:0}");
+        string text = string.Create(CultureInfo.InvariantCulture, $"{lengths.Measure(metres)} on the railway, 1 : {1000 / sheet.MillimetresPerMetre:0}");
         canvas.Add(new Shape.Text(Layer, new(left.X - 1.5, left.Y), text, new(Size, SceneColours.Ink) { Align = TextAlign.Right }));
     }
 
-    private static double RoundLength(double metres)
+    /// <summary>The next shorter length of 1, 2 or 5 times a power of ten metres; of feet likewise, below one foot 6, 3 or 1 inches.</summary>
+    private static double RoundLength(double metres, LengthStyle lengths)
     {
+        const double Foot = 0.3048;
+        if (lengths == LengthStyle.Feet) return metres >= Foot ? Foot * RoundLength(metres / Foot, LengthStyle.Metric) : Foot * (metres >= Foot / 2 ? 6 : metres >= Foot / 4 ? 3 : 1) / 12;
         double power = Math.Pow(10, Math.Floor(Math.Log10(metres)));
         return power * (metres / power >= 5 ? 5 : metres / power >= 2 ? 2 : 1);
     }

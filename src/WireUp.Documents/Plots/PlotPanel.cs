@@ -15,6 +15,9 @@ internal sealed record PlotAxis(double From, double To, double Step)
     /// <summary>Whether equal ratios lie equally far apart.</summary>
     public bool IsLogarithmic { get; init; }
 
+    /// <summary>How much of the values makes one of what stands at the marks: 0.3048 for feet of a length in metres.</summary>
+    public double Unit { get; init; } = 1;
+
     /// <summary>The values at marks; of a logarithmic axis 1, 2 and 5 times every power of ten.</summary>
     public IEnumerable<double> Marks
     {
@@ -45,7 +48,7 @@ internal sealed record PlotAxis(double From, double To, double Step)
     }
 
     /// <summary>An axis that begins and ends exactly there.</summary>
-    public static PlotAxis Exactly(double from, double to, int marks) => new(from, to, StepFor((to - from) / marks));
+    public static PlotAxis Exactly(double from, double to, int marks, double unit = 1) => new(from, to, unit * StepFor((to - from) / unit / marks)) { Unit = unit };
 
     /// <summary>A logarithmic axis that begins and ends at 1, 2 or 5 times a power of ten.</summary>
     /// <param name="lowest">Lowest value to be shown, above 0.</param>
@@ -63,7 +66,7 @@ internal sealed record PlotAxis(double From, double To, double Step)
     /// <summary>A value as it is written at its mark.</summary>
     public string Words(double value) => IsLogarithmic
         ? value.ToString("0.######", CultureInfo.InvariantCulture)
-        : (Math.Round(value, 9) + 0.0).ToString("F" + Math.Max(0, -(int)Math.Floor(Math.Log10(Step) + 1e-9)).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        : (Math.Round(value / Unit, 9) + 0.0).ToString("F" + Math.Max(0, -(int)Math.Floor(Math.Log10(Step / Unit) + 1e-9)).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     private static double StepFor(double least)
     {

@@ -10,7 +10,7 @@ namespace WireUp.Documents;
 /// <summary>Plots what a train finds along a route: volts above, fault current below, over the distance driven.</summary>
 public static class RoutePlot
 {
-    private const double Width = 297, Height = 190, Left = 16, Right = 8;
+    private const double Width = 297, Height = 190, Left = 16, Right = 8, Foot = 0.3048;
 
     private static readonly ShapeStyle Load = ShapeStyle.Outline(SceneColours.Blue, 0.5);
     private static readonly ShapeStyle NoLoad = ShapeStyle.Outline(SceneColours.Ink, 0.3, DashKind.Long);
@@ -24,7 +24,7 @@ public static class RoutePlot
     {
         SheetBuilder canvas = new();
         RouteStretch[] fed = [.. route.Stretches.Where(stretch => stretch.Track is not null)];
-        PlotAxis along = PlotAxis.Exactly(0, Math.Max(route.Route.LengthMetres, 1e-3), 12);
+        PlotAxis along = PlotAxis.Exactly(0, Math.Max(route.Route.LengthMetres, 1e-3), 12, layout.Lengths == LengthStyle.Feet ? Foot : 1);
         double allowed = 1 - layout.MaxDrop.DecimalFractions;
         PlotPanel volts = new(canvas, new(Left, 31, Width - Right, 98), along, VoltsAxis(fed, allowed));
         PlotPanel fault = new(canvas, new(Left, 117, Width - Right, 171), along, FaultAxis(fed));
@@ -33,7 +33,7 @@ public static class RoutePlot
         ground.Paint(volts, names: true);
         ground.Paint(fault, names: false);
         volts.PaintAxes("volts between the rails", null);
-        fault.PaintAxes("fault current of a coin across the rails, ampere", "metres from the start of the route");
+        fault.PaintAxes("fault current of a coin across the rails, ampere", $"{PlaceWords.Unit(layout.Lengths)} from the start of the route");
         Paint(fed, volts, fault, allowed);
         PaintWords(canvas, route, layout);
         return new(Width, Height, canvas.Shapes) { Title = $"{layout.Name}, along a route" };

@@ -16,7 +16,10 @@ public sealed record Schedule(ImmutableArray<ScheduledWire> Wires)
     public static Schedule Of(Layout layout, ScheduleOptions? options = null, Layout? before = null) =>
         options?.Palette?.Problem is { } problem
             ? throw new ArgumentException(problem, nameof(options))
-            : new ScheduleBuilder(layout, options ?? new(), before).Build();
+            : new ScheduleBuilder(layout, options ?? ScheduleOptions.For(layout.Lengths), before).Build();
+
+    /// <summary>In which units its lengths are told.</summary>
+    public LengthStyle Lengths { get; init; } = LengthStyle.Metric;
 
     /// <summary>The wires that are still to be laid.</summary>
     public IEnumerable<ScheduledWire> ToDo => Wires.Where(wire => !wire.IsBuilt);

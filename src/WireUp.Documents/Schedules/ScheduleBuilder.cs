@@ -15,7 +15,7 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
     private readonly HashSet<Feeder> _builtFeeders = [.. before?.Wiring.Feeders ?? []];
     private readonly BusLines _busLines = new(before);
 
-    public Schedule Build() => new([.. BusWires(), .. FeederWires(), .. FrogWires()]);
+    public Schedule Build() => new([.. BusWires(), .. FeederWires(), .. FrogWires()]) { Lengths = layout.Lengths };
 
     private IEnumerable<ScheduledWire> BusWires() =>
         from bus in layout.Wiring.Buses
@@ -92,8 +92,8 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
     private string RailOf(Feeder feeder, RailSide side) => layout.Track.FirstOrDefault(piece => piece.Id == feeder.At.Section) switch
     {
         Piece.Turntable { Feed: BridgeFeed.SplitRing } => $"{feeder.At.Section} ring/{RailSides.Word(side)}",
-        Piece.Turntable or Piece.TransferTable => $"{feeder.At.Section} bridge@{PlaceWords.Millimetres(feeder.At.MetresFromA)}/{RailSides.Word(side)}",
-        _ => PlaceWords.Rail(feeder.At, side),
+        Piece.Turntable or Piece.TransferTable => $"{feeder.At.Section} bridge@{layout.Lengths.Measure(feeder.At.MetresFromA)}/{RailSides.Word(side)}",
+        _ => PlaceWords.Rail(feeder.At, side, layout.Lengths),
     };
 
     private Wire MostCommonFeederWire() =>

@@ -6,6 +6,12 @@ namespace WireUp.Documents;
 /// <summary>How a wiring schedule is made. The allowances are common practice, no published source.</summary>
 public sealed record ScheduleOptions
 {
+    /// <summary>The usual, in whole inches where lengths are told in feet.</summary>
+    /// <param name="lengths">In which units lengths are told.</param>
+    public static ScheduleOptions For(LengthStyle lengths) => lengths == LengthStyle.Feet
+        ? new() { EndAllowance = Length.FromInches(1.25), Step = Length.FromInches(1), FrogWireLength = Length.FromInches(12) }
+        : new();
+
     /// <summary>Colours, or null for those of the control system.</summary>
     public WirePalette? Palette { get; init; }
 

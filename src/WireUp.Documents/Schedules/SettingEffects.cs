@@ -18,13 +18,12 @@ internal static class SettingEffects
     {
         foreach (Feeder feeder in layout.Wiring.Feeders.Where(feeder => feeder.When == setting))
         {
-            yield return $"connects feeder {feeder.Name} of {feeder.District} to {PlaceWords.Place(feeder.At)}";
+            yield return $"connects feeder {feeder.Name} of {feeder.District} to {PlaceWords.Place(feeder.At, layout.Lengths)}";
         }
 
         foreach (Gap gap in layout.Wiring.Gaps.Where(gap => gap.BridgedWhen == setting))
         {
-            string place = gap.At is GapPlace.InSection within ? PlaceWords.Place(within.Place) : gap.At.ToString()!;
-            yield return $"bridges the gap at {place}, {RailWords(gap.Rails, layout.Control)}";
+            yield return $"bridges the gap at {PlaceWords.Place(gap.At, layout.Lengths)}, {RailWords(gap.Rails, layout.Control)}";
         }
     }
 

@@ -22,6 +22,6 @@ public sealed record ShoppingList(ImmutableArray<ShoppingItem> Items)
 /// <summary>One thing to buy.</summary>
 /// <param name="Item">What it is, with its rating or size.</param>
 /// <param name="Quantity">How many or how much, spare included.</param>
-/// <param name="Unit"><c>pcs</c> or <c>m</c>.</param>
+/// <param name="Unit"><c>pcs</c>, <c>m</c> or <c>ft</c>.</param>
 /// <param name="Note">What it is for, and how the quantity came about.</param>
 public sealed record ShoppingItem(string Item, int Quantity, string Unit, string Note);

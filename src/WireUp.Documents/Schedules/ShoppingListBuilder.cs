@@ -48,9 +48,9 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         let metres = alike.Sum(wire => wire.CutLength.Meters)
         select new ShoppingItem(
             Text($"Stranded copper wire {PlaceWords.Size(alike.Key.Wire)}, {alike.Key.Colour} ({ColourLetters.Names[alike.Key.Colour]})"),
-            WithSpare(metres),
-            "m",
-            Text($"{metres:0.0} m in {Count(alike.Count(), "piece")}, and 10 % spare"));
+            WithSpare(layout.Lengths == LengthStyle.Feet ? Length.FromMeters(metres).Feet : metres),
+            layout.Lengths == LengthStyle.Feet ? "ft" : "m",
+            Text($"{PlaceWords.Parts(layout.Lengths, metres, 1, Count(alike.Count(), "piece"))}, and 10 % spare"));
 
     private IEnumerable<ShoppingItem> SmallParts() => [.. Taps(), .. Terminals(), .. Contacts(), .. Gaps(), .. Labels()];
 
@@ -120,7 +120,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
             yield return new("Insulated rail joiner", WithSpare(joiners), Pieces, Text($"{Count(joiners, "rail")} at joints, and 10 % spare"));
         }
 
-        if (cuts > 0) yield return new("Insulating filler for a saw cut", cuts, Pieces, "0.5 to 1 mm wide; filled so that it cannot close");
+        if (cuts > 0) yield return new("Insulating filler for a saw cut", cuts, Pieces, $"{PlaceWords.SawCut(layout.Lengths)} wide; filled so that it cannot close");
     }
 
     private IEnumerable<ShoppingItem> Labels()

@@ -7,7 +7,7 @@ namespace WireUp.Layouts.Comparing;
 /// <summary>Compares two layouts part by part; pieces that are the same have the same name in both.</summary>
 internal sealed class DifferenceFinder(Layout before, Layout after)
 {
-    private static readonly string[] NoSettings = ["wireup", "units", "track", "joined", "joints", "wiring"];
+    private static readonly string[] NoSettings = ["wireup", "units", "lengths", "track", "joined", "joints", "wiring"];
 
     public IEnumerable<LayoutDifference> All() =>
     [

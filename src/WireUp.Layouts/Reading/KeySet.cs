@@ -24,7 +24,7 @@ internal sealed record KeySet(string What, ImmutableArray<string> Keys, Immutabl
 internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
-        ["wireup", "name", "scale", "control", "units", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
+        ["wireup", "name", "scale", "control", "units", "lengths", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
          "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork", "fault-priors"],
         [.. new[] { "readings", "layout", "meter" }.Select(key => (key, "a readings file of its own, for the command \"diagnose\""))]);
 

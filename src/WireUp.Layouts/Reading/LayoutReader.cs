@@ -67,6 +67,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             Stops = stops,
             Benchwork = new BenchworkReader(context, pieces).Read(root.Find("benchwork")),
             FaultPriors = new FaultPriorReader(context).Read(root.Find("fault-priors")),
+            Lengths = root.Word("lengths", Words.Lengths) ?? LengthStyles.OfUnit(context.BareUnit),
         };
     }
 

@@ -74,6 +74,8 @@ internal static class Words
         ("supply", ReadingTools.Supply),
     ];
 
+    public static ImmutableArray<(string Word, LengthStyle Value)> Lengths { get; } = [("metric", LengthStyle.Metric), ("feet", LengthStyle.Feet)];
+
     public static ImmutableArray<string> Units { get; } = ["mm", "cm", "m", "in", "ft"];
 
     private static ImmutableArray<(string Word, RailSet Value)> TwoRails { get; } =

@@ -66,6 +66,7 @@ internal sealed class LayoutWriter(Layout layout)
         ("scale", layout.Scale),
         ("control", Words.Of(Words.Control, layout.Control)),
         ("units", "mm"),
+        ("lengths", layout.Lengths == LengthStyle.Metric ? null : Words.Of(Words.Lengths, layout.Lengths)),
         ("longest-train", LengthText.Write(layout.LongestTrain)),
         ("shortest-pickup", LengthText.Write(layout.ShortestPickup)),
         ("max-drop", $"{Numbers.Exact(layout.MaxDrop.Percent)} %"),

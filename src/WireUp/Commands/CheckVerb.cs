@@ -19,6 +19,7 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
         Option<bool> json = Common.Json();
         Option<bool> whyGaps = new("--why-gaps") { Description = "Say of every gap what would happen if it were closed." };
         Option<bool> cabs = new("--cabs") { Description = "List every gap at which the track of one cab meets that of another." };
+        Option<LengthStyle?> lengths = Common.Lengths();
         VerbCommand command = new("check", """
             Says what is wrong or missing.
 
@@ -38,17 +39,17 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when no error was found, 1 when there are errors, 2 when the file cannot be read.
             """)
         {
-            layout, json, whyGaps, cabs,
+            layout, json, whyGaps, cabs, lengths,
         };
         command.Runs<CheckVerb>((verb, parsed, cancel) =>
             Task.FromResult(verb.Run(
-                parsed.GetRequiredValue(layout), (parsed.GetValue(json), parsed.GetValue(whyGaps), parsed.GetValue(cabs)), cancel)));
+                parsed.GetRequiredValue(layout), (parsed.GetValue(json), parsed.GetValue(whyGaps), parsed.GetValue(cabs), parsed.GetValue(lengths)), cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, (bool Json, bool WhyGaps, bool Cabs) asked, CancellationToken cancel)
+    private int Run(FileInfo file, (bool Json, bool WhyGaps, bool Cabs, LengthStyle? Lengths) asked, CancellationToken cancel)
     {
-        Layout layout = files.Read(file);
+        Layout layout = files.Read(file).In(asked.Lengths);
         CheckReport report = Checker.Check(layout, cancel);
         ImmutableArray<GapPurpose> gaps = asked.WhyGaps ? GapPurposes.Find(RailGraph.Build(layout), cancel) : [];
         if (asked.Json)
@@ -78,7 +79,7 @@ internal sealed class CheckVerb(LayoutFiles files, Terminal terminal)
                 CabText.Write(terminal, layout, report.Cabs);
             }
 
-            FindingText.Write(terminal, report.Findings);
+            FindingText.Write(terminal, report.Findings, layout.Lengths);
             if (report.Findings.Length > 0)
             {
                 terminal.Note($"'wireup explain {report.Findings[0].Code}' says more about the first.");

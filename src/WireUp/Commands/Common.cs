@@ -15,6 +15,16 @@ internal static class Common
     public static Option<bool> Json() =>
         new("--json") { Description = "Print one JSON document on standard output and nothing else." };
 
+    /// <summary>In which units lengths are told; those of the layout file if left out.</summary>
+    public static Option<LengthStyle?> Lengths() => new("--lengths")
+    {
+        Description = "Lengths in metric units or in feet and inches; left out: as the layout file's 'lengths' or 'units' say.",
+        HelpName = "metric|feet",
+    };
+
+    /// <summary>The layout with its lengths told as asked.</summary>
+    public static Layout In(this Layout layout, LengthStyle? lengths) => lengths is { } asked ? layout with { Lengths = asked } : layout;
+
     /// <summary>The paper of printed documents.</summary>
     public static Option<PaperSize> Paper() =>
         new("--paper") { Description = "Paper of the wiring book.", DefaultValueFactory = _ => PaperSize.A4 };

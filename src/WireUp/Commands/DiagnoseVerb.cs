@@ -24,6 +24,7 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
         Option<FileInfo?> picture = new("--picture") { Description = "Picture of the plan with the suspected places lettered: .svg, .png or .pdf." };
         CureArguments.Options cure = new();
         Option<int?> survey = new("--survey") { Description = "Print the so many parts most worth measuring once a year; needs no readings." };
+        Option<LengthStyle?> lengths = Common.Lengths();
         Option<bool> json = Common.Json();
         VerbCommand command = new("diagnose", """
             Finds what is faulty from readings and symptoms, and says what to measure next.
@@ -58,13 +59,13 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
             2 when something cannot be read.
             """)
         {
-            layout, readings, reading, symptom, tools, pairs, picture, survey, json,
+            layout, readings, reading, symptom, tools, pairs, picture, survey, lengths, json,
         };
         cure.AddTo(command);
         command.Runs<DiagnoseVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new(parsed.GetValue(readings), parsed.GetValue(reading) ?? [], parsed.GetValue(symptom) ?? [], parsed.GetValue(tools)),
-            new(parsed.GetValue(pairs), parsed.GetValue(picture), parsed.GetValue(survey), cure.Of(parsed), parsed.GetValue(json)),
+            new(parsed.GetValue(pairs), parsed.GetValue(picture), parsed.GetValue(survey), cure.Of(parsed), parsed.GetValue(json)) { Lengths = parsed.GetValue(lengths) },
             cancel)));
         return command;
     }
@@ -77,7 +78,7 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
         }
 
         LayoutDocument document = files.ReadDocument(file);
-        Layout layout = document.Reading.Layout!;
+        Layout layout = document.Reading.Layout!.In(asked.Lengths);
         (ReadingSet set, ImmutableArray<SymptomRow> advice) = typed.Read(layout, files, file);
         FaultBook book = FaultBook.Open(files, file);
         if (asked.Cure is { } cure)
@@ -137,5 +138,8 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
     }
 
     /// <summary>What else was asked for.</summary>
-    private sealed record Asked(bool Pairs, FileInfo? Picture, int? Survey, CureArguments? Cure, bool Json);
+    private sealed record Asked(bool Pairs, FileInfo? Picture, int? Survey, CureArguments? Cure, bool Json)
+    {
+        public LengthStyle? Lengths { get; init; }
+    }
 }

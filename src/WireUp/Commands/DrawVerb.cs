@@ -23,6 +23,7 @@ internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
         {
             Description = "What to show along the track in place of the districts: volts under the design load, or fault current against trip.",
         };
+        Option<LengthStyle?> lengths = Common.Lengths();
         VerbCommand command = new("draw", """
             Draws the plan from above or from below.
 
@@ -35,16 +36,16 @@ internal sealed class DrawVerb(LayoutFiles files, Terminal terminal)
               wireup draw club.layout.yaml --out volts.svg --show volts
             """)
         {
-            layout, file, view, show,
+            layout, file, view, show, lengths,
         };
         command.Runs<DrawVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
-            parsed.GetRequiredValue(layout), parsed.GetRequiredValue(file), new() { View = parsed.GetValue(view), Figure = parsed.GetValue(show) }, cancel)));
+            parsed.GetRequiredValue(layout), parsed.GetRequiredValue(file), parsed.GetValue(lengths), new() { View = parsed.GetValue(view), Figure = parsed.GetValue(show) }, cancel)));
         return command;
     }
 
-    private int Run(FileInfo source, FileInfo target, DrawingOptions options, CancellationToken cancel)
+    private int Run(FileInfo source, FileInfo target, LengthStyle? lengths, DrawingOptions options, CancellationToken cancel)
     {
-        Layout layout = files.Read(source);
+        Layout layout = files.Read(source).In(lengths);
         PictureFile.Check(target);
         Scene scene = LayoutDrawing.Draw(layout, options, cancel);
         PictureFile.Write(target, scene);

@@ -89,7 +89,7 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
         PlanResult plan = Planner.Plan(files.Read(layout), new() { SearchAlternatives = true }, null, cancel);
         if (plan.Find(what) is { } proposal)
         {
-            Tell(proposal);
+            Tell(proposal, plan.After.Lengths);
         }
         else if (plan.Objectives.FirstOrDefault(objective => string.Equals(objective.Name, what, StringComparison.OrdinalIgnoreCase)) is { } objective)
         {
@@ -103,9 +103,9 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
         return ExitCode.Fine;
     }
 
-    private void Tell(Proposal proposal)
+    private void Tell(Proposal proposal, LengthStyle lengths)
     {
-        terminal.Markup($"[bold]{Words.Plain(proposal.Id)}[/]  {Words.Of(proposal.Kind)} at {Words.Plain(proposal.At)}");
+        terminal.Markup($"[bold]{Words.Plain(proposal.Id)}[/]  {Words.Of(proposal.Kind)} at {Words.Plain(lengths.Retell(proposal.At))}");
         terminal.Markup($"why:   {Words.Plain(proposal.Reason)}");
         foreach (string line in proposal.Working)
         {

@@ -37,6 +37,7 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
         Option<string[]> probe = new("--probe") { Description = "For spice: a place that must be a node, 'loop@1 m'. May be given several times." };
         Option<FileInfo?> target = new("--out") { Description = "File to write; left out: standard output." };
         Option<string[]> set = PlaceArguments.SetOption();
+        Option<LengthStyle?> lengths = Common.Lengths();
         VerbCommand command = new("export", """
             Writes the layout for other programs.
 
@@ -46,29 +47,29 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
               wireup export club.layout.yaml --format csv --out wires.csv
             """)
         {
-            layout, format, load, probe, set, target,
+            layout, format, load, probe, set, target, lengths,
         };
         command.Runs<ExportVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
-            parsed.GetValue(format),
+            (parsed.GetValue(format), parsed.GetValue(lengths)),
             new PlaceArguments(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
             parsed.GetValue(target),
             cancel)));
         return command;
     }
 
-    private int Run(FileInfo source, ExportFormat format, PlaceArguments asked, FileInfo? target, CancellationToken cancel)
+    private int Run(FileInfo source, (ExportFormat Format, LengthStyle? Lengths) wanted, PlaceArguments asked, FileInfo? target, CancellationToken cancel)
     {
-        Layout layout = files.Read(source);
+        Layout layout = files.Read(source).In(wanted.Lengths);
         cancel.ThrowIfCancellationRequested();
         PowerOptions options = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, options.Places);
-        string text = format switch
+        string text = wanted.Format switch
         {
             ExportFormat.Spice => SpiceNetlist.Write(graph, options),
             ExportFormat.Csv => Schedule.Of(layout).ToCsv(),
             ExportFormat.Json => LayoutJson.Of(graph).ToJsonString(Terminal.Pretty) + "\n",
-            _ => throw new ArgumentOutOfRangeException(nameof(format), format, "not a format"),
+            _ => throw new ArgumentOutOfRangeException(nameof(wanted), wanted.Format, "not a format"),
         };
         if (target is null)
         {

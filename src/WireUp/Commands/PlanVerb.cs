@@ -49,6 +49,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Description = "With --out: sheets of labels too, of that width and height in mm: '38.1x21.2', '63.5x38.1'.",
             HelpName = "WxH",
         };
+        Option<LengthStyle?> lengths = Common.Lengths();
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
         VerbCommand command = new("plan", """
             Proposes the wiring that is missing, proves it and prints the wiring book.
@@ -62,6 +63,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
               wireup plan club.layout.yaml
               wireup plan club.layout.yaml --out book/ --paper letter --date '3 May'
               wireup plan club.layout.yaml --out book/ --labels 38.1x21.2
+              wireup plan club.layout.yaml --out book/ --paper tabloid --lengths feet
               wireup plan club.layout.yaml --robust
               wireup plan club.layout.yaml --write
               wireup plan club.layout.yaml --wire '1.5 mm2=0.60, 2.5 mm2=0.95, 4 mm2=1.50'
@@ -71,7 +73,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, date, json,
+            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, lengths, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
@@ -85,6 +87,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
                     Breakers = BreakerArguments.Read("--breaker", parsed.GetValue(breaker)),
                 },
                 WhatIfs = [.. parsed.GetValue(whatIf) ?? []],
+                Lengths = parsed.GetValue(lengths),
                 Labels = LabelArguments.Read(parsed.GetValue(labels), parsed.GetValue(folder), parsed.GetValue(paper)),
             },
             cancel)));
@@ -99,12 +102,13 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         }
 
         LayoutDocument document = files.ReadDocument(file);
+        Layout layout = document.Reading.Layout!.In(wish.Lengths);
         if (!wish.WhatIfs.IsEmpty)
         {
-            return Compare(document.Reading.Layout!, wish, cancel);
+            return Compare(layout, wish, cancel);
         }
 
-        PlanResult plan = Plan(new("", document.Reading.Layout!, wish.Options), cancel);
+        PlanResult plan = Plan(new("", layout, wish.Options), cancel);
         if (cancel.IsCancellationRequested)
         {
             Report(plan);
@@ -174,7 +178,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         }
         else
         {
-            terminal.Show(Tables.Comparison(outcomes));
+            terminal.Show(Tables.Comparison(outcomes, layout.Lengths));
             foreach ((string question, PlanResult plan) in outcomes.Where(outcome => !outcome.Plan.Remains.IsEmpty))
             {
                 terminal.Markup($"[bold red]remains[/] [bold]{Words.Plain(question)}[/]: {Words.Plain(plan.Remains[0])}{(plan.Remains.Length > 1 ? $" And {plan.Remains.Length - 1} more." : "")}");
@@ -196,8 +200,8 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         terminal.Show(Tables.ProposalCounts(plan));
         terminal.Show(Tables.Objectives(plan));
         terminal.Show(Tables.Gauges(plan));
-        terminal.Show(Tables.Districts(plan.Power));
-        FindingText.Write(terminal, plan.Findings);
+        terminal.Show(Tables.Districts(plan.Power, plan.After.Lengths));
+        FindingText.Write(terminal, plan.Findings, plan.After.Lengths);
         foreach (string remains in plan.Remains)
         {
             terminal.Markup($"[bold red]remains[/] {Words.Plain(remains)}");
@@ -220,5 +224,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         public ImmutableArray<string> WhatIfs { get; init; } = [];
 
         public LabelOptions? Labels { get; init; }
+
+        public LengthStyle? Lengths { get; init; }
     }
 }

@@ -33,6 +33,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         Option<string[]> route = PlaceQuestions.RouteOption();
         Option<int?> trains = PlaceQuestions.TrainsOption();
         Option<FileInfo?> plot = PlaceQuestions.PlotOption();
+        Option<LengthStyle?> lengths = Common.Lengths();
         VerbCommand command = new("power", """
             Solves the layout as a circuit.
 
@@ -44,6 +45,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
               wireup power club.layout.yaml --load 'loop@1 m=0.5 A' --load 'yard-2@0.3 m=0.1 A' --probe 'spur@0.6 m'
               wireup power club.layout.yaml --set T1=diverging --probe 'siding@0.5 m'
               wireup power club.layout.yaml --at 'loop@1 m' --route 'yard-1 > T3 > loop'
+              wireup power club.layout.yaml --at 'loop@3 ft 6 in' --lengths feet
               wireup power club.layout.yaml --trains 6
               wireup power club.layout.yaml --route 'yard-1 > loop' --plot loop.svg
               wireup power club.layout.yaml --session 3h
@@ -51,24 +53,23 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when every coin test passes, 1 when one fails or a part has no result, 2 when the file or a place cannot be read.
             """)
         {
-            layout, load, probe, at, route, plot, trains, set, json,
+            layout, load, probe, at, route, plot, trains, set, lengths, json,
         };
         command.Runs<PowerVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
             new(parsed.GetValue(load) ?? [], parsed.GetValue(probe) ?? [], parsed.GetValue(set) ?? []),
             new(parsed.GetValue(at) ?? [], parsed.GetValue(route) ?? [], parsed.GetValue(trains)),
-            parsed.GetValue(plot),
-            parsed.GetValue(json),
+            (parsed.GetValue(plot), parsed.GetValue(lengths), parsed.GetValue(json)),
             cancel)));
         return command;
     }
 
-    private int Run(FileInfo file, PlaceArguments asked, PlaceQuestions questions, FileInfo? plot, bool json, CancellationToken cancel)
+    private int Run(FileInfo file, PlaceArguments asked, PlaceQuestions questions, (FileInfo? Plot, LengthStyle? Lengths, bool Json) shown, CancellationToken cancel)
     {
-        Layout layout = files.Read(file);
-        if (plot is not null)
+        Layout layout = files.Read(file).In(shown.Lengths);
+        if (shown.Plot is not null)
         {
-            questions.CheckPlot(plot);
+            questions.CheckPlot(shown.Plot);
         }
 
         PowerOptions options = asked.Options(layout);
@@ -77,7 +78,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         ImmutableArray<PlaceReport> places = questions.Places(graph, options);
         WorstTrainsReport? worst = questions.Trains(graph, options, cancel);
         ImmutableArray<RoutePower> routes = questions.Followed(graph, options);
-        if (json)
+        if (shown.Json)
         {
             JsonObject node = PlaceJson.Add(ResultJson.Power(report, MeetingLoads.Of(layout, report), TrainsOverGaps.Of(graph, options.Turnouts)), places, routes);
             ProtectionJson.Add(node, Protection.Of(layout, report));
@@ -87,11 +88,11 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
         {
             Show(layout, report, worst);
             ProtectionText.Show(terminal, Protection.Of(layout, report));
-            ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts));
-            PlaceText.Show(terminal, places, routes);
+            ShowTrainsOverGaps(TrainsOverGaps.Of(graph, options.Turnouts), layout.Lengths);
+            PlaceText.Show(terminal, places, routes, layout.Lengths);
         }
 
-        if (plot is not null)
+        if (shown.Plot is { } plot)
         {
             PictureFile.Write(plot, RoutePlot.Draw(routes[0], layout));
             terminal.Note($"wrote {plot}");
@@ -101,7 +102,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
     }
 
     /// <summary>Only where some train would carry a current that a meter can show.</summary>
-    private void ShowTrainsOverGaps(IEnumerable<TrainOverGap> trains)
+    private void ShowTrainsOverGaps(IEnumerable<TrainOverGap> trains, LengthStyle lengths)
     {
         const double ShownAmps = 0.01;
         TrainOverGap[] shown = [.. TrainsOverGaps.WorstOfEachPair(trains)
@@ -109,7 +110,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
             .OrderByDescending(train => train.Current.Amperes)];
         if (shown.Length > 0)
         {
-            terminal.Show(Tables.TrainsOverGaps(shown));
+            terminal.Show(Tables.TrainsOverGaps(shown, lengths));
         }
     }
 
@@ -123,24 +124,24 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
 
         foreach (CircuitProblem problem in report.Problems)
         {
-            terminal.Markup($"[bold red]no result[/]: {Words.Plain(problem.Message)}");
+            terminal.Markup($"[bold red]no result[/]: {Words.Plain(layout.Lengths.Retell(problem.Message))}");
         }
 
-        terminal.Show(Tables.Districts(report));
+        terminal.Show(Tables.Districts(report, layout.Lengths));
         if (MeetingLoads.Of(layout, report) is { } meeting)
         {
             terminal.Show(Tables.Loads(report, layout.Wiring.Boosters, meeting));
         }
 
-        terminal.Show(Tables.WorstSections(report, ShownSections));
+        terminal.Show(Tables.WorstSections(report, ShownSections, layout.Lengths));
         if (worst is not null)
         {
-            TrainText.Show(terminal, worst);
+            TrainText.Show(terminal, worst, layout.Lengths);
         }
 
         if (!report.Places.IsEmpty)
         {
-            terminal.Show(Tables.Places(report));
+            terminal.Show(Tables.Places(report, layout.Lengths));
         }
 
         if (!report.Unfed.IsEmpty)

@@ -26,13 +26,13 @@ internal sealed class SessionVerb(LayoutFiles files, Terminal terminal)
             parsed.GetRequiredValue<FileInfo>("layout"),
             new(parsed.GetValue<string[]>("--load") ?? [], [], parsed.GetValue<string[]>("--set") ?? []),
             new(parsed.GetValue(session), parsed.GetValue(seed), parsed.GetValue<FileInfo?>("--plot")),
-            parsed.GetValue<bool>("--json"),
+            (parsed.GetValue<LengthStyle?>("--lengths"), parsed.GetValue<bool>("--json")),
             cancel)));
         AsynchronousCommandLineAction sessions = (AsynchronousCommandLineAction)power.Action!;
         power.SetAction((parsed, cancel) => (parsed.GetValue(session) is null ? circuit : sessions).InvokeAsync(parsed, cancel));
     }
 
-    private int Run(FileInfo file, PlaceArguments asked, SessionArguments sessions, bool json, CancellationToken cancel)
+    private int Run(FileInfo file, PlaceArguments asked, SessionArguments sessions, (LengthStyle? Lengths, bool Json) shown, CancellationToken cancel)
     {
         SessionOptions options = sessions.Options!;
         if (sessions.Plot is not null)
@@ -40,7 +40,7 @@ internal sealed class SessionVerb(LayoutFiles files, Terminal terminal)
             PictureFile.Check(sessions.Plot);
         }
 
-        Layout layout = files.Read(file);
+        Layout layout = files.Read(file).In(shown.Lengths);
         PowerOptions places = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, places.Places);
         SessionAnswer answer = ProgressLine.Show<SessionProgress, SessionAnswer>(
@@ -51,13 +51,13 @@ internal sealed class SessionVerb(LayoutFiles files, Terminal terminal)
         return answer switch
         {
             SessionAnswer.Simulated { Report: var report } =>
-                Shown(report, LoadingComparison.Of(graph, PowerAnalysis.Solve(graph, places, CancellationToken.None), report), sessions.Plot, json),
-            SessionAnswer.NothingToRun { Reason: var reason } => Said(reason, json),
+                Shown(report, LoadingComparison.Of(graph, PowerAnalysis.Solve(graph, places, CancellationToken.None), report), sessions.Plot, (layout.Lengths, shown.Json)),
+            SessionAnswer.NothingToRun { Reason: var reason } => Said(reason, shown.Json),
             _ => throw new InvalidOperationException($"not an answer: {answer}"),
         };
     }
 
-    private int Shown(SessionReport report, LoadingComparison loading, FileInfo? plot, bool json)
+    private int Shown(SessionReport report, LoadingComparison loading, FileInfo? plot, (LengthStyle Lengths, bool Json) shown)
     {
         if (plot is not null)
         {
@@ -65,13 +65,13 @@ internal sealed class SessionVerb(LayoutFiles files, Terminal terminal)
             terminal.Note($"wrote {plot}");
         }
 
-        if (json)
+        if (shown.Json)
         {
             terminal.Json(new JsonObject { ["session"] = SessionJson.Of(report, loading) });
         }
         else
         {
-            SessionText.Show(terminal, report, loading);
+            SessionText.Show(terminal, report, loading, shown.Lengths);
         }
 
         return report.WasStopped ? ExitCode.Stopped : ExitCode.Fine;

@@ -18,6 +18,7 @@ internal sealed class WireVerb(Terminal terminal)
         Option<string?> drop = new("--max-drop") { Description = "Drop allowed: '3 %'; 5 % if left out." };
         Option<string?> trip = new("--trip") { Description = "Current at which the breaker before it trips; 1.5 times the working current if left out." };
         Option<string?> temperature = new("--temperature") { Description = "Of the copper: '40 degC'; 20 degC if left out." };
+        Option<LengthStyle?> lengths = new("--lengths") { Description = "Lengths told in metric units or in feet and inches; as typed if left out.", HelpName = "metric|feet" };
         Option<bool> json = Common.Json();
         VerbCommand command = new("wire", """
             Says which wire will do for a pair of some length at some current.
@@ -33,12 +34,13 @@ internal sealed class WireVerb(Terminal terminal)
             Ends with 0 when a size will do, 1 when none does, 2 when something typed cannot be read.
             """)
         {
-            length, current, volts, drop, trip, temperature, json,
+            length, current, volts, drop, trip, temperature, lengths, json,
         };
         command.Runs<WireVerb>((verb, parsed, _) => Task.FromResult(verb.Run(
             Question(
                 parsed.GetRequiredValue(length), parsed.GetRequiredValue(current),
                 parsed.GetValue(volts), parsed.GetValue(drop), parsed.GetValue(trip), parsed.GetValue(temperature)),
+            parsed.GetValue(lengths) ?? LengthStyles.OfText(parsed.GetRequiredValue(length)),
             parsed.GetValue(json))));
         return command;
     }
@@ -52,7 +54,7 @@ internal sealed class WireVerb(Terminal terminal)
         return temperature is null ? question : question with { Temperature = Common.Value(LayoutWords.Temperature(temperature), $"--temperature '{temperature}'") };
     }
 
-    private int Run(WireQuestion question, bool json)
+    private int Run(WireQuestion question, LengthStyle lengths, bool json)
     {
         System.Collections.Immutable.ImmutableArray<WireRow> rows = WireTable.Of(question);
         System.Collections.Immutable.ImmutableArray<Wire> thinnest = WireTable.Thinnest(rows);
@@ -65,6 +67,7 @@ internal sealed class WireVerb(Terminal terminal)
             terminal.Markup(thinnest.IsEmpty
                 ? "[bold red]No usual size will do[/]: put a booster nearer, share the current out over two pairs, or allow more drop."
                 : $"Thinnest that will do: [bold]{Words.Plain(string.Join(" or ", thinnest))}[/].");
+            terminal.Markup(Words.Plain($"For a pair {lengths.Say(question.Length.Meters)} long, {lengths.Say(2 * question.Length.Meters)} of wire, at {Words.Number(question.Current.Amperes, "A")}:"));
             terminal.Show(Tables.Wires(rows));
             terminal.Markup(Words.Plain(
                 $"Copper by gauge: ASTM B258 and 1/58 ohm mm2/m (IEC 60028). Metric sizes: largest resistance of IEC 60228, class 5. "

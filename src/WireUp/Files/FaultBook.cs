@@ -42,7 +42,7 @@ internal sealed class FaultBook
 
     private static FaultElement Part(Layout layout, string name)
     {
-        ImmutableArray<FaultElement> parts = FaultSearch.Parts(layout), found = PartNames.Find(parts, name);
+        ImmutableArray<FaultElement> parts = FaultSearch.Parts(layout), found = PartNames.Find(parts, parts.FirstOrDefault(part => layout.Lengths.Retell(part.Place) == name.Trim())?.Place ?? name);
         return found switch
         {
             [var one] => one,

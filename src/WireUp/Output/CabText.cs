@@ -29,7 +29,7 @@ internal static class CabText
         {
             foreach (CabPair pair in border.Meetings)
             {
-                table.AddRow(Words.Plain(border.At.ToString()!), Words.Plain(pair.Near), Words.Plain(pair.Far), Words.Plain(When(pair.When)));
+                table.AddRow(Words.Plain(layout.Lengths.Retell(border.At.ToString()!)), Words.Plain(pair.Near), Words.Plain(pair.Far), Words.Plain(When(pair.When)));
             }
         }
 

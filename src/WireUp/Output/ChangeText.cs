@@ -29,7 +29,7 @@ internal static class ChangeText
         terminal.Markup("N new, T taken away, M moved or made different, R renamed. Bare lengths are millimetres.");
         terminal.Markup(Words.Plain(string.Join(", ", changes.Counts.Select(count => $"{Of(count.Kind)} {count.Part}: {count.Count}"))));
         int wires = changes.NewWires.Wires.Length;
-        terminal.Markup($"{Words.Count(wires, "wire", "wires")} to lay, {Words.Number(changes.NewWires.TotalToCut.Meters, "m", 1)} to cut.");
+        terminal.Markup($"{Words.Count(wires, "wire", "wires")} to lay, {changes.Comparison.After.Lengths.Say(changes.NewWires.TotalToCut.Meters, 1)} to cut.");
     }
 
     /// <summary>What <c>compare --json</c> prints.</summary>

@@ -19,21 +19,22 @@ internal static class FaultText
         }
 
         terminal.Markup($"[bold]{Words.Plain(layout.Name)}[/], {Words.Count(set.Readings.Length, "reading", "readings")}");
-        terminal.Markup(Words.Plain(DiagnosisWords.Verdict(set, diagnosis)));
+        LengthStyle lengths = layout.Lengths;
+        terminal.Markup(Words.Plain(lengths.Retell(DiagnosisWords.Verdict(set, diagnosis))));
         foreach (string remark in DiagnosisWords.Remarks(set, diagnosis))
         {
-            terminal.Markup(Words.Plain(remark));
+            terminal.Markup(Words.Plain(lengths.Retell(remark)));
         }
 
-        terminal.Show(Suspects(diagnosis));
+        terminal.Show(Suspects(diagnosis, lengths));
         HashSet<FaultAdvice> told = [];
         foreach ((int rank, RankedFault fault) in diagnosis.Faults.Take(DiagnosisWords.AtLength).Index())
         {
-            ShowAdvice(terminal, SuspectLetters.Of(rank), fault, told);
+            ShowAdvice(terminal, (SuspectLetters.Of(rank), lengths), fault, told);
         }
 
-        terminal.Show(Readings(set, diagnosis));
-        ShowNext(terminal, diagnosis);
+        terminal.Show(Readings(set, diagnosis, lengths));
+        ShowNext(terminal, diagnosis, lengths);
         terminal.Markup(DiagnosisWords.Caution);
     }
 
@@ -49,7 +50,7 @@ internal static class FaultText
         }
     }
 
-    private static Table Suspects(Diagnosis diagnosis)
+    private static Table Suspects(Diagnosis diagnosis, LengthStyle lengths)
     {
         Table table = Tables.Ruled("", "how sure", "where", "what", "from");
         int listed = SuspectLetters.Listed(diagnosis).Take(DiagnosisWords.Listed).Count();
@@ -58,7 +59,7 @@ internal static class FaultText
             table.AddRow(
                 SuspectLetters.Of(rank),
                 DiagnosisWords.Percent(ranked.Probability),
-                Words.Plain(DiagnosisWords.Place(ranked)),
+                Words.Plain(lengths.Retell(DiagnosisWords.Place(ranked))),
                 Words.Plain(DiagnosisWords.State(ranked)),
                 DiagnosisWords.From(ranked));
         }
@@ -69,12 +70,12 @@ internal static class FaultText
         return table;
     }
 
-    private static void ShowAdvice(Terminal terminal, string letter, RankedFault ranked, HashSet<FaultAdvice> told)
+    private static void ShowAdvice(Terminal terminal, (string Letter, LengthStyle Lengths) words, RankedFault ranked, HashSet<FaultAdvice> told)
     {
-        terminal.Markup($"[bold]{letter}  {Words.Plain(DiagnosisWords.Place(ranked))}[/]");
+        terminal.Markup($"[bold]{words.Letter}  {Words.Plain(words.Lengths.Retell(DiagnosisWords.Place(ranked)))}[/]");
         if (ranked.Confirm is { } confirm)
         {
-            Line(terminal, "confirm", DiagnosisWords.Of(confirm));
+            Line(terminal, "confirm", words.Lengths.Retell(DiagnosisWords.Of(confirm)));
         }
 
         foreach (FaultAdvice advice in ranked.Parts.Select(part => FaultAdvice.Of(part.Element.Kind, part.State)).Where(told.Add))
@@ -85,14 +86,14 @@ internal static class FaultText
         }
     }
 
-    private static Table Readings(ReadingSet set, Diagnosis diagnosis)
+    private static Table Readings(ReadingSet set, Diagnosis diagnosis, LengthStyle lengths)
     {
         Table table = Tables.Ruled("reading", "without fault", "with the likeliest", "off by");
         foreach ((MeterReading reading, ReadingFit fit) in set.Readings.Zip(diagnosis.Readings))
         {
             bool hasFigure = double.IsFinite(fit.Healthy);
             table.AddRow(
-                Words.Plain(reading.ToString()!),
+                Words.Plain(lengths.Retell(reading.ToString()!)),
                 hasFigure ? DiagnosisWords.Value(reading, fit.Healthy) : "",
                 hasFigure ? DiagnosisWords.Value(reading, fit.Best) : "",
                 hasFigure ? DiagnosisWords.Off(fit) : "only raises the odds there");
@@ -101,7 +102,7 @@ internal static class FaultText
         return table;
     }
 
-    private static void ShowNext(Terminal terminal, Diagnosis diagnosis)
+    private static void ShowNext(Terminal terminal, Diagnosis diagnosis, LengthStyle lengths)
     {
         if (diagnosis.Next.IsEmpty)
         {
@@ -112,7 +113,7 @@ internal static class FaultText
         foreach (NextReading next in diagnosis.Next)
         {
             table.AddRow(
-                Words.Plain(next.Words),
+                Words.Plain(lengths.Retell(next.Words)),
                 DiagnosisWords.Bits(next),
                 DiagnosisWords.Minutes(next),
                 DiagnosisWords.Of(next.Reach));

@@ -1,4 +1,5 @@
 using WireUp.Checking;
+using WireUp.Layouts;
 using WireUp.Rails;
 
 namespace WireUp.Output;
@@ -9,14 +10,14 @@ internal static class FindingText
     private const int LongestPath = 12;
 
     /// <summary>Writes every finding, errors first, and a line that counts them.</summary>
-    public static void Write(Terminal terminal, IReadOnlyCollection<Finding> findings)
+    public static void Write(Terminal terminal, IReadOnlyCollection<Finding> findings, LengthStyle lengths)
     {
         foreach (Finding finding in findings.OrderByDescending(finding => finding.Severity))
         {
             terminal.Markup($"{Words.Marked(finding.Severity)} [bold]{finding.Code}[/] {Words.Plain(finding.Message)}");
             if (finding.Path.Length > 0)
             {
-                terminal.Markup($"    path: {Words.Plain(string.Join(" > ", Shorten(finding.Path)))}");
+                terminal.Markup($"    path: {Words.Plain(lengths.Retell(string.Join(" > ", Shorten(finding.Path))))}");
             }
 
             if (finding.Turnouts.Count > 0)

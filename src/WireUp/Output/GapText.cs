@@ -17,7 +17,7 @@ internal static class GapText
         table.AddColumn(new TableColumn("if it were closed"));
         foreach (GapPurpose purpose in purposes)
         {
-            table.AddRow(Words.Plain(purpose.Gap.ToString()), Needed(purpose), Words.Plain(Reason(layout.Control, purpose)));
+            table.AddRow(Words.Plain(layout.Lengths.Retell(purpose.Gap.ToString())), Needed(purpose), Words.Plain(layout.Lengths.Retell(Reason(layout.Control, purpose))));
         }
 
         if (!purposes.IsEmpty)

@@ -2,6 +2,7 @@ using System.Globalization;
 using Spectre.Console;
 using WireUp.Circuits;
 using WireUp.Circuits.Places;
+using WireUp.Layouts;
 using WireUp.Rails.Routes;
 
 namespace WireUp.Output;
@@ -10,16 +11,16 @@ namespace WireUp.Output;
 internal static class PlaceText
 {
     /// <summary>A block for each place and each route.</summary>
-    public static void Show(Terminal terminal, IReadOnlyCollection<PlaceReport> places, IReadOnlyCollection<RoutePower> routes)
+    public static void Show(Terminal terminal, IReadOnlyCollection<PlaceReport> places, IReadOnlyCollection<RoutePower> routes, LengthStyle lengths)
     {
         foreach (PlaceReport place in places)
         {
-            Show(terminal, place);
+            Show(terminal, place, lengths);
         }
 
         foreach (RoutePower route in routes)
         {
-            Show(terminal, route);
+            Show(terminal, route, lengths);
         }
     }
 
@@ -33,9 +34,9 @@ internal static class PlaceText
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of neighbour"),
     };
 
-    private static void Show(Terminal terminal, PlaceReport place)
+    private static void Show(Terminal terminal, PlaceReport place, LengthStyle lengths)
     {
-        terminal.Markup($"[bold]{Words.Plain(place.At.ToString())}[/]");
+        terminal.Markup($"[bold]{Words.Plain(lengths.Say(place.At))}[/]");
         if (place is { Power: { } power, Track: { } track, OpenVolts: { } open, FaultOverTrip: { } ratio })
         {
             Line(terminal, "district", $"{track.District}, from booster {track.Booster}");
@@ -52,11 +53,11 @@ internal static class PlaceText
 
         foreach (PlaceNeighbour neighbour in place.Neighbours)
         {
-            Line(terminal, neighbour.Metres < 0 ? "towards end a" : neighbour.Metres > 0 ? "towards end b" : "here", Neighbour(neighbour));
+            Line(terminal, neighbour.Metres < 0 ? "towards end a" : neighbour.Metres > 0 ? "towards end b" : "here", Neighbour(neighbour, lengths));
         }
     }
 
-    private static string Neighbour(PlaceNeighbour neighbour)
+    private static string Neighbour(PlaceNeighbour neighbour, LengthStyle lengths)
     {
         string what = neighbour.Kind switch
         {
@@ -65,14 +66,14 @@ internal static class PlaceText
             NeighbourKind.Joint => $"joint with {neighbour.Name}",
             _ => "the end of track",
         };
-        return neighbour.Metres == 0 ? what : $"{what} after {Words.Number(Math.Abs(neighbour.Metres), "m")}";
+        return neighbour.Metres == 0 ? what : $"{what} after {lengths.Say(Math.Abs(neighbour.Metres))}";
     }
 
     private static void Line(Terminal terminal, string name, string text) => terminal.Markup($"  {name,-15}{Words.Plain(text)}");
 
-    private static void Show(Terminal terminal, RoutePower route)
+    private static void Show(Terminal terminal, RoutePower route, LengthStyle lengths)
     {
-        terminal.Markup($"[bold]Route {Words.Plain(Short(route.Route))}[/], {Words.Number(route.Route.LengthMetres, "m")}");
+        terminal.Markup($"[bold]Route {Words.Plain(lengths.Retell(Short(route.Route)))}[/], {lengths.Say(route.Route.LengthMetres)}");
         if (route.Route.Settings.Any())
         {
             terminal.Markup($"  with {Words.Plain(string.Join(", ", route.Route.Settings.Select(setting => $"{setting.Owner} {setting.Position}")))}");
@@ -81,18 +82,18 @@ internal static class PlaceText
         Table table = Tables.Ruled("from", "piece", "district", "lowest volts", "at", "lowest fault", "at");
         for (int i = 0; i < route.Route.Steps.Length; i++)
         {
-            AddStep(table, route, i);
+            AddStep(table, route, i, lengths);
         }
 
         terminal.Show(table);
         if (route is { LowestVolts: { } volts, LowestFault: { } fault })
         {
-            terminal.Markup($"  worst on this route: {Words.Number(volts.Volts.Volts, "V")} ({Words.Number(volts.Drop.Percent, "%", 1)} drop) at {Words.Plain(volts.At.ToString())}, "
-                + $"{Words.Number(fault.FaultCurrent.Amperes, "A", 1)} fault current at {Words.Plain(fault.At.ToString())}");
+            terminal.Markup($"  worst on this route: {Words.Number(volts.Volts.Volts, "V")} ({Words.Number(volts.Drop.Percent, "%", 1)} drop) at {Words.Plain(lengths.Say(volts.At))}, "
+                + $"{Words.Number(fault.FaultCurrent.Amperes, "A", 1)} fault current at {Words.Plain(lengths.Say(fault.At))}");
         }
     }
 
-    private static void AddStep(Table table, RoutePower route, int number)
+    private static void AddStep(Table table, RoutePower route, int number, LengthStyle lengths)
     {
         RouteStep step = route.Route.Steps[number];
         RouteStretch[] stretches = [.. route.Stretches.Where(stretch => stretch.Step == number)];
@@ -102,7 +103,7 @@ internal static class PlaceText
             return;
         }
 
-        string from = Words.Number(stretches[0].FromMetres, "m");
+        string from = lengths.Say(stretches[0].FromMetres);
         string piece = Words.Plain(step.Piece.Name);
         if (fed.Length == 0)
         {
@@ -113,8 +114,8 @@ internal static class PlaceText
         PlacePower volts = fed.Select(track => track.LowestVolts).MinBy(place => place.Volts.Volts)!;
         PlacePower fault = fed.Select(track => track.LowestFault).MinBy(place => place.FaultCurrent.Amperes)!;
         table.AddRow(from, piece, Words.Plain(string.Join(", ", fed.Select(track => track.District).Distinct())),
-            Words.Number(volts.Volts.Volts, "V"), Words.Number(volts.At.MetresFromA, "m"),
-            Words.Number(fault.FaultCurrent.Amperes, "A", 1), Words.Number(fault.At.MetresFromA, "m"));
+            Words.Number(volts.Volts.Volts, "V"), lengths.Say(volts.At.MetresFromA),
+            Words.Number(fault.FaultCurrent.Amperes, "A", 1), lengths.Say(fault.At.MetresFromA));
     }
 
     /// <summary>A long route by its first and last pieces.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Spectre.Console;
 using WireUp.Circuits.Sessions;
+using WireUp.Layouts;
 
 namespace WireUp.Output;
 
@@ -8,9 +9,9 @@ namespace WireUp.Output;
 internal static class SessionText
 {
     /// <summary>A table of the three loadings, a verdict a district and booster, and what the figures rest on.</summary>
-    public static void Show(Terminal terminal, SessionReport report, LoadingComparison loading)
+    public static void Show(Terminal terminal, SessionReport report, LoadingComparison loading, LengthStyle lengths)
     {
-        terminal.Show(Loadings(loading));
+        terminal.Show(Loadings(loading, lengths));
         foreach (LoadingRow row in loading.Rows)
         {
             terminal.Markup($"[bold]{Words.Plain(row.Operated.Name)}[/]: {Words.Plain(row.Verdict)}.");
@@ -25,7 +26,7 @@ internal static class SessionText
         terminal.Markup("A model of operators who choose at random: no timetable, no switching of cars, no stalled motor, no power-up. See docs/loading.md.");
     }
 
-    private static Table Loadings(LoadingComparison loading)
+    private static Table Loadings(LoadingComparison loading, LengthStyle lengths)
     {
         bool placed = loading.Districts.Any(row => row.Placed is not null);
         string[] columns = ["district, booster, all", "track", "rule", .. placed ? ["placed"] : Array.Empty<string>(), "mean", "50 %", "95 %", "99 %", "100 % (largest seen)"];
@@ -41,7 +42,7 @@ internal static class SessionText
             string[] cells =
             [
                 Words.Plain(operated.Name),
-                Words.Number(operated.Track.Meters, "m", 1),
+                lengths.Say(operated.Track.Meters, 1),
                 Words.Number(row.Rule.Amperes, "A"),
                 .. row.Placed is { } amps ? [Words.Number(amps.Amperes, "A")] : Array.Empty<string>(),
                 $"{Words.Number(operated.Mean.Amperes, "A")} ± {Number(operated.MeanError.Amperes)}",

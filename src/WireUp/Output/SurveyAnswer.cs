@@ -63,9 +63,9 @@ internal sealed class SurveyAnswer(Terminal terminal)
         {
             table.AddRow(
                 (i + 1).ToString(CultureInfo.InvariantCulture),
-                Words.Plain(row.Reading.From.ToString()!),
-                Words.Plain(row.Reading.To.ToString()!),
-                Words.Plain(row.Reading.Load!.At.ToString()!),
+                Words.Plain(layout.Lengths.Retell(row.Reading.From.ToString()!)),
+                Words.Plain(layout.Lengths.Retell(row.Reading.To.ToString()!)),
+                Words.Plain(layout.Lengths.Retell(row.Reading.Load!.At.ToString()!)),
                 Words.Number(row.Expected.Millivolts, "mV", 1),
                 Words.Number(row.Suspect.Millivolts, "mV", 0),
                 Words.Plain("[      ] mV"));

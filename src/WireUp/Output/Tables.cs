@@ -9,7 +9,7 @@ namespace WireUp.Output;
 internal static class Tables
 {
     /// <summary>One verdict a district.</summary>
-    public static Table Districts(PowerReport report)
+    public static Table Districts(PowerReport report, LengthStyle lengths)
     {
         Table table = Ruled(
             "district", "booster", "volts", "design load", "lowest volts", "drop", "at", "lowest fault", "at", "trip", "coin test");
@@ -22,9 +22,9 @@ internal static class Tables
                 Words.Number(district.DesignLoad.Amperes, "A"),
                 Words.Volts(district.LowestVolts.Volts.Volts),
                 Words.Number(district.LowestVolts.Drop.Percent, "%", 1),
-                Words.Plain(district.LowestVolts.At.ToString()),
+                Words.Plain(lengths.Say(district.LowestVolts.At)),
                 Words.Number(district.LowestFault.FaultCurrent.Amperes, "A", 1),
-                Words.Plain(district.LowestFault.At.ToString()),
+                Words.Plain(lengths.Say(district.LowestFault.At)),
                 Words.Number(district.Trip.Amperes, "A", 1),
                 district.CoinTestPasses ? $"pass, {district.FaultOverTrip.ToString("F1", System.Globalization.CultureInfo.InvariantCulture)} × trip" : "[bold red]FAIL[/]");
         }
@@ -57,7 +57,7 @@ internal static class Tables
     }
 
     /// <summary>The sections with the largest loop resistance.</summary>
-    public static Table WorstSections(PowerReport report, int most)
+    public static Table WorstSections(PowerReport report, int most, LengthStyle lengths)
     {
         Table table = Ruled("section", "district", "worst at", "loop", "fault current");
         foreach (SectionPower section in report.Sections
@@ -68,7 +68,7 @@ internal static class Tables
             table.AddRow(
                 Words.Plain(section.Section.Name),
                 Words.Plain(section.District),
-                Words.Number(section.LargestLoop.At.MetresFromA, "m"),
+                lengths.Say(section.LargestLoop.At.MetresFromA),
                 Words.Number(section.LargestLoop.Loop.Ohms, "Ω", 3),
                 Words.Number(section.LargestLoop.FaultCurrent.Amperes, "A", 1));
         }
@@ -77,13 +77,13 @@ internal static class Tables
     }
 
     /// <summary>Volts at the asked places.</summary>
-    public static Table Places(PowerReport report)
+    public static Table Places(PowerReport report, LengthStyle lengths)
     {
         Table table = Ruled("place", "volts", "drawn");
         foreach (PlaceVolts place in report.Places)
         {
             table.AddRow(
-                Words.Plain(place.At.ToString()),
+                Words.Plain(lengths.Say(place.At)),
                 Words.Number(place.Volts.Volts, "V", 3),
                 place.Drawn is { } drawn ? Words.Number(drawn.Amperes, "A", 3) : "");
         }
@@ -92,13 +92,13 @@ internal static class Tables
     }
 
     /// <summary>What a train over the gap between two boosters carries, the worst gap of each two districts first.</summary>
-    public static Table TrainsOverGaps(IEnumerable<TrainOverGap> trains)
+    public static Table TrainsOverGaps(IEnumerable<TrainOverGap> trains, LengthStyle lengths)
     {
         Table table = Ruled("train over the gap at", "from", "to", "volts apart", "carries");
         foreach (TrainOverGap train in trains)
         {
             table.AddRow(
-                Words.Plain(train.At.ToString()),
+                Words.Plain(lengths.Retell(train.At.ToString())),
                 Words.Plain(train.District),
                 Words.Plain(train.OtherDistrict),
                 Words.Number(train.Difference.Volts, "V"),
@@ -139,7 +139,7 @@ internal static class Tables
     }
 
     /// <summary>Plans side by side, one a row.</summary>
-    public static Table Comparison(IEnumerable<(string Question, PlanResult Plan)> outcomes)
+    public static Table Comparison(IEnumerable<(string Question, PlanResult Plan)> outcomes, LengthStyle lengths)
     {
         Table table = Ruled("what if", "passes", "reversing", "cuts", "districts", "boosters", "feeders", "bus", "drop", "fault/trip");
         foreach ((string question, PlanResult plan) in outcomes)
@@ -153,7 +153,7 @@ internal static class Tables
                 Whole(figures.Districts),
                 Whole(figures.Boosters),
                 Whole(figures.Feeders),
-                Words.Number(figures.Bus.Meters, "m", 1),
+                lengths.Say(figures.Bus.Meters, 1),
                 Words.Number(figures.LargestDrop.Percent, "%", 1),
                 Words.Number(figures.LeastFaultOverTrip, "×", 1));
         }
@@ -191,7 +191,7 @@ internal static class Tables
                 Words.Number(row.Drop.Percent, "%", 1),
                 Words.Number(row.FaultCurrent.Amperes, "A", 1),
                 Words.Plain(row.Verdict.Length == 0 ? "would do" : row.Verdict),
-                row.Chosen ? $"[bold]{Words.Number(row.Planned.Meters, "m", 1)}[/]" : string.Empty);
+                row.Chosen ? $"[bold]{plan.After.Lengths.Say(row.Planned.Meters, 1)}[/]" : string.Empty);
         }
 
         return table;

@@ -1,5 +1,6 @@
 using Spectre.Console;
 using WireUp.Circuits.Trains;
+using WireUp.Layouts;
 
 namespace WireUp.Output;
 
@@ -9,7 +10,7 @@ internal static class TrainText
     private const int MostShown = 16;
 
     /// <summary>The worst of each district, then where the trains of the worst of all stand.</summary>
-    public static void Show(Terminal terminal, WorstTrainsReport report)
+    public static void Show(Terminal terminal, WorstTrainsReport report, LengthStyle lengths)
     {
         if (report.Worst is not { } worst)
         {
@@ -17,14 +18,14 @@ internal static class TrainText
         }
 
         terminal.Markup($"[bold]Worst places of {Words.Count(report.Trains.Length, "train", "trains")}[/], at least "
-            + $"{Words.Number(report.Spacing.Meters, "m")} apart: {Words.Plain(Names(report))}");
+            + $"{lengths.Say(report.Spacing.Meters)} apart: {Words.Plain(Names(report))}");
         Table districts = Tables.Ruled("district", "lowest volts", "at", "train", "worst drop");
         foreach (DistrictTrains district in report.Districts)
         {
             districts.AddRow(
                 Words.Plain(district.District),
                 Words.Volts(district.LowestVolts.Volts),
-                Words.Plain(district.Trains[0].At.ToString()),
+                Words.Plain(lengths.Say(district.Trains[0].At)),
                 Words.Plain(district.Trains[0].Train),
                 $"at least {Words.Number(district.AtLeast.Volts, "V")}, at most {Words.Number(district.AtMost.Volts, "V")}");
         }
@@ -35,7 +36,7 @@ internal static class TrainText
         foreach (StandingTrainPower train in worst.Trains.Take(MostShown))
         {
             trains.AddRow(
-                Words.Plain(train.Train), Words.Plain(train.At.ToString()), train.Facing, Words.Plain(train.District), Words.Volts(train.Volts.Volts));
+                Words.Plain(train.Train), Words.Plain(lengths.Say(train.At)), train.Facing, Words.Plain(train.District), Words.Volts(train.Volts.Volts));
         }
 
         terminal.Show(trains);

@@ -16,6 +16,14 @@ public sealed class QuantityPropertyTests
             QuantityKinds.Length.TryRead(LengthText.WriteBare(metres), "mm", out double read) == QuantityFault.None && read.Equals(metres + 0.0), threads: 1);
 
     [Fact]
+    public void Any_length_told_in_feet_and_inches_is_read_back_within_half_of_its_fraction() =>
+        Gen.Double[-1e3, 1e3].Sample(metres =>
+            IsNear(LengthStyle.Feet.Measure(metres), metres, 0.0254 / 16) && IsNear(LengthStyle.Feet.Mark(metres), metres, 0.0254 / 32), threads: 1);
+
+    private static bool IsNear(string told, double metres, double within) =>
+        QuantityKinds.Length.TryRead(told, null, out double read) == QuantityFault.None && Math.Abs(read - metres) <= within + 1e-9;
+
+    [Fact]
     public void No_text_makes_the_parser_throw() =>
         Gen.String[Gen.Char["0123456789 .,/-+eE'\"mftinV%°"], 0, 12].Sample(text =>
         {

@@ -80,6 +80,7 @@ internal sealed class RandomLayout(int seed, int size)
             NoFeeder = Pieces(track),
             NoGap = Pieces(track),
             Stops = Pieces(track),
+            Lengths = size % 2 == 0 ? LengthStyle.Metric : LengthStyle.Feet,
             FaultPriors = Chance() ? FaultPriors.Usual : new()
             {
                 AgeYears = Chance() ? Number(0, 40) : null,
