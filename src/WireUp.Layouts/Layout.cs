@@ -63,6 +63,9 @@ public sealed record Layout
 
     /// <summary>How often its parts fail.</summary>
     public FaultPriors FaultPriors { get; init; } = FaultPriors.Usual;
+
+    /// <summary>What the plan is drawn over, or null.</summary>
+    public PlanPicture? Picture { get; init; }
 }
 
 /// <summary>How trains are controlled.</summary>

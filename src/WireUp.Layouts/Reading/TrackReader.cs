@@ -8,6 +8,9 @@ namespace WireUp.Layouts.Reading;
 /// <summary>Reads <c>track:</c>, every piece by its name.</summary>
 internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
 {
+    /// <summary>The message about a layout without track.</summary>
+    public const string NoTrack = "the layout has no piece of track";
+
     private const string PieceExpected = "a piece, for instance { length: 2 m } or { turnout: left, number: 6 }";
 
     /// <summary>The keys that tell what a piece is, in the order in which they are looked for.</summary>
@@ -31,7 +34,7 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
         ImmutableArray<TextEntry> entries = root.Named("track", "a mapping of every piece by its name");
         if (entries.IsEmpty && root.Find("track") is { Value: TextNode.Mapping or TextNode.Scalar { IsNull: true } } track)
         {
-            context.Add(LayoutRules.MissingKey, track.Key.Start, "track", "the layout has no piece of track", PieceExpected);
+            context.Add(LayoutRules.MissingKey, track.Key.Start, "track", NoTrack, PieceExpected);
         }
 
         if (entries.Length > LayoutLimits.Pieces)

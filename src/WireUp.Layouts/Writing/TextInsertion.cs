@@ -52,6 +52,9 @@ internal sealed class TextInsertion(string text)
             ? new TextEdit(old.Start.Index, old.End.Index - old.Start.Index, value)
             : AddEntries(mapping, Snippet.Of((key, value)), [], isRoot: false);
 
+    /// <summary>The edit that adds entries to a mapping of the text, behind those it has.</summary>
+    public TextEdit AddTo(TextNode.Mapping mapping, Snippet.Map added) => AddEntries(mapping, added, [], isRoot: false);
+
     private static Snippet.Map Nest(ImmutableArray<string> path, Snippet inner) =>
         new([(ScalarText.Write(path[0]), path.Length == 1 ? inner : Nest(path[1..], inner))]);
 
