@@ -18,7 +18,7 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
     [
         ("turnout", FormatKeys.Turnout), ("crossing", FormatKeys.Crossing), ("slip", FormatKeys.Slip), ("scissors", FormatKeys.Scissors),
         ("turntable", FormatKeys.Turntable), ("transfer-table", FormatKeys.TransferTable), ("stop", FormatKeys.Stop),
-        ("length", FormatKeys.Section),
+        ("length", FormatKeys.Section), ("path", FormatKeys.Section),
     ];
 
     private static readonly ImmutableArray<string> KindKeys = [.. Kinds.Select(kind => kind.Key)];
@@ -118,11 +118,31 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
 
     private Piece.Section? ReadSection(PieceId id, MapReader map)
     {
-        Length? length = map.RequireQuantity("length", QuantityKinds.Length, Range.TrackLength);
+        bool isMeasured = map.Has("length") || !map.Has("path");
+        Length? stated = isMeasured ? map.RequireQuantity("length", QuantityKinds.Length, Range.TrackLength) : null;
         RailMaterial? rail = new DefaultsReader(context).ReadRail(map, defaults.Rail);
         ImmutableArray<PlanPoint> path = ReadPath(map);
         bool liftOut = map.Flag("lift-out") ?? false;
-        return length is null ? null : new Piece.Section(id, length.Value) { Rail = rail, LiftOut = liftOut, Path = path };
+        Length? length = isMeasured ? stated : LengthOf(path, map);
+        return length is null ? null : new Piece.Section(id, length.Value) { Rail = rail, LiftOut = liftOut, Path = path, LengthFromPath = !isMeasured };
+    }
+
+    /// <summary>The length of a section that is as long as its centre line.</summary>
+    private Length? LengthOf(ImmutableArray<PlanPoint> path, MapReader map)
+    {
+        double metres = Polyline.Length(path);
+        if (Range.TrackLength.Holds(metres))
+        {
+            return Length.FromMeters(metres);
+        }
+
+        if (path.Length != 1)
+        {
+            context.Add(LayoutRules.OutOfRange, map.Find("path")!.Key.Start, "path", $"the centre line is {LengthText.Write(metres)} long",
+                $"a line {Range.TrackLength.Words}, or length: {QuantityKinds.Length.Example} beside it");
+        }
+
+        return null;
     }
 
     private ImmutableArray<PlanPoint> ReadPath(MapReader map)
