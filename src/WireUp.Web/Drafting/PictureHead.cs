@@ -12,10 +12,10 @@ namespace WireUp.Web.Drafting;
 /// <param name="MediaType">Its type, for the browser.</param>
 /// <param name="Width">Points across.</param>
 /// <param name="Height">Points down.</param>
-internal sealed record PictureHead(string Ending, string MediaType, int Width, int Height)
+public sealed record PictureHead(string Ending, string MediaType, int Width, int Height)
 {
     /// <summary>What may be handed in.</summary>
-    public const string Expected = "a PNG or JPEG picture";
+    internal const string Expected = "a PNG or JPEG picture";
 
     private static ReadOnlySpan<byte> PngBegin => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
@@ -28,7 +28,7 @@ internal sealed record PictureHead(string Ending, string MediaType, int Width, i
         : string.Create(CultureInfo.InvariantCulture, $"The picture has {Width} by {Height} points; at most {PageLimits.PictureSide} a side and {PageLimits.PicturePoints / 1_000_000} million in all are taken: make it smaller.");
 
     /// <summary>Looks at a file; null where it is neither, or broken.</summary>
-    public static PictureHead? Of(ReadOnlySpan<byte> bytes)
+    internal static PictureHead? Of(ReadOnlySpan<byte> bytes)
     {
         PictureHead? head = bytes.StartsWith(PngBegin) ? OfPng(bytes) : bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? OfJpeg(bytes) : null;
         return head is { Width: > 0, Height: > 0 } ? head : null;
