@@ -66,6 +66,9 @@ public sealed record Layout
 
     /// <summary>In which units people are told lengths of this railway: those of its <c>lengths</c>, else of its <c>units</c>.</summary>
     public LengthStyle Lengths { get; init; } = LengthStyle.Metric;
+
+    /// <summary>What the plan is drawn over, or null.</summary>
+    public PlanPicture? Picture { get; init; }
 }
 
 /// <summary>How trains are controlled.</summary>

@@ -66,6 +66,20 @@ public sealed class LayoutDocument
         return changed;
     }
 
+    /// <summary>The document with another picture to draw over, or with none. Comments and order stay.</summary>
+    /// <param name="picture">The picture; null takes out the one that is there.</param>
+    /// <exception cref="ArgumentException">The text cannot be read, or takes no picture as it is written.</exception>
+    public LayoutDocument WithPicture(PlanPicture? picture)
+    {
+        string text = Edited(Text, (insertion, root) => root is not TextNode.Mapping map ? []
+            : picture is null ? PictureText.Remove(Text.TrimStart(LayoutReader.ByteOrderMark), map)
+            : PictureText.Replace(insertion, map, picture));
+        LayoutDocument changed = new(text, FileName);
+        return (changed.Reading.Layout ?? changed.Reading.Blank)?.Picture == picture
+            ? changed
+            : throw new ArgumentException("the picture cannot be written into the text as it stands", nameof(picture));
+    }
+
     private LayoutDocument WithContacts(Layout before, Layout after)
     {
         Dictionary<PieceId, Piece> old = before.Track.ToDictionary(piece => piece.Id);

@@ -44,6 +44,19 @@ public static class LayoutWords
     /// <summary>A length from 1 mm to 10 km: <c>2.4 m</c>, <c>7 ft 6 in</c>; bare numbers are millimetres.</summary>
     public static WordsRead<Length> Length(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Length, Reading.Range.TrackLength));
 
+    /// <summary>An angle from 0 to 360 deg: <c>90 deg</c>.</summary>
+    public static WordsRead<Angle> Turn(string text) => Read(context => context.Quantity(text, Start, QuantityKinds.Degrees, Reading.Range.Turn));
+
+    /// <summary>A point of the plan: <c>900, 1.2 m</c>; bare numbers are millimetres, x to the right and y up.</summary>
+    public static WordsRead<PlanPoint> Point(string text) => Read(context => PointOf(context, text));
+
+    /// <summary>Points of the plan separated by semicolons, at least one: <c>0, 0; 900, 0; 1.3 m, 400</c>.</summary>
+    public static WordsRead<ImmutableArray<PlanPoint>> Points(string text) => Read<ImmutableArray<PlanPoint>>(context =>
+    {
+        PlanPoint?[] points = [.. text.Trim().TrimEnd(';').Split(';').Select(part => PointOf(context, part))];
+        return points.Contains(null) ? null : [.. points.OfType<PlanPoint>()];
+    });
+
     /// <summary>A route of a layout: pieces, ends or places in order, <c>yard-1 &gt; T3 &gt; loop@2 m</c>; at least one.</summary>
     public static WordsRead<ImmutableArray<RouteStop>> Route(Layout layout, string text) =>
         Read(context => new RouteReader(context, PieceTable.Of(layout)).Read(text, Start));
@@ -71,6 +84,20 @@ public static class LayoutWords
 
     /// <summary>Whether the words are meant as a reading, with a place or a value in them, rather than as a symptom in free words.</summary>
     public static bool IsReading(string text) => ReadingSentence.IsMeant(text.Trim());
+
+    private static PlanPoint? PointOf(ReadContext context, string text)
+    {
+        string[] parts = text.Split(',', StringSplitOptions.TrimEntries);
+        if (parts.Length != 2)
+        {
+            context.Add(LayoutRules.WrongShape, Start, text, $"\"{ProblemList.Shorten(text.Trim())}\" is not a point", "x and y with a comma between them, for instance 900, 400");
+            return null;
+        }
+
+        return context.Quantity(parts[0], Start, QuantityKinds.Length, Reading.Range.Plan) is { } x && context.Quantity(parts[1], Start, QuantityKinds.Length, Reading.Range.Plan) is { } y
+            ? new PlanPoint(x.Meters, y.Meters)
+            : null;
+    }
 
     private static TextPosition Start => new(1, 1, 0);
 

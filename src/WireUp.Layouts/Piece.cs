@@ -77,8 +77,11 @@ public abstract record Piece
         /// <inheritdoc/>
         public override double? PlacesMetres => Length.Meters;
 
-        /// <summary>The centre line on the plan, in metres; empty when the person gave none. For drawing only.</summary>
+        /// <summary>The centre line on the plan, in metres; empty when the person gave none. For drawing, and for the length where none is stated.</summary>
         public ImmutableArray<PlanPoint> Path { get; init; } = [];
+
+        /// <summary>Whether no length is stated: it is that of the centre line.</summary>
+        public bool LengthFromPath { get; init; }
     }
 
     /// <summary>A buffer stop, one end <c>a</c>; it does not join the rails.</summary>

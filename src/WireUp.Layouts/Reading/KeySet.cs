@@ -25,7 +25,7 @@ internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
         ["wireup", "name", "scale", "control", "units", "lengths", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
-         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork", "fault-priors"],
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork", "fault-priors", "picture"],
         [.. new[] { "readings", "layout", "meter" }.Select(key => (key, "a readings file of its own, for the command \"diagnose\""))]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
@@ -86,6 +86,8 @@ internal static class FormatKeys
 
     public static KeySet Corridor { get; } = new("a corridor", "path", "closed");
 
+    public static KeySet Picture { get; } = new("the picture", "file", "width", "at", "turn");
+
     public static KeySet FaultPriors { get; } = new("the fault priors", "age", "chances");
 
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
@@ -97,6 +99,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor, FaultPriors,
+        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor, FaultPriors, Picture,
     ];
 }

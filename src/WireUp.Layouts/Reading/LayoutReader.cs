@@ -22,7 +22,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             problems.Add(LayoutRules.WrongShape, new(1, 1, 0), "", "the file is empty", "a layout, beginning with \"wireup: 1\"");
         }
 
-        return new LayoutReading(problems.HasErrors ? null : layout, problems.InOrder());
+        return new LayoutReading(problems.HasErrors ? null : layout, problems.InOrder()) { Blank = layout is { Track.IsEmpty: true } && problems.HasOnly(TrackReader.NoTrack) ? layout : null };
     }
 
     private static Layout Read(TextNode tree, ProblemList problems)
@@ -68,6 +68,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             Benchwork = new BenchworkReader(context, pieces).Read(root.Find("benchwork")),
             FaultPriors = new FaultPriorReader(context).Read(root.Find("fault-priors")),
             Lengths = root.Word("lengths", Words.Lengths) ?? LengthStyles.OfUnit(context.BareUnit),
+            Picture = new PictureReader(context).Read(root.Find("picture")),
         };
     }
 

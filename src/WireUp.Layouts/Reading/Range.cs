@@ -47,6 +47,8 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range Celsius { get; } = new(-60, 150, "from -60 to 150 degC");
 
+    public static Range Turn { get; } = new(0, 360, "from 0 to 360 deg");
+
     public static Range CrossingAngle { get; } = new(1, 90, "from 1 to 90 deg");
 
     public static Range OhmsPerMetre { get; } = new(1e-6, 1000, "from 0.000001 to 1000 ohm per metre");

@@ -8,6 +8,9 @@ namespace WireUp.Layouts.Reading;
 /// <summary>Reads <c>track:</c>, every piece by its name.</summary>
 internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
 {
+    /// <summary>The message about a layout without track.</summary>
+    public const string NoTrack = "the layout has no piece of track";
+
     private const string PieceExpected = "a piece, for instance { length: 2 m } or { turnout: left, number: 6 }";
 
     /// <summary>The keys that tell what a piece is, in the order in which they are looked for.</summary>
@@ -15,7 +18,7 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
     [
         ("turnout", FormatKeys.Turnout), ("crossing", FormatKeys.Crossing), ("slip", FormatKeys.Slip), ("scissors", FormatKeys.Scissors),
         ("turntable", FormatKeys.Turntable), ("transfer-table", FormatKeys.TransferTable), ("stop", FormatKeys.Stop),
-        ("length", FormatKeys.Section),
+        ("length", FormatKeys.Section), ("path", FormatKeys.Section),
     ];
 
     private static readonly ImmutableArray<string> KindKeys = [.. Kinds.Select(kind => kind.Key)];
@@ -31,7 +34,7 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
         ImmutableArray<TextEntry> entries = root.Named("track", "a mapping of every piece by its name");
         if (entries.IsEmpty && root.Find("track") is { Value: TextNode.Mapping or TextNode.Scalar { IsNull: true } } track)
         {
-            context.Add(LayoutRules.MissingKey, track.Key.Start, "track", "the layout has no piece of track", PieceExpected);
+            context.Add(LayoutRules.MissingKey, track.Key.Start, "track", NoTrack, PieceExpected);
         }
 
         if (entries.Length > LayoutLimits.Pieces)
@@ -115,11 +118,31 @@ internal sealed class TrackReader(ReadContext context, LayoutDefaults defaults)
 
     private Piece.Section? ReadSection(PieceId id, MapReader map)
     {
-        Length? length = map.RequireQuantity("length", QuantityKinds.Length, Range.TrackLength);
+        bool isMeasured = map.Has("length") || !map.Has("path");
+        Length? stated = isMeasured ? map.RequireQuantity("length", QuantityKinds.Length, Range.TrackLength) : null;
         RailMaterial? rail = new DefaultsReader(context).ReadRail(map, defaults.Rail);
         ImmutableArray<PlanPoint> path = ReadPath(map);
         bool liftOut = map.Flag("lift-out") ?? false;
-        return length is null ? null : new Piece.Section(id, length.Value) { Rail = rail, LiftOut = liftOut, Path = path };
+        Length? length = isMeasured ? stated : LengthOf(path, map);
+        return length is null ? null : new Piece.Section(id, length.Value) { Rail = rail, LiftOut = liftOut, Path = path, LengthFromPath = !isMeasured };
+    }
+
+    /// <summary>The length of a section that is as long as its centre line.</summary>
+    private Length? LengthOf(ImmutableArray<PlanPoint> path, MapReader map)
+    {
+        double metres = Polyline.Length(path);
+        if (Range.TrackLength.Holds(metres))
+        {
+            return Length.FromMeters(metres);
+        }
+
+        if (path.Length != 1)
+        {
+            context.Add(LayoutRules.OutOfRange, map.Find("path")!.Key.Start, "path", $"the centre line is {LengthText.Write(metres)} long",
+                $"a line {Range.TrackLength.Words}, or length: {QuantityKinds.Length.Example} beside it");
+        }
+
+        return null;
     }
 
     private ImmutableArray<PlanPoint> ReadPath(MapReader map)

@@ -13,6 +13,9 @@ internal sealed class ProblemList(string file)
     /// <summary>Whether no further problem is listed: then nothing is worth finding out for it.</summary>
     public bool IsFull => _problems.Count >= LayoutLimits.Problems;
 
+    /// <summary>Whether the one error is that of a message.</summary>
+    public bool HasOnly(string message) => _problems.FindAll(problem => problem.Severity == ProblemSeverity.Error) is [var only] && only.Message == message;
+
     public void Add(LayoutRule rule, TextPosition at, string text, string message, string expected)
     {
         if (!IsFull)

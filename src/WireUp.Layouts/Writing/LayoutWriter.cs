@@ -8,7 +8,7 @@ namespace WireUp.Layouts.Writing;
 /// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
 internal sealed class LayoutWriter(Layout layout)
 {
-    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:", "fault-priors:"];
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:", "fault-priors:", "picture:"];
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
@@ -40,6 +40,11 @@ internal sealed class LayoutWriter(Layout layout)
         AddMap(parts, "spots", SpotParts());
         AddMap(parts, "benchwork", BenchworkParts());
         AddMap(parts, "fault-priors", FaultPriorParts());
+        if (layout.Picture is { } picture)
+        {
+            parts.Add(("picture", PictureText.Of(picture)));
+        }
+
         return new([.. parts]);
     }
 

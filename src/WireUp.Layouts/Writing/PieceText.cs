@@ -30,10 +30,13 @@ internal static class PieceText
     public static string Of(ImmutableArray<PlanPoint> points) => $"[{string.Join(", ", points.Select(Point))}]";
 
     private static Snippet.Map Of(Piece.Section section) => Snippet.Of(
-        ("length", Millimetres(section.Length)),
+        ("length", IsAsLongAsPath(section) ? null : Millimetres(section.Length)),
         ("rail", section.Rail is { } rail ? Of(rail).Flow : null),
         ("lift-out", Flag(section.LiftOut)),
         ("path", section.Path.IsEmpty ? null : Of(section.Path)));
+
+    private static bool IsAsLongAsPath(Piece.Section section) =>
+        section.LengthFromPath && section.Length.Meters == Polyline.Length(section.Path);
 
     private static Snippet.Map Of(Piece.Turnout turnout) => Snippet.Of(
         ("turnout", Words.Of(Words.Turnout, turnout.Hand)),

@@ -27,7 +27,7 @@ internal sealed class TextInsertion(string text)
             TextEntry? entry = parent.Entries.FirstOrDefault(entry => entry.Key.Value == path[i]);
             if (entry is null)
             {
-                return AddEntries(parent, Nest(path[i..], added), Before(path[i]), isRoot: i == 0);
+                return AddEntries(parent, Nest(path[i..], added), Before(path[i], isRoot: i == 0), isRoot: i == 0);
             }
 
             if (entry.Value is TextNode.Scalar nothing)
@@ -52,14 +52,17 @@ internal sealed class TextInsertion(string text)
             ? new TextEdit(old.Start.Index, old.End.Index - old.Start.Index, value)
             : AddEntries(mapping, Snippet.Of((key, value)), [], isRoot: false);
 
+    /// <summary>The edit that adds entries to a mapping of the text, behind those it has.</summary>
+    public TextEdit AddTo(TextNode.Mapping mapping, Snippet.Map added) => AddEntries(mapping, added, [], isRoot: false);
+
     private static Snippet.Map Nest(ImmutableArray<string> path, Snippet inner) =>
         new([(ScalarText.Write(path[0]), path.Length == 1 ? inner : Nest(path[1..], inner))]);
 
     /// <summary>Keys that come before this one where a file keeps the order of the handbook.</summary>
-    private static ImmutableArray<string> Before(string key)
+    private static ImmutableArray<string> Before(string key, bool isRoot)
     {
-        KeySet? keys = key == "wiring" ? FormatKeys.Root : FormatKeys.Wiring.Holds(key) ? FormatKeys.Wiring : null;
-        return keys is null ? [] : keys.Keys[..keys.Keys.IndexOf(key)];
+        KeySet keys = isRoot ? FormatKeys.Root : FormatKeys.Wiring;
+        return keys.Holds(key) ? keys.Keys[..keys.Keys.IndexOf(key)] : [];
     }
 
     private TextEdit AddEntries(TextNode.Mapping mapping, Snippet.Map added, ImmutableArray<string> after, bool isRoot)

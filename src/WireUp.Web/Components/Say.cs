@@ -12,6 +12,9 @@ internal static class Say
     public static string Number(double value, string unit, int digits = 2) =>
         value.ToString("F" + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture) + " " + unit;
 
+    /// <summary>Words as a sentence: with a capital and a full stop.</summary>
+    public static string Sentence(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..] + (words[^1] is '.' or '?' or '!' ? "" : ".");
+
     public static string Position(KeyValuePair<PieceId, string> turnout) => Moment.Of(turnout.Value) is { } moment
         ? $"{turnout.Key} moving from {moment.From} to {moment.To}"
         : $"{turnout.Key} set {turnout.Value}";

@@ -18,6 +18,7 @@ internal sealed record PlanPin(string Id, string Place, string Text, string Kind
 internal sealed class DeskState(LayoutName name)
 {
     private RailGraph? _graph;
+    private readonly HashSet<string> _own = new(StringComparer.Ordinal);
     private OpenLayout? _open;
 
     /// <summary>Something below was changed: draw it anew.</summary>
@@ -105,6 +106,12 @@ internal sealed class DeskState(LayoutName name)
         (Path, Marks, GoTo, OnTouch, OnMark, OnDrop) = ([], [], null, null, null, null);
         Look = new(Look.From, null, false);
     }
+
+    /// <summary>Remembers that this page saved a version itself.</summary>
+    public void MarkOwn(string version) => _own.Add(version);
+
+    /// <summary>Whether this page saved a version itself.</summary>
+    public bool IsOwn(string version) => _own.Contains(version);
 
     public void Notify() => Changed?.Invoke();
 

@@ -26,6 +26,27 @@ public interface ILayoutFolder
     /// <param name="text">The new text.</param>
     /// <param name="seen">The version that the change starts from; null where there was no file.</param>
     SaveOutcome Save(LayoutName name, FileRole role, string text, string? seen);
+
+    /// <summary>Adds a line to the end of a file, which is begun if it is not there. A line that was only half written before stays a line of its own.</summary>
+    /// <param name="name">The layout.</param>
+    /// <param name="role">Which of its files.</param>
+    /// <param name="line">The line, without its end.</param>
+    /// <param name="isForGood">Whether it must outlive the end of the machine too, not only that of the program.</param>
+    /// <returns>Why it could not be written, one sentence; null where it was.</returns>
+    string? Append(LayoutName name, FileRole role, string line, bool isForGood);
+
+    /// <summary>Puts a file aside under the name that <see cref="FileRole.JournalBefore"/> has, over the one put aside before.</summary>
+    /// <returns>Why it could not be done, one sentence; null where it was, or where there is nothing to put aside.</returns>
+    string? PutJournalAside(LayoutName name);
+
+    /// <summary>Reads a picture of the folder.</summary>
+    /// <param name="fileName">Its name, as <see cref="WireUp.Layouts.PlanPicture.IsFileName"/> allows it.</param>
+    /// <returns>Its bytes; null where there is none that can be read, or it is larger than pictures may be.</returns>
+    byte[]? ReadPicture(string fileName);
+
+    /// <summary>Writes a picture, whole or not at all, over one of that name.</summary>
+    /// <returns>Why it could not be written, one sentence; null where it was.</returns>
+    string? SavePicture(string fileName, byte[] bytes);
 }
 
 /// <summary>The files that belong to a layout.</summary>
@@ -42,6 +63,12 @@ public enum FileRole
 
     /// <summary>The faults that were found and cured.</summary>
     FaultLog,
+
+    /// <summary>Every change of the layout that was made on the page, to undo it.</summary>
+    Journal,
+
+    /// <summary>The journal that came before it.</summary>
+    JournalBefore,
 }
 
 /// <summary>What reading a file came to.</summary>

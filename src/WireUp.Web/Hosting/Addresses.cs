@@ -6,6 +6,9 @@ namespace WireUp.Web.Hosting;
 /// <summary>The views of a layout, in the order of the job.</summary>
 public enum PageView
 {
+    /// <summary>Track drawn over a picture of the plan.</summary>
+    Draw,
+
     /// <summary>What is wrong or missing.</summary>
     Check,
 
@@ -31,6 +34,7 @@ public static class Addresses
     /// <summary>Every view with its word in an address and its title.</summary>
     public static readonly ImmutableArray<(PageView View, string Word, string Title)> Views =
     [
+        (PageView.Draw, "draw", "Draw"),
         (PageView.Check, "check", "Check"),
         (PageView.Wire, "wire", "Wire"),
         (PageView.Load, "load", "Load"),
@@ -49,6 +53,11 @@ public static class Addresses
     /// <summary>The title of the view of a word.</summary>
     public static string Title(string? word) => Views.First(each => each.View == Read(word)).Title;
 
-    /// <summary>The view of a word, the first one where there is none of that word.</summary>
-    public static PageView Read(string? word) => Views.FirstOrDefault(each => each.Word == word).View;
+    /// <summary>The view of a word, Check where there is none of that word.</summary>
+    public static PageView Read(string? word) => Views.Where(each => each.Word == word).Select(each => each.View).FirstOrDefault(PageView.Check);
+
+    /// <summary>The address of a picture of the folder.</summary>
+    /// <param name="fileName">Its name.</param>
+    /// <param name="version">Changes with its bytes, so that no browser shows an old one.</param>
+    public static string Picture(string fileName, string version) => $"/pictures/{Uri.EscapeDataString(fileName)}?v={Uri.EscapeDataString(version)}";
 }

@@ -46,7 +46,7 @@ internal sealed class Gate(RequestDelegate next)
         headers.ContentSecurityPolicy = ContentPolicy;
         headers.XContentTypeOptions = "nosniff";
         headers.XFrameOptions = "DENY";
-        headers["Referrer-Policy"] = "no-referrer";
+        headers["Referrer-Policy"] = "same-origin"; // "no-referrer" would make browsers hide the origin of our own forms, which are then refused
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
         headers["Cross-Origin-Resource-Policy"] = "same-origin";
         headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=(), usb=(), serial=()";

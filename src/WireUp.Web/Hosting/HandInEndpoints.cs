@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Routing;
 using WireUp.Layouts;
+using WireUp.Layouts.Reference;
 using WireUp.Web.Folders;
 
 namespace WireUp.Web.Hosting;
@@ -13,13 +14,18 @@ internal static class HandInEndpoints
 {
     public static void Map(IEndpointRouteBuilder page)
     {
-        page.MapPost("/start", (PageOptions options, [FromForm] string? name) => Start(options, name));
+        page.MapPost("/start", (PageOptions options, [FromForm] string? name, [FromForm] string? scale, [FromForm] string? with) => Start(options, name, scale, with));
         page.MapPost("/hand-in", (PageOptions options, IFormFile? file) => HandInAsync(options, file));
     }
 
-    private static IResult Start(PageOptions options, string? typed) => LayoutName.Of(typed?.Trim()) is { } name
-        ? Store(options.Folder, name, options.NewLayout(name.Text))
-        : Back($"'{typed}' cannot be the name of a layout: {LayoutName.Expected}");
+    private static IResult Start(PageOptions options, string? typed, string? scale, string? with)
+    {
+        if (LayoutName.Of(typed?.Trim()) is not { } name) return Back($"'{typed}' cannot be the name of a layout: {LayoutName.Expected}");
+        string known = ScaleTable.All.Any(row => row.Name == scale) ? scale! : "HO";
+        return with == "example"
+            ? Store(options.Folder, name, options.NewLayout(name.Text, known), PageView.Text)
+            : Store(options.Folder, name, options.BlankLayout(name.Text, known), PageView.Draw);
+    }
 
     private static async Task<IResult> HandInAsync(PageOptions options, IFormFile? file)
     {
@@ -33,7 +39,7 @@ internal static class HandInEndpoints
         await file.CopyToAsync(bytes);
         try
         {
-            return Store(options.Folder, name, new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes.ToArray()));
+            return Store(options.Folder, name, new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes.ToArray()), PageView.Check);
         }
         catch (DecoderFallbackException)
         {
@@ -41,9 +47,9 @@ internal static class HandInEndpoints
         }
     }
 
-    private static IResult Store(ILayoutFolder folder, LayoutName name, string text) => folder.Save(name, FileRole.Layout, text, seen: null) switch
+    private static IResult Store(ILayoutFolder folder, LayoutName name, string text, PageView view) => folder.Save(name, FileRole.Layout, text, seen: null) switch
     {
-        SaveOutcome.Saved => Results.LocalRedirect(Addresses.View(name)),
+        SaveOutcome.Saved => Results.LocalRedirect(Addresses.View(name, view)),
         SaveOutcome.Conflict => Back($"There is a layout '{name}' already; it was left as it is"),
         SaveOutcome.Refused refused => Back(refused.Reason),
         _ => throw new InvalidOperationException("not an outcome of saving"),

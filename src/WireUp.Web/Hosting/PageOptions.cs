@@ -12,6 +12,9 @@ public sealed record PageOptions(ILayoutFolder Folder)
     /// <summary>The text of a finding's page by its code, or null where there is none.</summary>
     public Func<string, string?> FindingPage { get; init; } = _ => null;
 
-    /// <summary>The text of a new layout with the name given, to begin with.</summary>
-    public Func<string, string> NewLayout { get; init; } = _ => string.Empty;
+    /// <summary>The text of a new layout with the name and scale given, to begin with.</summary>
+    public Func<string, string, string> NewLayout { get; init; } = (_, _) => string.Empty;
+
+    /// <summary>The text of a layout without track with the name and scale given, to draw on.</summary>
+    public Func<string, string, string> BlankLayout { get; init; } = (_, _) => string.Empty;
 }

@@ -11,6 +11,7 @@ using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using WireUp.Web.Components;
 using WireUp.Web.Desk;
+using WireUp.Web.Drafting;
 
 namespace WireUp.Web.Hosting;
 
@@ -48,6 +49,7 @@ public static class PageServer
         page.UseAntiforgery();
         page.MapStaticAssets();
         HandInEndpoints.Map(page);
+        PictureEndpoint.Map(page);
         page.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
         return page;
     }
@@ -72,6 +74,8 @@ public static class PageServer
         services.AddSingleton<LayoutDesk>();
         services.AddSingleton<WorkSheetDesk>();
         services.AddSingleton<FaultDesk>();
+        services.AddSingleton<DrawingDesk>();
+        services.AddSingleton<PictureDesk>();
         services.AddRazorComponents().AddInteractiveServerComponents(Limit)
             .AddHubOptions(hub => hub.MaximumReceiveMessageSize = PageLimits.RequestBytes);
         services.AddDataProtection().UseEphemeralDataProtectionProvider();

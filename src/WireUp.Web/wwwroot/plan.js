@@ -7,11 +7,12 @@ export function open(host, page) {
   return new Board(host, page);
 }
 
-class Board {
+export class Board {
   constructor(host, page) {
     this.host = host;
     this.page = page;
     this.svg = null;
+    this.limits = [0.01, 4];
     this.pointers = new Map();
     this.travel = 0;
     this.dragged = null;
@@ -106,7 +107,7 @@ class Board {
 
   zoomAt(factor, left, top) {
     if (!this.view) return;
-    const scale = Math.min(Math.max(this.view.scale / factor, 0.01), 4);
+    const scale = Math.min(Math.max(this.view.scale / factor, this.limits[0]), this.limits[1]);
     this.view.x += left * (this.view.scale - scale);
     this.view.y += top * (this.view.scale - scale);
     this.view.scale = scale;
@@ -180,8 +181,12 @@ class Board {
     this.dragged = null;
     if (!known || this.pointers.size > 0) return;
     const { x, y } = this.place(event);
-    if (dragged && this.travel > 5) this.page.invokeMethodAsync('Dropped', dragged.getAttribute('data-mark'), x, y);
+    if (dragged && this.travel > 5) this.dropped(dragged, x, y);
     else if (this.travel <= 5) this.touch(event, x, y);
+  }
+
+  dropped(dragged, x, y) {
+    this.page.invokeMethodAsync('Dropped', dragged.getAttribute('data-mark'), x, y);
   }
 
   cancel(event) {

@@ -32,7 +32,7 @@ internal sealed class ServeVerb(Terminal terminal)
         VerbCommand command = new("serve", """
             Shows the layouts of a folder on a page in your browser.
 
-            On the page are findings pinned on the plan, turnouts to throw, proposals for the wiring to accept, volts and fault
+            On the page are a board to draw the track on over a picture of the plan, findings pinned on the plan, turnouts to throw, proposals for the wiring to accept, volts and fault
             current under trains and coins, the text of the file with its problems, and the wiring schedule to tick off.
             Only browsers on this machine reach it. Ctrl-C stops it.
 
@@ -55,7 +55,8 @@ internal sealed class ServeVerb(Terminal terminal)
         {
             Port = port,
             FindingPage = ExplainVerb.PageOf,
-            NewLayout = name => StarterLayout.Text(name, "HO"),
+            NewLayout = StarterLayout.Text,
+            BlankLayout = StarterLayout.Blank,
         },
         typeof(ServeVerb).Assembly.GetName().Name!,
         AppContext.BaseDirectory);

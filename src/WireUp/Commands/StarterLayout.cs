@@ -44,6 +44,20 @@ internal static class StarterLayout
 
         """;
 
+    /// <summary>The text of a file without track, for drawing the first of it.</summary>
+    public static string Blank(string name, string scale) => $$"""
+        wireup: 1                     # version of this file format
+        name: {{Quoted(name)}}
+        scale: {{scale}}                     # sets track volts and usual currents
+        longest-train: 1.2 m          # first to last metal wheel
+
+        defaults:
+          frog: insulated             # insulated, isolated or live; a meter tells
+
+        track:
+
+        """;
+
     /// <summary>A name as a YAML scalar that cannot end early.</summary>
     private static string Quoted(string name) => $"'{name.Replace("'", "''", StringComparison.Ordinal)}'";
 }

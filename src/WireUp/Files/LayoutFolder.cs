@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using WireUp.Layouts;
 using WireUp.Web.Folders;
+using WireUp.Web.Hosting;
 
 namespace WireUp.Files;
 
@@ -13,6 +14,7 @@ namespace WireUp.Files;
 internal sealed class LayoutFolder : ILayoutFolder, IDisposable
 {
     private const string ProgressEnding = ".progress.json";
+    private const string JournalEnding = ".journal";
 
     private readonly DirectoryInfo _folder;
     private readonly Lock _gate = new();
@@ -96,6 +98,54 @@ internal sealed class LayoutFolder : ILayoutFolder, IDisposable
     }
 
     /// <inheritdoc/>
+    public string? Append(LayoutName name, FileRole role, string line, bool isForGood) => Tried(() =>
+    {
+        FileInfo file = FileOf(name, role);
+        if (file.LinkTarget is not null) throw new IOException("it is a link; links are not followed");
+        lock (_gate)
+        {
+            using FileStream stream = new(file.FullName, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.Read);
+            bool isTorn = stream.Length > 0 && ByteAt(stream, stream.Length - 1) != '\n';
+            stream.Seek(0, SeekOrigin.End);
+            stream.Write(Encoding.UTF8.GetBytes((isTorn ? "\n" : "") + line + "\n"));
+            stream.Flush(isForGood);
+        }
+    });
+
+    /// <inheritdoc/>
+    public string? PutJournalAside(LayoutName name) => Tried(() =>
+    {
+        FileInfo journal = FileOf(name, FileRole.Journal);
+        if (journal.Exists) journal.MoveTo(FileOf(name, FileRole.JournalBefore).FullName, overwrite: true);
+    });
+
+    /// <inheritdoc/>
+    public byte[]? ReadPicture(string fileName)
+    {
+        try
+        {
+            FileInfo? file = PlanPicture.IsFileName(fileName) ? FileOf(fileName) : null;
+            return file is { Exists: true, LinkTarget: null, Length: <= PageLimits.PictureBytes } ? File.ReadAllBytes(file.FullName) : null;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
+
+    /// <inheritdoc/>
+    public string? SavePicture(string fileName, byte[] bytes)
+    {
+        if (!PlanPicture.IsFileName(fileName) || bytes.Length > PageLimits.PictureBytes) return $"'{fileName}' cannot be the name of a picture, or it is too large.";
+        return Tried(() =>
+        {
+            FileInfo file = FileOf(fileName);
+            if (file.LinkTarget is not null) throw new IOException("it is a link; links are not followed");
+            LayoutFiles.Write(file, bytes);
+        });
+    }
+
+    /// <inheritdoc/>
     public void Dispose() => _watcher?.Dispose();
 
     // A name holds no separators and no "..": this looks again at what came of it, so that a mistake there opens nothing.
@@ -107,12 +157,42 @@ internal sealed class LayoutFolder : ILayoutFolder, IDisposable
             FileRole.Progress => name.Text + ProgressEnding,
             FileRole.Readings => name.Text + ReadingsFile.Ending,
             FileRole.FaultLog => name.Text + FaultLogFile.Ending,
+            FileRole.Journal => name.Text + JournalEnding,
+            FileRole.JournalBefore => name.Text + JournalEnding + ".1",
             _ => throw new ArgumentOutOfRangeException(nameof(role), role, "not a file of a layout"),
         };
+        return FileOf(fileName);
+    }
+
+    private FileInfo FileOf(string fileName)
+    {
         FileInfo file = new(Path.GetFullPath(Path.Combine(_folder.FullName, fileName)));
         return file.Name == fileName && file.DirectoryName == _folder.FullName
             ? file
             : throw new UnauthorizedAccessException("it lies outside the folder");
+    }
+
+    private static string? Tried(Action write)
+    {
+        try
+        {
+            write();
+            return null;
+        }
+        catch (InputRefused refused)
+        {
+            return refused.Message;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            return $"It cannot be written: {failure.Message}";
+        }
+    }
+
+    private static int ByteAt(FileStream stream, long at)
+    {
+        stream.Seek(at, SeekOrigin.Begin);
+        return stream.ReadByte();
     }
 
     private static string VersionOf(byte[] bytes) => Convert.ToHexString(SHA256.HashData(bytes));

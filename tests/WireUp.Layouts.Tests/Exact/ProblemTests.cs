@@ -115,6 +115,16 @@ public sealed class ProblemTests
         { Base + "fault-priors: { §ages: 3 }\n", "WU1006", "ages", "\"age\"" },
         { Base + "fault-priors: { age: §12 years }\n", "WU1011", "12 years", "1000 years" },
 
+        // The picture under the plan.
+        { Base + "§picture: { width: 2 m }\n", "WU1007", "", "file:" },
+        { Base + "§picture: { file: plan.png }\n", "WU1007", "", "width:" },
+        { Base + "picture: { file: §../plan.png, width: 2 m }\n", "WU1014", "../plan.png", "without folders" },
+        { Base + "picture: { file: §plan.gif, width: 2 m }\n", "WU1014", "plan.gif", ".png, .jpg or .jpeg" },
+        { Base + "picture: { file: plan.png, width: §0 }\n", "WU1013", "0", "10 km" },
+        { Base + "picture: { file: plan.png, width: 2 m, at: §3 }\n", "WU1005", "3", "[900, 400]" },
+        { Base + "picture: { file: plan.png, width: 2 m, turn: §400 deg }\n", "WU1013", "400 deg", "360 deg" },
+        { Base + "picture: { file: plan.png, width: 2 m, §scale: 2 }\n", "WU1006", "scale", "file" },
+
         // Version, and what comes later.
         { "wireup: §2\nname: x\nlongest-train: 1 m\ntrack: { s: { length: 1 m } }\n", "WU1008", "2", "1" },
         { Base + "§readings: []\n", "WU1006", "readings", "a readings file of its own" },

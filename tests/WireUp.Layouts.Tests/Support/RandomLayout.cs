@@ -86,6 +86,7 @@ internal sealed class RandomLayout(int seed, int size)
                 AgeYears = Chance() ? Number(0, 40) : null,
                 Chances = ImmutableDictionary<FaultElementKind, double>.Empty.Add(Pick(Enum.GetValues<FaultElementKind>()), Pick(0.01, 0.0025, 0.3)),
             },
+            Picture = Chance() ? null : new(Pick("plan.png", "1.jpg", "Süd 2.picture.jpeg"), Metres(0.3, 9)) { At = Chance() ? default : new(Number(-3, 3), Number(-3, 3)), Turn = Angle.FromDegrees(Pick(0, 0.5, 270)) },
         });
     }
 

@@ -1,0 +1,410 @@
+// The drawing board: the picture of the plan, the track over it in millimetres of the plan, and the line that is being drawn. Pan and
+// zoom are those of the plan. A line that is drawn lives here until it is finished; only then does it cross to the server.
+import { Board } from './plan.js';
+
+const svgName = 'http://www.w3.org/2000/svg';
+const reachOfEnd = 16; // on the screen
+const reachOfLine = 11;
+const tolerance = 2; // of a curve against its flat pieces, in millimetres of the plan
+
+export function open(host, page) {
+  return new DrawBoard(host, page);
+}
+
+class DrawBoard extends Board {
+  constructor(host, page) {
+    super(host, page);
+    this.limits = [0.02, 400];
+    this.tool = 'choose';
+    this.points = [];
+    this.hover = null;
+    this.ends = [];
+    this.lines = [];
+    this.svg = make('svg', { 'aria-hidden': 'true' });
+    this.pictureGroup = make('g', { 'data-layer': 'picture' });
+    this.linesGroup = make('g', { 'data-layer': 'lines' });
+    this.draft = make('path', { class: 'draft' });
+    this.marksGroup = make('g', { 'data-layer': 'marks' });
+    this.svg.append(this.pictureGroup, this.linesGroup, this.draft, this.marksGroup);
+    this.bar = document.createElement('div');
+    this.bar.className = 'scalebar';
+    this.cross = document.createElement('div');
+    this.cross.className = 'cross';
+    host.replaceChildren(this.svg, this.bar, this.cross);
+    const on = (kind, act) => host.addEventListener(kind, act, { signal: this.stop.signal });
+    on('dblclick', event => {
+      event.preventDefault();
+      if (this.isDrawing) this.finish();
+    });
+    on('pointerleave', () => {
+      this.hover = null;
+      this.sketch();
+    });
+  }
+
+  get isDrawing() {
+    return this.tool === 'curve' || this.tool === 'straight';
+  }
+
+  // The whole drawing anew; the line that is being drawn stays.
+  show(plan) {
+    this.plan = plan;
+    this.ends = plan.ends;
+    this.lines = plan.lines.map(line => ({ ...line, points: line.points.map(flip) }));
+    this.linesGroup.replaceChildren(...this.lines.map(line => lineOf(line, line.piece === plan.chosen)));
+    this.showPicture(plan.picture);
+    this.put();
+    if (!this.view) this.fit();
+    this.draw();
+  }
+
+  showPicture(picture) {
+    if (!picture) {
+      this.pictureGroup.replaceChildren();
+      return;
+    }
+
+    const image = this.pictureGroup.firstElementChild ?? make('image', { preserveAspectRatio: 'none' });
+    if (image.getAttribute('href') !== picture.address) image.setAttribute('href', picture.address);
+    set(image, {
+      x: picture.x,
+      y: -picture.y - picture.height,
+      width: picture.width,
+      height: picture.height,
+      opacity: picture.opacity,
+      transform: `rotate(${-picture.turn} ${picture.x} ${-picture.y})`,
+    });
+    if (!image.parentNode) this.pictureGroup.append(image);
+  }
+
+  use(tool) {
+    const isOther = (tool === 'curve' || tool === 'straight') !== this.isDrawing || tool === 'measure' || this.tool === 'measure';
+    this.tool = tool;
+    if (isOther) this.points = [];
+    this.hover = null;
+    this.host.dataset.tool = tool;
+    this.sketch();
+    this.count();
+  }
+
+  fit() {
+    const all = [...this.lines.flatMap(line => line.points), ...this.points, ...cornersOf(this.plan?.picture)];
+    if (all.length === 0) all.push({ x: 0, y: -1500 }, { x: 3000, y: 0 });
+    const [left, right] = [Math.min(...all.map(at => at.x)), Math.max(...all.map(at => at.x))];
+    const [top, bottom] = [Math.min(...all.map(at => at.y)), Math.max(...all.map(at => at.y))];
+    const { clientWidth, clientHeight } = this.host;
+    const scale = 1.15 * Math.max((right - left) / Math.max(clientWidth, 1), (bottom - top) / Math.max(clientHeight, 1), 0.05);
+    this.view = { scale, x: (left + right - clientWidth * scale) / 2, y: (top + bottom - clientHeight * scale) / 2 };
+    this.draw();
+  }
+
+  draw() {
+    super.draw();
+    if (!this.view || !this.bar) return;
+    const wanted = 120 * this.view.scale;
+    const power = 10 ** Math.floor(Math.log10(wanted));
+    const length = [5, 2, 1].map(step => step * power).find(step => step <= wanted);
+    this.bar.style.width = `${length / this.view.scale}px`;
+    this.bar.textContent = length >= 1000 ? `${length / 1000} m` : `${length} mm`;
+  }
+
+  // Signs that keep their size on the screen: ends, names, corners to drag.
+  put() {
+    const chosen = this.lines.filter(line => line.piece === this.plan.chosen);
+    const handles = chosen.length === 1 && chosen[0].kind === 'section' ? chosen[0].points : [];
+    const named = this.lines.filter((line, i) => this.lines.findIndex(other => other.piece === line.piece) === i);
+    this.marksGroup.replaceChildren(
+      ...this.ends.filter(end => end.open).map(end => sign({ x: end.x, y: -end.y }, 'end', [make('circle', { r: 5 })])),
+      ...(named.length > 200 ? named.filter(line => line.piece === this.plan.chosen) : named).map(nameOf),
+      ...handles.map((at, i) => {
+        const handle = sign(at, 'handle', [make('circle', { r: 14 }), make('rect', { x: -6, y: -6, width: 12, height: 12 })]);
+        handle.setAttribute('data-corner', i);
+        return handle;
+      }));
+    this.sketch();
+  }
+
+  // The line that is being drawn, and where it would snap.
+  sketch() {
+    for (const old of this.marksGroup.querySelectorAll('.sketched')) old.remove();
+    const next = this.hover && this.points.length > 0 ? [...this.points, this.hover] : this.points;
+    const line = this.tool === 'measure' ? next : this.shape(next);
+    this.draft.setAttribute('d', line.length > 1 ? pathOf(line) : '');
+    const dots = this.points.map(at => sign(at, 'dot sketched', [make('circle', { r: 5 })]));
+    const ring = this.hover?.snap ? [sign(this.hover, 'snap sketched', [make('circle', { r: 11 })])] : [];
+    this.marksGroup.append(...dots, ...ring);
+    this.draw();
+  }
+
+  // Where a point goes: to an end of track, to the beginning of the line itself, onto track; else where it was touched.
+  snap(x, y) {
+    const at = { x, y };
+    const first = this.points[0];
+    if (this.points.length > 2 && far(first, at) < reachOfEnd * this.view.scale) return { ...first, snap: 'start' };
+    const ends = this.ends.map(end => ({ x: end.x, y: -end.y, dir: { x: end.dx, y: -end.dy }, snap: 'end' }));
+    const end = nearest(ends, at, reachOfEnd * this.view.scale);
+    if (end) return end;
+    const places = this.lines.filter(line => line.kind === 'section').map(line => placeOn(line.points, at)).filter(place => place);
+    return nearest(places, at, reachOfLine * this.view.scale) ?? at;
+  }
+
+  shape(points) {
+    if (this.tool !== 'curve') return points;
+    const isClosed = points.length > 3 && points.at(-1).snap === 'start';
+    return curve(points, isClosed);
+  }
+
+  touch(event, x, y) {
+    if (this.tool === 'choose') {
+      const found = document.elementFromPoint(event.clientX, event.clientY);
+      this.page.invokeMethodAsync('Touched', found?.closest('[data-of]')?.getAttribute('data-of') ?? '');
+    } else if (this.tool === 'measure') {
+      this.measure({ x, y });
+    } else {
+      this.add(this.snap(x, y));
+    }
+  }
+
+  add(at) {
+    const last = this.points.at(-1);
+    if (last && far(last, at) < 3 * this.view.scale) return;
+    this.points.push(at);
+    if (at.snap === 'start') this.finish();
+    else {
+      this.sketch();
+      this.count();
+    }
+  }
+
+  measure(at) {
+    if (this.points.length > 1) this.points = [];
+    this.points.push(at);
+    this.sketch();
+    if (this.points.length === 2) {
+      const [a, b] = this.points;
+      this.page.invokeMethodAsync('Measured', far(a, b));
+    }
+  }
+
+  finish() {
+    if (!this.isDrawing || this.points.length < 2) return;
+    this.hover = null;
+    const line = this.shape(this.points).map(at => [round(at.x), round(-at.y)]);
+    this.page.invokeMethodAsync('Drawn', line);
+  }
+
+  back() {
+    this.points.pop();
+    this.sketch();
+    this.count();
+  }
+
+  clear() {
+    this.points = [];
+    this.hover = null;
+    this.sketch();
+    this.count();
+  }
+
+  count() {
+    this.page.invokeMethodAsync('Counted', this.points.length);
+  }
+
+  down(event) {
+    super.down(event);
+    if (this.pointers.size === 1) this.dragged = this.tool === 'choose' ? event.target.closest('.handle') : null;
+  }
+
+  move(event) {
+    super.move(event);
+    if (!this.view || this.pointers.size > 0 || this.tool === 'choose' || event.pointerType === 'touch') return;
+    const { x, y } = this.place(event);
+    this.hover = this.tool === 'measure' ? { x, y } : this.snap(x, y);
+    this.sketch();
+  }
+
+  drag(event) {
+    const { x, y } = this.place(event);
+    this.dragged.at = { x, y };
+    const corner = Number(this.dragged.getAttribute('data-corner'));
+    const line = this.lines.find(each => each.piece === this.plan.chosen);
+    const group = [...this.linesGroup.children].find(each => each.getAttribute('data-of') === line.piece);
+    const moved = line.points.map((at, i) => (i === corner ? { x, y } : at));
+    for (const path of group.children) path.setAttribute('d', pathOf(moved));
+    this.draw();
+  }
+
+  dropped(dragged, x, y) {
+    this.page.invokeMethodAsync('Moved', Number(dragged.getAttribute('data-corner')), round(x), round(-y));
+  }
+
+  key(event) {
+    const middle = () => ({ x: this.view.x + this.host.clientWidth * this.view.scale / 2, y: this.view.y + this.host.clientHeight * this.view.scale / 2 });
+    const acts = this.tool === 'choose' ? {} : {
+      Enter: () => this.finish(),
+      Escape: () => this.clear(),
+      Backspace: () => this.back(),
+      ' ': () => {
+        const { x, y } = middle();
+        if (this.tool === 'measure') this.measure({ x, y });
+        else this.add(this.snap(x, y));
+      },
+    };
+    const act = this.view && !event.ctrlKey && !event.metaKey && !event.altKey ? acts[event.key] : undefined;
+    if (!act) {
+      super.key(event);
+      return;
+    }
+
+    event.preventDefault();
+    act();
+  }
+}
+
+// A smooth line through points, flattened. Its direction at a point is that of the circle through it and its neighbours; where it
+// begins or ends at track it leaves in the direction of that track.
+export function curve(points, isClosed = false) {
+  const knots = points.filter((at, i) => i === 0 || far(at, points[i - 1]) > 0.01);
+  if (knots.length < 2) return knots;
+  const ways = directions(knots, isClosed);
+  const line = [knots[0]];
+  for (let i = 1; i < knots.length; i++) line.push(...bend(knots[i - 1], ways[i - 1], knots[i], ways[i]));
+  return line;
+}
+
+function directions(knots, isClosed) {
+  const last = knots.length - 1;
+  const ways = knots.map((at, i) => (i > 0 && i < last ? throughThree(knots[i - 1], at, knots[i + 1]) : null));
+  if (isClosed && !knots[0].dir) {
+    ways[0] = ways[last] = throughThree(knots[last - 1], knots[0], knots[1]);
+    return ways;
+  }
+
+  const chordOut = unit(minus(knots[1], knots[0]));
+  const chordIn = unit(minus(knots[last], knots[last - 1]));
+  ways[0] = leaving(knots[0], chordOut);
+  ways[last] = arriving(knots[last], chordIn);
+  ways[0] ??= last === 1 && !ways[last] ? chordOut : mirrored(ways[1], chordOut);
+  ways[last] ??= mirrored(ways[last - 1], chordIn);
+  return ways;
+}
+
+// Out of an end of track; of a place on a line, to that side of the two to which the drawing goes on.
+function leaving(at, chord) {
+  if (!at.dir) return null;
+  return at.snap === 'line' && dot(at.dir, chord) < 0 ? times(at.dir, -1) : at.dir;
+}
+
+function arriving(at, chord) {
+  if (!at.dir) return null;
+  const away = at.snap === 'line' ? at.dir : times(at.dir, -1);
+  return at.snap === 'line' && dot(away, chord) < 0 ? times(away, -1) : away;
+}
+
+function throughThree(before, at, after) {
+  const [a, b] = [minus(at, before), minus(after, at)];
+  const ratio = Math.hypot(b.x, b.y) / Math.hypot(a.x, a.y);
+  return unit({ x: a.x * ratio + b.x / ratio, y: a.y * ratio + b.y / ratio });
+}
+
+// The direction at the other end of an arc.
+function mirrored(way, chord) {
+  const along = 2 * dot(way, chord);
+  return { x: chord.x * along - way.x, y: chord.y * along - way.y };
+}
+
+// One bend, close to an arc where both directions belong to one; flat pieces within the tolerance.
+function bend(from, way0, to, way1) {
+  const chord = minus(to, from);
+  const straight = unit(chord);
+  const lean = (Math.acos(clamp(dot(way0, straight), -1, 1)) + Math.acos(clamp(dot(way1, straight), -1, 1))) / 2;
+  const reach = Math.hypot(chord.x, chord.y) * (2 / 3) / (1 + Math.max(Math.cos(lean), -0.5));
+  const p1 = plus(from, times(way0, reach));
+  const p2 = minus(to, times(way1, reach));
+  const swing = Math.max(second(from, p1, p2), second(p1, p2, to));
+  const steps = clamp(Math.ceil(Math.sqrt(0.75 * swing / tolerance)), 1, 64);
+  return Array.from({ length: steps }, (_, i) => (i + 1 === steps ? to : onBend(from, p1, p2, to, (i + 1) / steps)));
+}
+
+function onBend(p0, p1, p2, p3, t) {
+  const u = 1 - t;
+  const [a, b, c, d] = [u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t];
+  return { x: a * p0.x + b * p1.x + c * p2.x + d * p3.x, y: a * p0.y + b * p1.y + c * p2.y + d * p3.y };
+}
+
+function placeOn(points, at) {
+  let best = null;
+  for (let i = 1; i < points.length; i++) {
+    const step = minus(points[i], points[i - 1]);
+    const square = dot(step, step);
+    if (square === 0) continue;
+    const share = clamp(dot(minus(at, points[i - 1]), step) / square, 0, 1);
+    const place = plus(points[i - 1], times(step, share));
+    if (!best || far(place, at) < far(best, at)) best = { ...place, dir: unit(step), snap: 'line' };
+  }
+
+  return best;
+}
+
+function nearest(places, at, reach) {
+  let best = null;
+  for (const place of places) if (far(place, at) < (best ? far(best, at) : reach)) best = place;
+  return best;
+}
+
+function lineOf(line, isChosen) {
+  const d = pathOf(line.points);
+  const group = make('g', { class: `line ${line.kind}${isChosen ? ' chosen' : ''}`, 'data-of': line.piece });
+  group.append(...['touch', 'rails', 'between'].map(kind => make('path', { class: kind, d })));
+  return group;
+}
+
+function nameOf(line) {
+  const middle = line.points[Math.floor((line.points.length - 1) / 2)];
+  const next = line.points[Math.floor((line.points.length - 1) / 2) + 1] ?? middle;
+  const words = make('text', { y: -10 });
+  words.textContent = line.piece;
+  return sign({ x: (middle.x + next.x) / 2, y: (middle.y + next.y) / 2 }, `name ${line.kind}`, [words]);
+}
+
+function sign(at, kind, shapes) {
+  const group = make('g', { class: kind });
+  group.at = at;
+  group.append(...shapes);
+  return group;
+}
+
+function cornersOf(picture) {
+  if (!picture) return [];
+  const angle = picture.turn * Math.PI / 180;
+  return [[0, 0], [1, 0], [0, 1], [1, 1]].map(([across, up]) => {
+    const [x, y] = [across * picture.width, up * picture.height];
+    return { x: picture.x + x * Math.cos(angle) - y * Math.sin(angle), y: -(picture.y + x * Math.sin(angle) + y * Math.cos(angle)) };
+  });
+}
+
+function make(name, attributes) {
+  const element = document.createElementNS(svgName, name);
+  set(element, attributes);
+  return element;
+}
+
+function set(element, attributes) {
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+}
+
+const flip = ([x, y]) => ({ x, y: -y });
+const pathOf = points => points.map((at, i) => `${i === 0 ? 'M' : 'L'}${at.x} ${at.y}`).join('');
+const round = value => Math.round(value * 10) / 10;
+const clamp = (value, least, most) => Math.min(Math.max(value, least), most);
+const minus = (a, b) => ({ x: a.x - b.x, y: a.y - b.y });
+const plus = (a, b) => ({ x: a.x + b.x, y: a.y + b.y });
+const times = (a, factor) => ({ x: a.x * factor, y: a.y * factor });
+const dot = (a, b) => a.x * b.x + a.y * b.y;
+const far = (a, b) => Math.hypot(a.x - b.x, a.y - b.y);
+const second = (a, b, c) => Math.hypot(a.x - 2 * b.x + c.x, a.y - 2 * b.y + c.y);
+
+function unit(a) {
+  const length = Math.hypot(a.x, a.y);
+  return length > 0 ? { x: a.x / length, y: a.y / length } : { x: 1, y: 0 };
+}
