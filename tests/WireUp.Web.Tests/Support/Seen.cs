@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
 namespace WireUp.Web.Tests.Support;
@@ -36,6 +37,27 @@ internal sealed class Seen : IAsyncDisposable
         await Page.GetByRole(AriaRole.Navigation).GetByRole(AriaRole.Link, new() { Name = title, Exact = true }).ClickAsync();
         await Page.WaitForSelectorAsync($"nav a[aria-current=page]:has-text('{title}')");
     }
+
+    /// <summary>
+    /// Touches a piece on the plan as a finger does: on the line of its last way, two thirds along it, once the plan stands still and nothing
+    /// lies over that place. What is touched so has to be taken by the page; it is not tried twice.
+    /// </summary>
+    public async Task TouchAsync(string piece)
+    {
+        ILocator line = Page.Locator($"[data-layer=touch] [data-of='{piece}']").Last;
+        float[] at = await line.EvaluateAsync<float[]>("""
+            line => {
+              const box = line.getBoundingClientRect();
+              const point = line.getPointAtLength(line.getTotalLength() * 2 / 3).matrixTransform(line.getScreenCTM());
+              return [point.x - box.x, point.y - box.y];
+            }
+            """);
+        await line.ClickAsync(new() { Position = new() { X = at[0], Y = at[1] } });
+    }
+
+    /// <summary>Waits for what the address remembers: asked again and again, as a wait for the event of a change misses one that comes before it listens.</summary>
+    public Task RemembersAsync(string ending) =>
+        Assertions.Expect(Page).ToHaveURLAsync(new Regex(Regex.Escape(ending) + "$", RegexOptions.None, TimeSpan.FromSeconds(1)), new() { Timeout = 30_000 });
 
     public Task DrawnAsync() => Page.WaitForSelectorAsync(".surface[data-drawn] svg [data-layer=rails] path");
 
