@@ -39,20 +39,28 @@ internal sealed class Seen : IAsyncDisposable
     }
 
     /// <summary>
-    /// Touches a piece on the plan as a finger does: on the line of its last way, two thirds along it, once the plan stands still and nothing
-    /// lies over that place. What is touched so has to be taken by the page; it is not tried twice.
+    /// Touches a piece on the plan as a finger does: on one of its lines, once that stands still from one picture to the next and nothing else
+    /// lies over it. What is touched so has to be taken by the page; it is not tried twice.
     /// </summary>
     public async Task TouchAsync(string piece)
     {
-        ILocator line = Page.Locator($"[data-layer=touch] [data-of='{piece}']").Last;
-        float[] at = await line.EvaluateAsync<float[]>("""
-            line => {
-              const box = line.getBoundingClientRect();
-              const point = line.getPointAtLength(line.getTotalLength() * 2 / 3).matrixTransform(line.getScreenCTM());
-              return [point.x - box.x, point.y - box.y];
+        IJSHandle found = await Page.WaitForFunctionAsync(
+            """
+            async piece => {
+              const places = () => [...document.querySelectorAll(`[data-layer=touch] [data-of='${piece}']`)].flatMap(line => [0.5, 0.7, 0.3, 0.9].map(share => {
+                const at = line.getPointAtLength(line.getTotalLength() * share).matrixTransform(line.getScreenCTM());
+                return [at.x, at.y];
+              }));
+              const before = places();
+              await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+              const now = places();
+              if (before.join() !== now.join()) return null;
+              return now.find(([x, y]) => document.elementFromPoint(x, y)?.closest('[data-mark], [data-layer=touch] [data-of]')?.getAttribute('data-of') === piece);
             }
-            """);
-        await line.ClickAsync(new() { Position = new() { X = at[0], Y = at[1] } });
+            """,
+            piece);
+        float[] at = await found.JsonValueAsync<float[]>();
+        await Page.Mouse.ClickAsync(at[0], at[1]);
     }
 
     /// <summary>Waits for what the address remembers: asked again and again, as a wait for the event of a change misses one that comes before it listens.</summary>
