@@ -53,12 +53,14 @@ public abstract record LayoutMerge
             return new Misfit("the two are written in ways that cannot stand in one file");
         }
 
-        HashSet<string> known = [.. Errors(mine), .. Errors(theirs)];
-        return Errors(text).FirstOrDefault(error => !known.Contains(error)) is { } problem ? new Misfit($"together they have a problem: {problem}") : new Joined(text, taken);
+        LayoutProblem[] known = [.. Errors(mine), .. Errors(theirs)];
+        LayoutProblem[] now = Errors(text);
+        return now.FirstOrDefault(error => now.Count(each => each.Code == error.Code) > known.Count(each => each.Code == error.Code)) is { } problem
+            ? new Misfit($"together they have a problem: {problem.Message} ({problem.Code})")
+            : new Joined(text, taken);
     }
 
-    private static IEnumerable<string> Errors(string text) =>
-        LayoutFile.Read(text, "").Problems.Where(problem => problem.Severity == ProblemSeverity.Error).Select(problem => $"{problem.Message} ({problem.Code})");
+    private static LayoutProblem[] Errors(string text) => [.. LayoutFile.Read(text, "").Problems.Where(problem => problem.Severity == ProblemSeverity.Error)];
 
     private static ImmutableArray<string> Changed(EntryFile? before, EntryFile? after)
     {
