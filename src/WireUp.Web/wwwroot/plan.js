@@ -29,7 +29,8 @@ export class Board {
     this.size.observe(host);
   }
 
-  show(text) {
+  // A plan is there together with what a finger hits, so that no touch of what can be seen is lost.
+  show(text, touch) {
     const root = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
     const svg = document.importNode(root, true);
     const [, , width, height] = svg.getAttribute('viewBox').split(' ').map(Number);
@@ -43,6 +44,7 @@ export class Board {
     this.marksGroup = document.createElementNS(svgName, 'g');
     this.marksGroup.setAttribute('data-layer', 'marks');
     svg.append(this.marksGroup);
+    this.replace('touch', touch);
     if (sameSheet) this.draw();
     else this.fit();
   }

@@ -78,7 +78,7 @@ public sealed class AccessTests(Browser browser)
         await seen.Page.Keyboard.PressAsync("Enter");
         await seen.Page.GetByLabel("T1", new() { Exact = true }).FocusAsync();
         await seen.Page.Keyboard.PressAsync("ArrowDown");
-        await seen.Page.WaitForURLAsync("**set=T1.diverging*");
+        await seen.RemembersAsync("?set=T1.diverging");
         await seen.Page.Locator("ol.findings button").First.FocusAsync();
         await seen.Page.Keyboard.PressAsync("Enter");
         await seen.Page.WaitForSelectorAsync("ol.findings button[aria-pressed=true]");

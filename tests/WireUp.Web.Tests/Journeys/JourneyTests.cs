@@ -104,15 +104,13 @@ public sealed partial class JourneyTests(Browser browser)
         await seen.DrawnAsync();
         const string Rails = "[...document.querySelectorAll('g[data-layer=rails] path')].map(rail => rail.getAttribute('d') + rail.getAttribute('stroke')).join()";
         string before = await seen.Page.EvaluateAsync<string>(Rails);
-        LocatorBoundingBoxResult box = (await seen.Page.Locator("[data-layer=touch] [data-of=T1]").First.BoundingBoxAsync())!;
-        await seen.Page.Mouse.ClickAsync(box.X + (box.Width / 2), box.Y + (box.Height / 2));
-        await seen.Page.WaitForURLAsync("**set=T1.diverging*");
+        await seen.TouchAsync("T1");
+        await seen.RemembersAsync("?set=T1.diverging");
         Assert.NotEqual(before, await seen.Page.EvaluateAsync<string>(Rails));
 
         await seen.Page.ReloadAsync();
-        await seen.Page.WaitForSelectorAsync("text=Turnouts back");
-        await seen.Page.GetByText("Turnouts back").ClickAsync();
-        await seen.Page.WaitForURLAsync("**/check");
+        await seen.Page.GetByRole(AriaRole.Button, new() { Name = "Turnouts back" }).ClickAsync();
+        await seen.RemembersAsync("/check");
         await seen.Page.WaitForFunctionAsync($"before => {Rails} === before", before);
         Assert.Empty(seen.Complaints);
     }

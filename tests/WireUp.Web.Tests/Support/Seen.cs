@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
 namespace WireUp.Web.Tests.Support;
@@ -36,6 +37,35 @@ internal sealed class Seen : IAsyncDisposable
         await Page.GetByRole(AriaRole.Navigation).GetByRole(AriaRole.Link, new() { Name = title, Exact = true }).ClickAsync();
         await Page.WaitForSelectorAsync($"nav a[aria-current=page]:has-text('{title}')");
     }
+
+    /// <summary>
+    /// Touches a piece on the plan as a finger does: on one of its lines, once that stands still from one picture to the next and nothing else
+    /// lies over it. What is touched so has to be taken by the page; it is not tried twice.
+    /// </summary>
+    public async Task TouchAsync(string piece)
+    {
+        IJSHandle found = await Page.WaitForFunctionAsync(
+            """
+            async piece => {
+              const places = () => [...document.querySelectorAll(`[data-layer=touch] [data-of='${piece}']`)].flatMap(line => [0.5, 0.7, 0.3, 0.9].map(share => {
+                const at = line.getPointAtLength(line.getTotalLength() * share).matrixTransform(line.getScreenCTM());
+                return [at.x, at.y];
+              }));
+              const before = places();
+              await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+              const now = places();
+              if (before.join() !== now.join()) return null;
+              return now.find(([x, y]) => document.elementFromPoint(x, y)?.closest('[data-mark], [data-layer=touch] [data-of]')?.getAttribute('data-of') === piece);
+            }
+            """,
+            piece);
+        float[] at = await found.JsonValueAsync<float[]>();
+        await Page.Mouse.ClickAsync(at[0], at[1]);
+    }
+
+    /// <summary>Waits for what the address remembers: asked again and again, as a wait for the event of a change misses one that comes before it listens.</summary>
+    public Task RemembersAsync(string ending) =>
+        Assertions.Expect(Page).ToHaveURLAsync(new Regex(Regex.Escape(ending) + "$", RegexOptions.None, TimeSpan.FromSeconds(1)), new() { Timeout = 30_000 });
 
     public Task DrawnAsync() => Page.WaitForSelectorAsync(".surface[data-drawn] svg [data-layer=rails] path");
 
