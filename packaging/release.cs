@@ -58,7 +58,7 @@ void Publish(string system)
     string kept = system == "osx-arm64" ? "|osx|osx-arm64|" : $"|{system}|";
     Run("dotnet", "publish", "src/WireUp", "-c", "Release", "-r", system, "--self-contained", "-o", folder, "--artifacts-path", Path.Combine(root, "artifacts", "build"),
         "-p:PublishSingleFile=true", "-p:IncludeAllContentForSelfExtract=true", "-p:EnableCompressionInSingleFile=true", "-p:DebugType=none",
-        "-p:ContinuousIntegrationBuild=true", "-p:GenerateDocumentationFile=false", "-p:NuGetLockFilePath=obj/release.lock.json", $"-p:KeepRids=\"{kept}\"");
+        "-p:ContinuousIntegrationBuild=true", "-p:NuGetLockFilePath=obj/release.lock.json", $"-p:KeepRids=\"{kept}\"");
     string program = Path.Combine(folder, system.StartsWith("win", StringComparison.Ordinal) ? "wireup.exe" : "wireup");
     foreach (string other in Directory.EnumerateFileSystemEntries(folder).Where(path => path != program).ToArray())
     {
