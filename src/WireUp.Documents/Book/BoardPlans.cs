@@ -19,9 +19,9 @@ internal sealed class BoardPlans(BookFacts facts, int scale)
     public IEnumerable<BookPage> Pages(PlanOutline board, BoardParts parts, CancellationToken cancellation)
     {
         PlanBox bounds = PlanBox.Around(board.Corners);
-        ImmutableArray<PlanBox> sheets = BoardScale.Sheets(bounds, Window(PageOf(facts, "")), scale);
         foreach (DrawingView view in (DrawingView[])[DrawingView.Above, DrawingView.Below])
         {
+            ImmutableArray<PlanBox> sheets = BoardScale.Sheets(bounds, Window(PageOf(facts, "")), scale, view);
             foreach ((int index, PlanBox part) in sheets.Index())
             {
                 string which = sheets.Length == 1 ? "" : Figure.Text($", sheet {index + 1} of {sheets.Length}");
@@ -35,11 +35,11 @@ internal sealed class BoardPlans(BookFacts facts, int scale)
     private void Paint(BookPage page, (PlanOutline Outline, PlanBox Bounds, BoardParts Parts) board, PlanBox part, DrawingView view, CancellationToken cancellation)
     {
         double gauge = ScaleTable.FindOrUsual(facts.Layout.Scale).Gauge.Meters;
-        PlanSheet sheet = new(facts.Drawn.Geometry, part, Window(page), view, gauge);
+        PlanSheet sheet = new(facts.Drawn.Geometry, part, BoardScale.WindowFor(part, Window(page), scale), view, gauge);
         SheetBuilder canvas = new();
         ImmutableArray<ScenePoint> edge = sheet.Line([.. board.Outline.Corners, board.Outline.Corners[0]]);
         BoardRuler ruler = new(board.Bounds, sheet, facts.Lengths);
-        BoardHoles holes = new(facts, board.Parts, sheet) { KeptOff = [edge, .. ruler.Strips] };
+        BoardHoles holes = new(facts, board.Parts, sheet) { KeptOff = edge };
         new PlanPainter(facts.Drawn, _shown) { HidesBoardNames = true }.Paint(canvas, sheet, PlanDetail.Full, cancellation, holes);
         canvas.AddWithin(sheet.Window, new Shape.Line(BenchworkPainter.Layer, edge, false, ShapeStyle.Outline(SceneColours.Ink, 0.5)) { Id = board.Outline.Name });
         holes.PaintMarks(canvas);

@@ -20,23 +20,11 @@ internal sealed class BoardRuler(PlanBox board, PlanSheet sheet, LengthStyle len
     /// <summary>Room that the rules take beside a board, in millimetres.</summary>
     public const double Room = 12;
 
-    private SceneBox Edges => SceneBox.Around([sheet.Point(new(board.MinX, board.MinY)), sheet.Point(new(board.MaxX, board.MaxY))]);
+    private double Bottom => sheet.Window.Bottom + Away;
 
-    private double Bottom => Math.Min(Edges.Bottom, sheet.Window.Bottom) + Away;
+    private double Left => sheet.Window.Left - Away;
 
-    private double Left => Math.Max(Edges.Left, sheet.Window.Left) - Away;
-
-    private (double Left, double Right, double Top, double Bottom) Shown => (Math.Max(Edges.Left, sheet.Window.Left), Math.Min(Edges.Right, sheet.Window.Right),
-        Math.Max(Edges.Top, sheet.Window.Top), Math.Min(Edges.Bottom, sheet.Window.Bottom));
-
-    /// <summary>Lines that fill the strips in which the rules and their words stand.</summary>
-    public ImmutableArray<ImmutableArray<ScenePoint>> Strips =>
-    [
-        .. Enumerable.Range(0, 5).Select(i => (ImmutableArray<ScenePoint>)[new(Shown.Left - 2, Bottom + i), new(Shown.Right + 2, Bottom + i)]),
-        .. Enumerable.Range(0, (int)Room).Select(i => (ImmutableArray<ScenePoint>)[new(Left - i, Shown.Top - 1), new(Left - i, Shown.Bottom + 1)]),
-    ];
-
-    /// <summary>Draws both rules as far as the sheet shows them; beside the board, or along the edge of the sheet where the board goes on.</summary>
+    /// <summary>Draws both rules along the left and the lower edge of the sheet, as far as it shows the board.</summary>
     public void Paint(SheetBuilder canvas)
     {
         ImmutableArray<double> steps = lengths == LengthStyle.Feet ? Feet : Metric;
@@ -54,8 +42,9 @@ internal sealed class BoardRuler(PlanBox board, PlanSheet sheet, LengthStyle len
             if (y >= window.Top && y <= window.Bottom) Mark(canvas, (new(Left, y), new(Left - Tick, y)), new(Left - Tick - 0.5, y + 0.6), i * step, TextAlign.Right);
         }
 
-        canvas.Add(new Shape.Line(Layer, [new(Shown.Left, Bottom), new(Shown.Right, Bottom)], false, Stroke));
-        canvas.Add(new Shape.Line(Layer, [new(Left, Shown.Top), new(Left, Shown.Bottom)], false, Stroke));
+        SceneBox edges = SceneBox.Around([sheet.Point(new(board.MinX, board.MinY)), sheet.Point(new(board.MaxX, board.MaxY))]);
+        canvas.Add(new Shape.Line(Layer, [new(sheet.Window.Left, Bottom), new(Math.Min(edges.Right, sheet.Window.Right), Bottom)], false, Stroke));
+        canvas.Add(new Shape.Line(Layer, [new(Left, Math.Max(edges.Top, sheet.Window.Top)), new(Left, sheet.Window.Bottom)], false, Stroke));
     }
 
     private void Mark(SheetBuilder canvas, (ScenePoint From, ScenePoint To) tick, ScenePoint words, double metres, TextAlign align)

@@ -21,28 +21,35 @@ internal static class BoardScale
         return usual.FirstOrDefault(scale => boxes.All(box => box.Width * 1000 / scale <= window.Width && box.Height * 1000 / scale <= window.Height), usual[^1]);
     }
 
-    /// <summary>The parts of the plan on each sheet, each as large as a window at that scale: one in the middle of which the board lies, or rows of them from the top left.</summary>
-    public static ImmutableArray<PlanBox> Sheets(PlanBox board, SceneBox window, int scale)
+    /// <summary>
+    /// The parts of the plan on each sheet, in rows from the top left as they are seen: the board, and a little of what lies beyond its far
+    /// edges. The edges along which the rules stand are edges of the sheets too.
+    /// </summary>
+    public static ImmutableArray<PlanBox> Sheets(PlanBox board, SceneBox area, int scale, DrawingView view)
     {
-        const double Overlap = 8;
-        double width = window.Width * scale / 1000, height = window.Height * scale / 1000, overlap = Overlap * scale / 1000;
-        (int columns, double left) = Along(board.MinX, board.Width, width, overlap);
-        (int rows, double bottom) = Along(board.MinY, board.Height, height, overlap);
+        ImmutableArray<(double From, double To)> columns = Along(board.Width, area.Width, scale), rows = Along(board.Height, area.Height, scale);
         return
         [
-            .. from row in Enumerable.Range(0, rows)
-               from column in Enumerable.Range(0, columns)
-               let x = left + (column * (width - overlap))
-               let y = bottom + ((rows - 1 - row) * (height - overlap))
-               select new PlanBox(x, y, x + width, y + height),
+            .. from row in rows.Reverse()
+               from column in columns
+               let left = view == DrawingView.Above ? board.MinX + column.From : board.MaxX - column.To
+               select new PlanBox(left, board.MinY + row.From, left + column.To - column.From, board.MinY + row.To),
         ];
     }
 
-    /// <summary>How many windows cover a length, and where the first begins, so that what is over lies equally on both sides.</summary>
-    private static (int Count, double First) Along(double from, double length, double window, double overlap)
+    /// <summary>The window on paper for a part of the plan, in the middle of the area that there is.</summary>
+    public static SceneBox WindowFor(PlanBox part, SceneBox area, int scale)
     {
+        double width = part.Width * 1000 / scale, height = part.Height * 1000 / scale;
+        return new(area.Centre.X - (width / 2), area.Centre.Y - (height / 2), area.Centre.X + (width / 2), area.Centre.Y + (height / 2));
+    }
+
+    /// <summary>Lengths of a board, in metres from the edge where its rule begins, each as long as a sheet shows.</summary>
+    private static ImmutableArray<(double From, double To)> Along(double length, double millimetres, int scale)
+    {
+        const double OverlapMillimetres = 8, BeyondMillimetres = 12;
+        double window = millimetres * scale / 1000, overlap = OverlapMillimetres * scale / 1000, all = length + (BeyondMillimetres * scale / 1000);
         int count = length <= window + 1e-9 ? 1 : (int)Math.Ceiling(((length - overlap) / (window - overlap)) - 1e-9);
-        double covered = (count * (window - overlap)) + overlap;
-        return (count, from - ((covered - length) / 2));
+        return [.. Enumerable.Range(0, count).Select(i => i * (window - overlap)).Select(from => (from, Math.Min(from + window, all)))];
     }
 }
