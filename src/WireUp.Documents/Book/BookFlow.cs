@@ -147,7 +147,7 @@ internal sealed class BookFlow(Sheet paper)
         if (Room < millimetres && _y > Page.Content.Top + 1) NextPage();
     }
 
-    /// <summary>A table; its head is repeated on every page.</summary>
+    /// <summary>A table; its head is repeated on every page, and in the first row of a page the first cell that is left out because it is the same as above.</summary>
     public void Table(Table table)
     {
         _blocks.Add(new BookBlock.Rows(table));
@@ -156,14 +156,18 @@ internal sealed class BookFlow(Sheet paper)
         Ensure(setter.HeadHeight + 12);
         _y = setter.WriteHead(Page, Left, _y);
         SetRow[] rows = [.. setter.Rows()];
-        foreach ((int index, SetRow row) in rows.Index())
+        SetRow? named = null;
+        foreach ((int index, SetRow next) in rows.Index())
         {
+            SetRow row = next;
+            if (!row.IsSameAsAbove) named = row;
             // The last row never stands alone on a page.
             double needed = row.Height + (index == rows.Length - 2 ? rows[^1].Height : 0);
             if (needed > Room)
             {
                 NextPage();
                 _y = setter.WriteHead(Page, Left, _y);
+                if (row.IsSameAsAbove && named is not null && !table.Columns[0].Ticks) row = row.Named(named);
             }
 
             _y = setter.WriteRow(Page, Left, _y, row, index % 2 == 1);

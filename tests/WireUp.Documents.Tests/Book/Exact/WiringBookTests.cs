@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
 using System.Diagnostics;
 using System.Globalization;
+using System.Text.RegularExpressions;
 using UglyToad.PdfPig;
 using WireUp.Checking;
 using WireUp.Planning;
