@@ -6,9 +6,9 @@ namespace WireUp.Documents.Tests;
 /// </summary>
 internal static class ApprovedText
 {
-    public static void Matches(string received, string fileName)
+    public static void Matches(string received, string fileName, string folder = "tests/WireUp.Documents.Tests/Drawings/Approved")
     {
-        string approved = RepoFiles.PathOf($"tests/WireUp.Documents.Tests/Drawings/Approved/{fileName}");
+        string approved = RepoFiles.PathOf($"{folder}/{fileName}");
         string expected = File.Exists(approved) ? File.ReadAllText(approved).ReplaceLineEndings("\n") : string.Empty;
         if (received == expected) return;
         string beside = Path.Combine(AppContext.BaseDirectory, $"received-{fileName}");

@@ -34,6 +34,14 @@ internal static class SceneMeasures
         }
     }
 
+    /// <summary>Whether the lowest words of a page of a book, above its foot, are a heading.</summary>
+    public static bool EndsWithHeading(Scene page)
+    {
+        const double Foot = 17, CellSize = 3.05;
+        Shape.Text[] written = [.. page.Texts.Where(text => text.At.Y < page.HeightMillimetres - Foot)];
+        return written.Length > 0 && written.MaxBy(text => text.At.Y) is { Layer: "text", Style: { Bold: true, SizeMillimetres: > CellSize } };
+    }
+
     /// <summary>Texts that leave a box.</summary>
     public static IEnumerable<string> TextsOutside(Scene scene, SceneBox box) =>
         scene.Texts.Where(text => !box.Grow(0.05).Holds(text.Box)).Select(text => text.Content);

@@ -8,10 +8,11 @@ internal static class BoardChapter
 {
     public const string Title = "Board sheets";
 
-    public static void Write(BookFacts facts, BookFlow flow)
+    public static void Write(BookFacts facts, BookFlow flow, CancellationToken cancellation)
     {
         if (facts.Drawn.Geometry.Automatic || facts.Layout.Benchwork.Boards.IsEmpty) return;
         BoardMap map = BoardMap.Of(facts);
+        BoardPlans plans = BoardPlans.Of(facts);
         foreach ((int index, PlanOutline board) in facts.Layout.Benchwork.Boards.Index())
         {
             BoardParts parts = map.PartsOn(board.Name);
@@ -23,6 +24,7 @@ internal static class BoardChapter
             WriteFrogs(parts, flow);
             WriteGaps(facts, parts, flow);
             WriteDrilling(facts, board, parts, flow);
+            foreach (BookPage page in plans.Pages(board, parts, cancellation)) flow.AddDrawn(page, inContents: false);
         }
     }
 

@@ -13,6 +13,18 @@ namespace WireUp.Documents.Book;
 /// <param name="AlsoOn">The other boards it lies on.</param>
 internal sealed record BusOnBoard(string Line, string District, Wire Wire, double Metres, ImmutableArray<string> AlsoOn);
 
+/// <summary>A line of bus that goes on from one board to another.</summary>
+/// <param name="Line">Its name.</param>
+/// <param name="District">Its district.</param>
+/// <param name="At">Where it leaves the board.</param>
+/// <param name="Board">The board it leaves.</param>
+/// <param name="Other">The board it comes to.</param>
+internal sealed record BusCrossing(string Line, string District, PlanPoint At, string Board, string Other)
+{
+    /// <summary>The same seen from the other board.</summary>
+    public BusCrossing Turned => this with { Board = Other, Other = Board };
+}
+
 /// <summary>What lies on one board.</summary>
 internal sealed record BoardParts
 {
@@ -22,6 +34,8 @@ internal sealed record BoardParts
     public ImmutableArray<string> Boosters { get; init; } = [];
 
     public ImmutableArray<BusOnBoard> Bus { get; init; } = [];
+
+    public ImmutableArray<BusCrossing> Crossings { get; init; } = [];
 
     public ImmutableArray<BusMeeting> Points { get; init; } = [];
 
@@ -55,16 +69,29 @@ internal sealed class BoardMap
         }
 
         _bus = [.. facts.Drawn.Routes.SelectMany(OnBoards)];
+        Crossings = [.. facts.Drawn.Routes.SelectMany(CrossingsOf)];
     }
 
     /// <summary>The map of a book's layout.</summary>
     public static BoardMap Of(BookFacts facts) => new(facts);
+
+    /// <summary>Where lines of bus go on from one board to another.</summary>
+    public ImmutableArray<BusCrossing> Crossings { get; }
+
+    /// <summary>The feeders whose tap lies on another board than their rails, with both boards.</summary>
+    public IEnumerable<(Feeder Feeder, string Board, string Other)> FeedersAcross =>
+        from feeder in _facts.Feeders
+        let board = BoardOf(feeder)
+        let other = _pointBoards.GetValueOrDefault((feeder.District, feeder.Tap), NoBoard)
+        where board != NoBoard && other != NoBoard && board != other
+        select (feeder, board, other);
 
     /// <summary>What lies on a board, in the order of the other chapters.</summary>
     public BoardParts PartsOn(string board) => new()
     {
         Boosters = [.. _facts.Wiring.Boosters.Where(booster => BoardAt(BusPoints.Where(booster, _facts.Layout, _facts.Drawn.Geometry)) == board).Select(booster => booster.Name)],
         Bus = [.. BusOn(board)],
+        Crossings = [.. Crossings.SelectMany(crossing => new[] { crossing, crossing.Turned }).Where(crossing => crossing.Board == board)],
         Points = [.. BusMeetings.Of(_facts.Layout, _facts.Schedule, _facts.Plan.Before).Where(meeting => _pointBoards[(meeting.Bus.District, meeting.Point)] == board)],
         Feeders = [.. _facts.Feeders.Where(feeder => BoardOf(feeder) == board)],
         FrogWires = [.. FrogWiresOn(board)],
@@ -101,6 +128,36 @@ internal sealed class BoardMap
             .Select(board => (board.Name, Inside: drawn - new Areas([board]).Outside(route.Points).Sum(part => part.ToMetres - part.FromMetres)))
             .Where(part => part.Inside > LeastMetres)
             .Select(part => (part.Name, route, route.Run.Length.Meters * part.Inside / drawn));
+    }
+
+    /// <summary>The places at which a run comes from one board to another, looked for in steps and then between two of them.</summary>
+    private IEnumerable<BusCrossing> CrossingsOf(BusRoute route)
+    {
+        const double StepMetres = 0.01;
+        const int Halvings = 12;
+        double length = Polyline.Length(route.Points);
+        int steps = (int)Math.Ceiling(length / StepMetres);
+        (string board, double at) = (BoardAt(route.Points[0]), 0);
+        for (int i = 1; i <= steps; i++)
+        {
+            double next = length * i / steps;
+            string other = BoardAt(Polyline.At(route.Points, next).At);
+            if (other == NoBoard) continue;
+            if (board != NoBoard && board != other)
+            {
+                (double left, double right) = (at, next);
+                for (int k = 0; k < Halvings; k++)
+                {
+                    double middle = (left + right) / 2;
+                    if (BoardAt(Polyline.At(route.Points, middle).At) == board) left = middle;
+                    else right = middle;
+                }
+
+                yield return new(route.Line, route.District, Polyline.At(route.Points, left).At, board, other);
+            }
+
+            (board, at) = (other, next);
+        }
     }
 
     private IEnumerable<ScheduledWire> FrogWiresOn(string board)

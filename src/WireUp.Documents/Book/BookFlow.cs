@@ -9,6 +9,7 @@ internal sealed class BookFlow(Sheet paper)
     private readonly ImmutableArray<(string Section, int Page)>.Builder _contents = ImmutableArray.CreateBuilder<(string, int)>();
     private readonly ImmutableArray<BookBlock>.Builder _blocks = ImmutableArray.CreateBuilder<BookBlock>();
     private string _section = string.Empty;
+    private string? _heading;
     private double _y;
 
     /// <summary>The pages so far.</summary>
@@ -33,6 +34,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>Begins a section on a page of its own.</summary>
     public void Section(string title)
     {
+        WriteHeading(0);
         _contents.Add((title, _pages.Count));
         Begin(title);
     }
@@ -40,6 +42,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>Begins a section on a page of its own that stands in the contents under another title, or not at all where that is empty.</summary>
     public void SectionOnPage(string inContents, string title)
     {
+        WriteHeading(0);
         if (inContents.Length > 0) _contents.Add((inContents, _pages.Count));
         Begin(title);
     }
@@ -47,6 +50,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>Begins a section on the page being written when so much room is left, else on a new one.</summary>
     public void SectionHere(string title, double room)
     {
+        WriteHeading(0);
         if (_pages.Count == 0 || Room < room || Page.Sheet != paper)
         {
             Section(title);
@@ -63,6 +67,7 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>Adds a page that is drawn elsewhere; a title puts it into the contents.</summary>
     public void AddDrawn(BookPage page, bool inContents)
     {
+        WriteHeading(0);
         if (inContents) _contents.Add((page.Section, _pages.Count));
         _blocks.Add(new BookBlock.Drawing(_pages.Count, inContents));
         Turn(page);
@@ -84,19 +89,18 @@ internal sealed class BookFlow(Sheet paper)
         }
     }
 
-    /// <summary>A heading within a section, kept with what follows.</summary>
+    /// <summary>A heading within a section. It waits for what follows, to stand on one page with it.</summary>
     public void Subheading(string text)
     {
+        WriteHeading(0);
         _blocks.Add(new BookBlock.Subheading(text));
-        Ensure(34);
-        Space(_y > Page.Content.Top + 1 ? 4 : 0);
-        WriteLines(text, BookStyle.Subheading, Width);
-        Space(1.2);
+        _heading = text;
     }
 
     /// <summary>A paragraph.</summary>
     public void Paragraph(string text, TextStyle? style = null)
     {
+        WriteHeading(0);
         _blocks.Add(new BookBlock.Words(string.Empty, text));
         WriteLines(text, style ?? BookStyle.Body, Width);
         Space(2);
@@ -105,7 +109,9 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>A paragraph that leads to a table and stays on one page with its beginning.</summary>
     public void Intro(string text)
     {
-        Ensure((TextFlow.Lines(text, Width, BookStyle.Body).Count * LineHeight(BookStyle.Body)) + 28);
+        double room = (TextFlow.Lines(text, Width, BookStyle.Body).Count * LineHeight(BookStyle.Body)) + 28;
+        WriteHeading(room);
+        Ensure(room);
         Paragraph(text);
     }
 
@@ -118,6 +124,7 @@ internal sealed class BookFlow(Sheet paper)
         double leadWidth = lead.Length == 0 ? 0 : TextFlow.Width(lead + " ", BookStyle.Strong);
         IReadOnlyList<string> lines = LinesAfter(text, leadWidth, Width - Indent, body);
         double height = LineHeight(body) * lines.Count;
+        WriteHeading(Math.Min(height, 40));
         Ensure(Math.Min(height, 40));
         Page.Add(new Shape.Circle("rules", new(Left + 1.6, _y + (0.53 * LineHeight(body))), 0.55, ShapeStyle.Area(SceneColours.Ink)));
         for (int i = 0; i < lines.Count; i++)
@@ -140,22 +147,27 @@ internal sealed class BookFlow(Sheet paper)
         if (Room < millimetres && _y > Page.Content.Top + 1) NextPage();
     }
 
-    /// <summary>A table; its head is repeated on every page.</summary>
+    /// <summary>A table; its head is repeated on every page, and in the first row of a page the first cell that is left out because it is the same as above.</summary>
     public void Table(Table table)
     {
         _blocks.Add(new BookBlock.Rows(table));
         TableSetter setter = new(table, Width);
+        WriteHeading(setter.HeadHeight + 12);
         Ensure(setter.HeadHeight + 12);
         _y = setter.WriteHead(Page, Left, _y);
         SetRow[] rows = [.. setter.Rows()];
-        foreach ((int index, SetRow row) in rows.Index())
+        SetRow? named = null;
+        foreach ((int index, SetRow next) in rows.Index())
         {
+            SetRow row = next;
+            if (!row.IsSameAsAbove) named = row;
             // The last row never stands alone on a page.
             double needed = row.Height + (index == rows.Length - 2 ? rows[^1].Height : 0);
             if (needed > Room)
             {
                 NextPage();
                 _y = setter.WriteHead(Page, Left, _y);
+                if (row.IsSameAsAbove && named is not null && !table.Columns[0].Ticks) row = row.Named(named);
             }
 
             _y = setter.WriteRow(Page, Left, _y, row, index % 2 == 1);
@@ -168,12 +180,25 @@ internal sealed class BookFlow(Sheet paper)
     /// <summary>Draws into a box of the page.</summary>
     public void Draw(double height, Action<BookPage, SceneBox> draw)
     {
+        WriteHeading(height);
         Ensure(height);
         int before = Page.Shapes.Length;
         SceneBox box = new(Left, _y, Left + Width, _y + height);
         draw(Page, box);
         _blocks.Add(new BookBlock.Figure(box, Page.Shapes[before..]));
         Space(height);
+    }
+
+    /// <summary>Writes the heading that waits, if one does, on a page that has room for it and for so much below it.</summary>
+    private void WriteHeading(double room)
+    {
+        const double Least = 34, OwnHeight = 11;
+        if (_heading is not { } text) return;
+        _heading = null;
+        Ensure(Math.Max(Least, room + OwnHeight));
+        Space(_y > Page.Content.Top + 1 ? 4 : 0);
+        WriteLines(text, BookStyle.Subheading, Width);
+        Space(1.2);
     }
 
     private static double LineHeight(TextStyle style) => style.SizeMillimetres * BookStyle.Leading;

@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Documents.Geometry;
+using WireUp.Layouts;
 
 namespace WireUp.Documents;
 
@@ -17,6 +19,12 @@ public sealed record BookOptions
 
     /// <summary>Title, or null for the railway's name.</summary>
     public string? Title { get; init; }
+
+    /// <summary>The scale of the drawings of boards, 1 for full size, 10 for 1 : 10; null for the largest usual one at which every board fits the paper.</summary>
+    public int? BoardScale { get; init; }
+
+    /// <summary>The route along which volts are drawn: pieces, ends or places in order; empty for the longest way to the place with the fewest volts.</summary>
+    public ImmutableArray<RouteStop> Route { get; init; } = [];
 
     /// <summary>Colours and allowances of the wiring schedule, or null for the usual ones in the layout's units.</summary>
     public ScheduleOptions? Schedule { get; init; }

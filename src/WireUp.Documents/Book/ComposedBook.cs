@@ -24,4 +24,12 @@ public sealed class ComposedBook
 
     /// <summary>Every table of the book as an Office Open XML workbook, a sheet for each section. The same book gives the same bytes.</summary>
     public byte[] ToXlsx() => Workbook.Write(_blocks);
+
+    /// <summary>Every table of the book as comma-separated values, in its order.</summary>
+    public ImmutableArray<BookList> ToLists() => CsvLists.Write(_blocks);
 }
+
+/// <summary>A table of a book.</summary>
+/// <param name="Name">Its number and where it stands, fit for the name of a file: <c>014-shopping-list</c>.</param>
+/// <param name="Csv">Comma-separated values under one line of names; no cell is taken for a formula.</param>
+public sealed record BookList(string Name, string Csv);

@@ -18,7 +18,7 @@ internal static class ListChapter
     private static void WriteShopping(BookFacts facts, BookFlow flow)
     {
         flow.Section(ShoppingTitle);
-        ImmutableArray<ShoppingItem> items = ShoppingList.Of(facts.Layout, facts.Plan.Before, facts.Schedule).Items;
+        ImmutableArray<ShoppingItem> items = [.. ShoppingList.Of(facts.Layout, facts.Plan.Before, facts.Schedule).Items, .. BoardConnectors.Of(facts)];
         if (items.IsEmpty)
         {
             flow.Paragraph("There is nothing to buy.");

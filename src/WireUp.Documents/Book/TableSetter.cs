@@ -6,7 +6,14 @@ namespace WireUp.Documents.Book;
 /// <param name="Cells">The lines of each cell.</param>
 /// <param name="Height">Its height in millimetres.</param>
 /// <param name="Source">The row it comes from; a very long row is set as several.</param>
-internal sealed record SetRow(ImmutableArray<IReadOnlyList<string>> Cells, double Height, Row Source);
+internal sealed record SetRow(ImmutableArray<IReadOnlyList<string>> Cells, double Height, Row Source)
+{
+    /// <summary>Whether its first cell is left out, being the same as in the row above.</summary>
+    public bool IsSameAsAbove => Cells[0].All(line => line.Length == 0);
+
+    /// <summary>The row with the first cell of an earlier one, as far as its height has room for it.</summary>
+    public SetRow Named(SetRow earlier) => this with { Cells = Cells.SetItem(0, [.. earlier.Cells[0].Take(Cells.Max(cell => cell.Count))]) };
+}
 
 /// <summary>Sets a table: column widths, lines, zebra, boxes to tick.</summary>
 internal sealed class TableSetter(Table table, double width)

@@ -16,7 +16,7 @@ internal static class TripChart
     {
         Booster[] boosters = [.. facts.Wiring.Boosters.Where(booster => Districts(facts, booster).Length > 0)];
         if (boosters.Length == 0) return;
-        flow.Ensure(Height + 42);
+        flow.Ensure(Height + 30);
         flow.Subheading("Who acts first");
         flow.Intro(
             "Time until a device opens, over the current through it: it never opens left of its line. A breaker’s line should lie left of its "

@@ -36,6 +36,7 @@ public static class WiringBook
         cancellation.ThrowIfCancellationRequested();
         PowerChapter.Write(facts, flow);
         FigureChapter.Write(facts, flow, cancellation);
+        RouteChapter.Write(facts, flow, cancellation);
         FindingChapter.Write(facts, flow);
         ReasonChapter.Write(facts, flow);
         cancellation.ThrowIfCancellationRequested();
@@ -44,7 +45,7 @@ public static class WiringBook
         DrillingChapter.Write(facts, flow);
         ListChapter.Write(facts, flow);
         DistrictChapter.Write(facts, flow);
-        BoardChapter.Write(facts, flow);
+        BoardChapter.Write(facts, flow, cancellation);
         TestChapter.Write(facts, flow);
         ShowChapter.Write(facts, flow);
         BookPage cover = CoverChapter.Write(facts, [.. flow.Contents.Select(entry => (entry.Section, entry.Page + 2))], cancellation);

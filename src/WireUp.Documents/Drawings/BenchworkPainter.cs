@@ -38,9 +38,11 @@ internal sealed class BenchworkPainter(PlanFacts facts, PlanSheet sheet, SheetBu
     }
 
     /// <summary>Writes the names where there is room.</summary>
-    public void Label(LabelWriter writer)
+    /// <param name="writer">Writes them.</param>
+    /// <param name="boards">Whether boards are named too.</param>
+    public void Label(LabelWriter writer, bool boards = true)
     {
-        foreach (PlanOutline board in Benchwork.Boards) Name(writer, board, $"board {board.Name}");
+        foreach (PlanOutline board in boards ? Benchwork.Boards : []) Name(writer, board, $"board {board.Name}");
         foreach (PlanOutline area in Benchwork.OutOfReach) Name(writer, area, $"{area.Name}: out of reach");
         foreach (BusCorridor corridor in Benchwork.Corridors)
         {

@@ -49,6 +49,9 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
     /// <summary>Whether the rails are only the ground of what is drawn over them.</summary>
     public bool QuietRails { get; init; }
 
+    /// <summary>Whether boards go without their names, as where the sheet is one board's.</summary>
+    public bool HidesBoardNames { get; init; }
+
     /// <summary>Draws, and says how the labels found their places.</summary>
     public Crowding Paint(
         SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation, IUnderlay? underlay = null)
@@ -83,7 +86,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         {
             names.Pieces();
             names.Ends();
-            if (ShowsBenchwork(detail)) benchwork.Label(writer);
+            if (ShowsBenchwork(detail)) benchwork.Label(writer, boards: !HidesBoardNames);
         }
 
         return new(placer.Placed, placer.Covering, placer.FarAway);

@@ -19,10 +19,14 @@ internal sealed class PlanSheet
     /// <param name="part">The part of it.</param>
     /// <param name="window">The window on the sheet.</param>
     /// <param name="view">From where it is seen.</param>
-    public PlanSheet(PlanGeometry geometry, PlanBox part, SceneBox window, DrawingView view)
+    /// <param name="gaugeMetres">The gauge, to draw it true to scale and as large as asked; null to draw rails as they read well.</param>
+    public PlanSheet(PlanGeometry geometry, PlanBox part, SceneBox window, DrawingView view, double? gaugeMetres = null)
     {
+        const double LeastHalfGauge = 0.3, LargestSpacing = 18;
         (Geometry, Window, View, _part) = (geometry, window, view, part);
-        MillimetresPerMetre = Scale(geometry, part, window);
+        MillimetresPerMetre = Scale(part, window);
+        if (gaugeMetres is null) MillimetresPerMetre = Math.Min(MillimetresPerMetre, LargestSpacing / Math.Max(geometry.SpacingMetres, 1e-6));
+        HalfGauge = gaugeMetres is { } gauge ? Math.Max(LeastHalfGauge, gauge / 2 * MillimetresPerMetre) : Math.Clamp(Spacing / 6, LeastHalfGauge, 1.1);
         _left = window.Left + ((window.Width - (part.Width * MillimetresPerMetre)) / 2);
         _top = window.Top + ((window.Height - (part.Height * MillimetresPerMetre)) / 2);
     }
@@ -43,7 +47,7 @@ internal sealed class PlanSheet
     public double Spacing => Geometry.SpacingMetres * MillimetresPerMetre;
 
     /// <summary>Distance from the centre line to each rail on paper, in millimetres.</summary>
-    public double HalfGauge => Math.Clamp(Spacing / 6, 0.3, 1.1);
+    public double HalfGauge { get; }
 
     /// <summary>Distance from the centre line to each rail, in metres of the plan.</summary>
     public double HalfGaugeMetres => HalfGauge / MillimetresPerMetre;
@@ -68,13 +72,7 @@ internal sealed class PlanSheet
         return (x, -pose.DirectionX);
     }
 
-    /// <summary>The scale at which a part fits a window with room for labels around it.</summary>
-    private static double Scale(PlanGeometry geometry, PlanBox part, SceneBox window)
-    {
-        const double LargestSpacing = 18;
-        double byWidth = window.Width / Math.Max(part.Width, 1e-6);
-        double byHeight = window.Height / Math.Max(part.Height, 1e-6);
-        double bySpacing = LargestSpacing / Math.Max(geometry.SpacingMetres, 1e-6);
-        return Math.Min(Math.Min(byWidth, byHeight), bySpacing);
-    }
+    /// <summary>The scale at which a part fits a window.</summary>
+    private static double Scale(PlanBox part, SceneBox window) =>
+        Math.Min(window.Width / Math.Max(part.Width, 1e-6), window.Height / Math.Max(part.Height, 1e-6));
 }

@@ -1,13 +1,15 @@
 using System.Collections.Immutable;
 using WireUp.Circuits.Places;
 using WireUp.Documents.Drawings;
+using WireUp.Documents.Geometry;
 using WireUp.Layouts;
+using WireUp.Layouts.Plans;
 using WireUp.Rails.Routes;
 
 namespace WireUp.Documents.Plots;
 
 /// <summary>What a plot along a route stands on: tinted districts with their hatch above, feeders, names of pieces.</summary>
-internal sealed class RouteGround(SheetBuilder canvas, RoutePower route, Layout layout)
+internal sealed class RouteGround(SheetBuilder canvas, RoutePower route, Layout layout, PlanGeometry? geometry)
 {
     private const double NameSize = 2.1, StripHeight = 3;
 
@@ -18,7 +20,47 @@ internal sealed class RouteGround(SheetBuilder canvas, RoutePower route, Layout 
     {
         foreach ((string? district, double from, double to) in Districts()) PaintDistrict(panel, district, panel.X(from), panel.X(to));
         foreach ((string feeder, double at) in Feeders()) PaintFeeder(panel, feeder, panel.X(at));
-        if (names) PaintNames(panel);
+        if (!names) return;
+        PaintNames(panel);
+        foreach ((string board, double from, double to) in Boards()) PaintBoard(panel, board, panel.X(from), panel.X(to));
+    }
+
+    /// <summary>Runs of track on one board, sampled every few centimetres; trackwork belongs to what is before it.</summary>
+    private IEnumerable<(string Board, double From, double To)> Boards()
+    {
+        const double SampleMetres = 0.03;
+        if (geometry is null || geometry.Automatic || layout.Benchwork.Boards.IsEmpty) yield break;
+        Areas boards = new(layout.Benchwork.Boards);
+        (string? board, double from, double driven) = (null, 0, 0);
+        foreach (RouteStep step in route.Route.Steps)
+        {
+            int samples = step is { FromPlaceMetres: not null, ToPlaceMetres: not null } ? Math.Max(1, (int)Math.Ceiling(step.LengthMetres / SampleMetres)) : 0;
+            for (int i = 0; i < samples; i++)
+            {
+                double share = (i + 0.5) / samples;
+                TrackPlace place = new(step.Piece, step.FromPlaceMetres!.Value + (share * (step.ToPlaceMetres!.Value - step.FromPlaceMetres.Value)));
+                string here = boards.At(geometry.PointAt(place).At)?.Name ?? "";
+                if (here == board) continue;
+                double at = driven + (step.LengthMetres * i / samples);
+                if (board is { Length: > 0 }) yield return (board, from, at);
+                (board, from) = (here, at);
+            }
+
+            driven += step.LengthMetres;
+        }
+
+        if (board is { Length: > 0 }) yield return (board, from, driven);
+    }
+
+    private void PaintBoard(PlotPanel panel, string board, double left, double right)
+    {
+        double y = panel.Box.Bottom + 8.6;
+        ShapeStyle style = ShapeStyle.Outline(SceneColours.Quiet, 0.3);
+        canvas.Add(new Shape.Line("boards", [new(left + 0.3, y - 1.2), new(left + 0.3, y), new(right - 0.3, y), new(right - 0.3, y - 1.2)], false, style) { Id = board });
+        if (SceneText.Width($"board {board}", NameSize) + 1 < right - left)
+        {
+            canvas.Add(new Shape.Text("boards", new((left + right) / 2, y - 0.6), $"board {board}", new(NameSize, SceneColours.Ink) { Align = TextAlign.Middle }));
+        }
     }
 
     /// <summary>Runs of one district, and of track without power; trackwork belongs to what is before it.</summary>

@@ -1,15 +1,10 @@
-using System.Data;
 using System.Globalization;
-using Sylvan.Data.Csv;
 using UnitsNet;
 using WireUp.Layouts;
 
 namespace WireUp.Documents;
 
-/// <summary>
-/// A schedule as comma-separated values for a spreadsheet. A cell that a spreadsheet would take for a formula (it begins with
-/// =, +, -, @, a tab or a line end) gets an apostrophe before it, which spreadsheets show as plain text.
-/// </summary>
+/// <summary>A schedule as comma-separated values for a spreadsheet; no cell is taken for a formula.</summary>
 public static class ScheduleCsv
 {
     private static readonly string[] Columns =
@@ -18,21 +13,11 @@ public static class ScheduleCsv
     /// <summary>One row a wire under one row of names.</summary>
     public static string Write(Schedule schedule)
     {
-        using DataTable table = new() { Locale = CultureInfo.InvariantCulture };
-        foreach (string column in Columns) table.Columns.Add(column is "length" or "cut" ? $"{column}-{(schedule.Lengths == LengthStyle.Feet ? "in" : "mm")}" : column, typeof(string));
-        foreach (ScheduledWire wire in schedule.Wires) table.Rows.Add([.. Cells(wire, schedule.Lengths).Select(Guard)]);
-        using StringWriter text = new(CultureInfo.InvariantCulture);
-        using (CsvDataWriter csv = CsvDataWriter.Create(text, new() { NewLine = "\n" }))
-        {
-            csv.Write(table.CreateDataReader());
-        }
-
-        return text.ToString();
+        string unit = schedule.Lengths == LengthStyle.Feet ? "in" : "mm";
+        return CsvTable.Write(
+            Columns.Select(column => column is "length" or "cut" ? $"{column}-{unit}" : column),
+            schedule.Wires.Select(wire => Cells(wire, schedule.Lengths)));
     }
-
-    /// <summary>The cell as plain text.</summary>
-    internal static string Guard(string cell) =>
-        cell.Length > 0 && cell[0] is '=' or '+' or '-' or '@' or '\t' or '\r' or '\n' ? "'" + cell : cell;
 
     private static IEnumerable<string> Cells(ScheduledWire wire, LengthStyle lengths) =>
     [

@@ -2,6 +2,7 @@ using System.CommandLine;
 using WireUp.Checking;
 using WireUp.Documents;
 using WireUp.Files;
+using WireUp.Layouts;
 using WireUp.Output;
 
 namespace WireUp.Commands;
@@ -19,6 +20,7 @@ internal sealed class CompareVerb(LayoutFiles files, Terminal terminal)
             Description = "Folder for the drawing of what changes (SVG, PNG), the schedule of only the new wires (CSV), and the papers of the change (PDF).",
         };
         Option<PaperSize> paper = Common.Paper();
+        Option<LengthStyle?> lengths = Common.Lengths();
         Option<bool> json = Common.Json();
         VerbCommand command = new("compare", """
             Says what to add, cut, move and take away to make one layout out of another.
@@ -38,25 +40,25 @@ internal sealed class CompareVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when nothing differs, 1 when something does, 2 when a file cannot be read.
             """)
         {
-            before, after, folder, paper, json,
+            before, after, folder, paper, lengths, json,
         };
         command.Runs<CompareVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
-            parsed.GetRequiredValue(before), parsed.GetRequiredValue(after), parsed.GetValue(folder), parsed.GetValue(paper), parsed.GetValue(json), cancel)));
+            (parsed.GetRequiredValue(before), parsed.GetRequiredValue(after)), parsed.GetValue(folder), (parsed.GetValue(paper), parsed.GetValue(lengths), parsed.GetValue(json)), cancel)));
         return command;
     }
 
-    private int Run(FileInfo before, FileInfo after, DirectoryInfo? folder, PaperSize paper, bool json, CancellationToken cancel)
+    private int Run((FileInfo Before, FileInfo After) given, DirectoryInfo? folder, (PaperSize Paper, LengthStyle? Lengths, bool Json) asked, CancellationToken cancel)
     {
-        ChangeList changes = ChangeList.Of(files.Read(before), files.Read(after));
+        ChangeList changes = ChangeList.Of(files.Read(given.Before).In(asked.Lengths), files.Read(given.After).In(asked.Lengths));
         cancel.ThrowIfCancellationRequested();
         if (folder is not null)
         {
             CheckReport check = Checker.Check(changes.Comparison.After, cancel);
-            ChangeFolder.Write(folder, after, changes, check, new BookOptions { Paper = paper }, cancel);
+            ChangeFolder.Write(folder, given.After, changes, check, new BookOptions { Paper = asked.Paper }, cancel);
             terminal.Note($"wrote {ChangeFolder.Count} files to {folder}");
         }
 
-        if (json)
+        if (asked.Json)
         {
             terminal.Json(ChangeText.Json(changes));
         }

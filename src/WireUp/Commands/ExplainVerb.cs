@@ -20,6 +20,7 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<FileInfo?> layout = new("--layout") { Description = "The layout whose plan made the proposal." };
+        Option<LengthStyle?> lengths = Common.Lengths();
         VerbCommand command = new("explain", """
             Explains a finding or a proposal.
 
@@ -35,18 +36,18 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
               wireup explain reversing-sections --layout club.layout.yaml
             """)
         {
-            what, layout,
+            what, layout, lengths,
         };
         command.Runs<ExplainVerb>((verb, parsed, cancel) =>
-            Task.FromResult(verb.Run(parsed.GetValue(what), parsed.GetValue(layout), cancel)));
+            Task.FromResult(verb.Run(parsed.GetValue(what), parsed.GetValue(layout), parsed.GetValue(lengths), cancel)));
         return command;
     }
 
-    private int Run(string? what, FileInfo? layout, CancellationToken cancel) => (what, layout) switch
+    private int Run(string? what, FileInfo? layout, LengthStyle? lengths, CancellationToken cancel) => (what, layout) switch
     {
         (null, _) => List(),
         (_, null) => Page(what),
-        _ => OfPlan(what, layout, cancel),
+        _ => OfPlan(what, layout, lengths, cancel),
     };
 
     private int List()
@@ -84,9 +85,9 @@ internal sealed class ExplainVerb(LayoutFiles files, Terminal terminal)
         return ExitCode.Fine;
     }
 
-    private int OfPlan(string what, FileInfo layout, CancellationToken cancel)
+    private int OfPlan(string what, FileInfo layout, LengthStyle? lengths, CancellationToken cancel)
     {
-        PlanResult plan = Planner.Plan(files.Read(layout), new() { SearchAlternatives = true }, null, cancel);
+        PlanResult plan = Planner.Plan(files.Read(layout).In(lengths), new() { SearchAlternatives = true }, null, cancel);
         if (plan.Find(what) is { } proposal)
         {
             Tell(proposal, plan.After.Lengths);

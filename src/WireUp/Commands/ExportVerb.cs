@@ -1,9 +1,11 @@
 using System.CommandLine;
+using WireUp.Checking;
 using WireUp.Circuits;
 using WireUp.Documents;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Output;
+using WireUp.Planning;
 using WireUp.Rails;
 
 namespace WireUp.Commands;
@@ -19,6 +21,9 @@ internal enum ExportFormat
 
     /// <summary>Pieces, rails and wiring as JSON.</summary>
     Json,
+
+    /// <summary>Every list of the wiring book as comma-separated values, a file each.</summary>
+    Lists,
 }
 
 /// <summary><c>wireup export</c>: the layout for other programs.</summary>
@@ -30,12 +35,12 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
         Argument<FileInfo> layout = Common.Layout();
         Option<ExportFormat> format = new("--format")
         {
-            Description = "spice: a netlist that a circuit simulator runs as it is; csv: the wiring schedule; json: pieces, rails and wiring.",
+            Description = "spice: a netlist that a circuit simulator runs as it is; csv: the wiring schedule; json: pieces, rails and wiring; lists: every list of the wiring book, a CSV file each.",
             Required = true,
         };
         Option<string[]> load = new("--load") { Description = "For spice: a current taken at a place, 'loop@1 m=0.5 A'. May be given several times." };
         Option<string[]> probe = new("--probe") { Description = "For spice: a place that must be a node, 'loop@1 m'. May be given several times." };
-        Option<FileInfo?> target = new("--out") { Description = "File to write; left out: standard output." };
+        Option<FileInfo?> target = new("--out") { Description = "File to write, for lists the folder; left out: standard output." };
         Option<string[]> set = PlaceArguments.SetOption();
         Option<LengthStyle?> lengths = Common.Lengths();
         VerbCommand command = new("export", """
@@ -45,6 +50,7 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
               wireup export club.layout.yaml --format spice --load 'loop@1 m=0.5 A' > club.cir
               ngspice -b club.cir
               wireup export club.layout.yaml --format csv --out wires.csv
+              wireup export club.layout.yaml --format lists --out lists/
             """)
         {
             layout, format, load, probe, set, target, lengths,
@@ -62,6 +68,11 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
     {
         Layout layout = files.Read(source).In(wanted.Lengths);
         cancel.ThrowIfCancellationRequested();
+        if (wanted.Format == ExportFormat.Lists)
+        {
+            return WriteLists(layout, target ?? throw new InputRefused("--format lists writes a file for each list: say into which folder with --out"), cancel);
+        }
+
         PowerOptions options = asked.Options(layout);
         RailGraph graph = RailGraph.Build(layout, options.Places);
         string text = wanted.Format switch
@@ -81,6 +92,16 @@ internal sealed class ExportVerb(LayoutFiles files, Terminal terminal)
             terminal.Note($"wrote {target}");
         }
 
+        return ExitCode.Fine;
+    }
+
+    /// <summary>The lists of all wiring that the file holds, as for a railway of which nothing is built yet.</summary>
+    private int WriteLists(Layout layout, FileInfo target, CancellationToken cancel)
+    {
+        CheckReport check = Checker.Check(layout, cancel);
+        PlanResult whole = new(layout with { Wiring = Wiring.None }, layout) { Findings = check.Findings, Power = check.Power };
+        int count = ListFolder.Write(new(target.FullName), WiringBook.Make(whole, new(), cancel));
+        terminal.Note($"wrote {Output.Words.Count(count, "list", "lists")} to {target}");
         return ExitCode.Fine;
     }
 }

@@ -86,19 +86,31 @@ internal sealed record PlaceQuestions(string[] At, string[] Routes, int? TrainCo
     /// <exception cref="InputRefused">A route cannot be read or cannot be driven.</exception>
     public ImmutableArray<RoutePower> Followed(RailGraph graph, PowerOptions options) => [.. Routes.Select(text => Follow(graph, options, text))];
 
+    /// <summary>The stops of a route that a train can drive with no piece in two positions.</summary>
+    /// <exception cref="InputRefused">It cannot be read or cannot be driven so.</exception>
+    public static ImmutableArray<RouteStop> Stops(Layout layout, string text)
+    {
+        ImmutableArray<RouteStop> stops = Common.Value(LayoutWords.Route(layout, text), $"--route '{text}'");
+        PowerOptions usual = PowerOptions.Default;
+        Set(Found(new(layout), usual, stops, text), usual.Turnouts, text);
+        return stops;
+    }
+
+    private static TrackRoute Found(LayoutIndex index, PowerOptions options, ImmutableArray<RouteStop> stops, string text) =>
+        new RouteFinder(index, options.Turnouts).Find(stops) switch
+        {
+            RouteSearch.Found { Route: var route } => route,
+            RouteSearch.NoWay none => throw new InputRefused($"--route '{text}': {none.Message}"),
+            var search => throw new InvalidOperationException($"not an outcome: {search}"),
+        };
+
     private static TrackPlace Place(Layout layout, string text) => Common.Value(LayoutWords.Place(layout, text.Trim()), $"--at '{text}'");
 
     private static RoutePower Follow(RailGraph graph, PowerOptions options, string text)
     {
         ImmutableArray<RouteStop> stops = Common.Value(LayoutWords.Route(graph.Layout, text), $"--route '{text}'");
-        RouteSearch search = new RouteFinder(graph.Index, options.Turnouts).Find(stops);
-        return search switch
-        {
-            RouteSearch.Found { Route: var route } =>
-                RoutePower.Of(PowerMap.Of(graph, options with { Turnouts = Set(route, options.Turnouts, text) }), route),
-            RouteSearch.NoWay none => throw new InputRefused($"--route '{text}': {none.Message}"),
-            _ => throw new InvalidOperationException($"not an outcome: {search}"),
-        };
+        TrackRoute route = Found(graph.Index, options, stops, text);
+        return RoutePower.Of(PowerMap.Of(graph, options with { Turnouts = Set(route, options.Turnouts, text) }), route);
     }
 
     /// <summary>The positions asked, and for the rest those that the route needs.</summary>

@@ -11,6 +11,8 @@ namespace WireUp.Commands;
 /// <summary><c>wireup plan</c>: proposes what is missing, proves it, writes it down.</summary>
 internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 {
+    private const int MostBoardScale = 1000;
+
     /// <summary>The verb's arguments, options and help.</summary>
     public static Command Command()
     {
@@ -50,6 +52,19 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             HelpName = "WxH",
         };
         Option<LengthStyle?> lengths = Common.Lengths();
+        Option<int?> boardScale = new("--board-scale")
+        {
+            Description = "With --out: scale of the drawings of boards, 1 for full size, 10 for 1 : 10; left out: the largest usual one at which a board fits the paper.",
+            HelpName = "N",
+        };
+        boardScale.Validators.Add(result =>
+        {
+            if (result.Tokens.Count > 0 && result.GetValueOrDefault<int?>() is not (>= 1 and <= MostBoardScale)) result.AddError($"--board-scale must be a number from 1 to {MostBoardScale}");
+        });
+        Option<string?> route = new("--route")
+        {
+            Description = "With --out: the route along which the book shows the volts, 'yard-1 > T3 > loop'; left out: the longest way to the place with the fewest.",
+        };
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
         VerbCommand command = new("plan", """
             Proposes the wiring that is missing, proves it and prints the wiring book.
@@ -73,7 +88,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, lengths, date, json,
+            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, boardScale, route, lengths, date, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
@@ -88,6 +103,8 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
                 },
                 WhatIfs = [.. parsed.GetValue(whatIf) ?? []],
                 Lengths = parsed.GetValue(lengths),
+                BoardScale = parsed.GetValue(boardScale),
+                Route = parsed.GetValue(route),
                 Labels = LabelArguments.Read(parsed.GetValue(labels), parsed.GetValue(folder), parsed.GetValue(paper)),
             },
             cancel)));
@@ -108,6 +125,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             return Compare(layout, wish, cancel);
         }
 
+        BookOptions book = wish.Book(layout);
         PlanResult plan = Plan(new("", layout, wish.Options), cancel);
         if (cancel.IsCancellationRequested)
         {
@@ -118,7 +136,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 
         if (wish.Folder is { } folder)
         {
-            PlanFolder.Write(folder, file, document, plan, new BookOptions { Paper = wish.Paper, Date = wish.Date }, cancel);
+            PlanFolder.Write(folder, file, document, plan, book, cancel);
             if (wish.Labels is { } labels)
             {
                 PlanFolder.WriteLabels(folder, file, plan, labels);
@@ -226,5 +244,17 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         public LabelOptions? Labels { get; init; }
 
         public LengthStyle? Lengths { get; init; }
+
+        public int? BoardScale { get; init; }
+
+        public string? Route { get; init; }
+
+        public BookOptions Book(Layout layout) => new()
+        {
+            Paper = Paper,
+            Date = Date,
+            BoardScale = BoardScale,
+            Route = Route is { } typed ? PlaceQuestions.Stops(layout, typed) : [],
+        };
     }
 }

@@ -6,6 +6,7 @@ using WireUp.Circuits.Devices;
 using WireUp.Circuits.Places;
 using WireUp.Circuits.Trains;
 using WireUp.Documents;
+using WireUp.Documents.Geometry;
 using WireUp.Files;
 using WireUp.Layouts;
 using WireUp.Output;
@@ -94,7 +95,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
 
         if (shown.Plot is { } plot)
         {
-            PictureFile.Write(plot, RoutePlot.Draw(routes[0], layout));
+            PictureFile.Write(plot, RoutePlot.Draw(routes[0], layout, PlanGeometry.Of(layout, cancel)));
             terminal.Note($"wrote {plot}");
         }
 

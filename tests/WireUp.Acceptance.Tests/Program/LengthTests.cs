@@ -11,11 +11,11 @@ public partial class LengthTests
     public async Task Asked_for_feet_an_answer_has_no_metre_and_its_places_can_be_typed_back()
     {
         using ScratchFolder folder = new();
-        Wireup.Outcome feet = await Wireup.RunAsync(folder.Path, "power", Yard, "--lengths", "feet", "--at", "main-2@0.4 m", "--route", "main-1 > main-2");
-        Assert.Contains("main-2@1 ft 3 3/4 in", feet.Output, StringComparison.Ordinal);
+        Wireup.Outcome feet = await Wireup.RunAsync(folder.Path, "power", Yard, "--lengths", "feet", "--at", "main-2@0.5 m", "--route", "main-1 > main-2");
+        Assert.Contains("main-2@1 ft 7 5/8 in", feet.Output, StringComparison.Ordinal);
         Assert.DoesNotMatch(Metric(), feet.Output);
-        Wireup.Outcome again = await Wireup.RunAsync(folder.Path, "power", Yard, "--at", "main-2@1 ft 3 3/4 in");
-        Assert.Contains("main-2@0.4001 m", again.Output, StringComparison.Ordinal);
+        Wireup.Outcome again = await Wireup.RunAsync(folder.Path, "power", Yard, "--at", "main-2@1 ft 7 5/8 in");
+        Assert.Contains("main-2@0.4985 m", again.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -28,6 +28,16 @@ public sealed class BookFileTests
     }
 
     [Fact]
+    public void Every_table_is_a_list_of_its_own_without_boxes_to_tick()
+    {
+        BookList wires = Assert.Single(Balloon.ToLists(), list => list.Name.EndsWith("-wiring-schedule-feeders", StringComparison.Ordinal));
+        Assert.StartsWith("Wire,District,From,To,Gauge,Colour,Length mm,Cut mm\n", wires.Csv, StringComparison.Ordinal);
+        Assert.Contains("f2/A,D,Q1,loop@1200 mm/left,0.5 mm²,RD,300,380\n", wires.Csv, StringComparison.Ordinal);
+        Assert.Contains(Balloon.ToLists(), list => list.Name.EndsWith("-shopping-list", StringComparison.Ordinal));
+        Assert.Equal(Balloon.ToLists().Length, Balloon.ToLists().Select(list => list.Name).Distinct().Count());
+    }
+
+    [Fact]
     public void No_name_becomes_a_formula_or_markup()
     {
         foreach (string name in Dangerous)
@@ -37,6 +47,7 @@ public sealed class BookFileTests
                 Wiring = TestLayouts.Balloon.Wiring with { Feeders = [.. TestLayouts.Balloon.Wiring.Feeders.Select(feeder => feeder.Name == "f1" ? feeder with { Name = name } : feeder)] },
             };
             ComposedBook book = Make(layout);
+            Assert.DoesNotContain(book.ToLists(), list => list.Csv.Split('\n').Any(line => line.StartsWith(name, StringComparison.Ordinal) && "=+-@".Contains(name[0], StringComparison.Ordinal)));
             using MemoryStream file = new(book.ToXlsx());
             Assert.Contains(Rows(file, "Wiring schedule"), row => Equals(row["A"], $"{name}/A"));
             using System.IO.Compression.ZipArchive zip = new(new MemoryStream(book.ToXlsx()));

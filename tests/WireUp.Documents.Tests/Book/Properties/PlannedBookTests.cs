@@ -32,6 +32,7 @@ public sealed class PlannedBookTests
         {
             Assert.Empty(SceneMeasures.TextsOutside(page, page.Bounds.Grow(-8)).Select(fault => $"page {index + 1}: {fault}"));
             Assert.Empty(SceneMeasures.TextsOnTexts(page).Select(fault => $"page {index + 1}: {fault}"));
+            Assert.False(SceneMeasures.EndsWithHeading(page), $"page {index + 1} ends with a heading");
         }
 
         foreach (DrawingView view in new[] { DrawingView.Above, DrawingView.Below })

@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+using WireUp.Documents.Geometry;
+using WireUp.Layouts;
+using WireUp.Layouts.Reference;
+using WireUp.Planning;
+
+namespace WireUp.Documents.Tests.Book.Exact;
+
+/// <summary>Drawings of boards: true to scale, with a mark for every hole.</summary>
+public sealed class BoardPlanTests
+{
+    private static readonly Lazy<PlanResult> Plan = new(() => Planner.Plan(TestLayouts.Sample("hill-and-corridors")));
+
+    [Theory]
+    [InlineData(10)]
+    [InlineData(20)]
+    public void Edges_rails_and_holes_are_true_to_scale(int scale)
+    {
+        Scene above = Page("Board west from above", new() { BoardScale = scale });
+        SceneBox edge = SceneBox.Around(above.Shapes.OfType<Shape.Line>().Where(line => line is { Layer: "benchwork", Id: "west", Style.WidthMillimetres: > 0.45 }).SelectMany(line => line.Points));
+        Assert.Equal(2400.0 / scale, edge.Width, 1e-6);
+        Assert.Equal(1200.0 / scale, edge.Height, 1e-6);
+        double gauge = ScaleTable.Get("HO").Gauge.Millimeters;
+        Assert.Equal(gauge / scale, Hole(above, "f7/A").DistanceTo(Hole(above, "f7/B")), 1e-6);
+    }
+
+    [Fact]
+    public void A_hole_lies_where_the_drilling_list_says_from_above_and_mirrored_from_below()
+    {
+        Feeder feeder = Plan.Value.After.Wiring.Feeders.Single(feeder => feeder.Name == "f7");
+        PlanPoint at = PlanGeometry.Of(Plan.Value.After, TestContext.Current.CancellationToken).PointAt(feeder.At).At;
+        foreach ((string view, double fromLeft) in new[] { ("from above", at.X), ("from below, mirrored", 2.4 - at.X) })
+        {
+            Scene page = Page($"Board west {view}", new() { BoardScale = 10 });
+            SceneBox edge = SceneBox.Around(page.Shapes.OfType<Shape.Line>().Where(line => line is { Layer: "benchwork", Id: "west", Style.WidthMillimetres: > 0.45 }).SelectMany(line => line.Points));
+            ScenePoint middle = Hole(page, "f7/A").Towards(Hole(page, "f7/B"), 0.5);
+            Assert.Equal(fromLeft * 100, middle.X - edge.Left, 1e-6);
+            Assert.Equal(at.Y * 100, edge.Bottom - middle.Y, 1e-6);
+        }
+    }
+
+    [Fact]
+    public void In_full_size_a_board_takes_several_sheets_and_every_hole_is_on_one()
+    {
+        Scene[] sheets = [.. Pages(new() { BoardScale = 2, Paper = PaperSize.A3 }).Where(page => page.Title.Contains("Board west from above, sheet", StringComparison.Ordinal))];
+        Assert.InRange(sheets.Length, 12, 20);
+        HashSet<string> holes = [.. sheets.SelectMany(sheet => sheet.Shapes).OfType<Shape.Strokes>().Where(strokes => strokes.Layer == "holes").Select(strokes => strokes.Id)];
+        Assert.Superset(new HashSet<string> { "f1/A", "f1/B", "f7/A", "f7/B" }, holes);
+        Assert.All(sheets, sheet => Assert.All(sheet.Texts, text => Assert.True(sheet.Bounds.Holds(text.Box), text.Content)));
+    }
+
+    [Fact]
+    public void Wires_that_pass_from_board_to_board_are_marked_and_their_connectors_are_bought()
+    {
+        ImmutableArray<Scene> pages = Pages(new());
+        int marked = pages.Single(page => page.Title.EndsWith("Board west from above", StringComparison.Ordinal)).Shapes
+            .OfType<Shape.Line>().Count(line => line is { Layer: "holes", Closed: true });
+        Assert.Equal(1, marked);
+        string[] cells = [.. pages.SelectMany(page => page.Texts).Select(text => text.Content)];
+        Assert.Contains("Connector, two poles, plug and socket, for 2 A or more", cells);
+        Assert.Contains("between boards: d1:1 (east to west)", cells);
+    }
+
+    private static ScenePoint Hole(Scene page, string leg)
+    {
+        ImmutableArray<ScenePoint> cross = page.Shapes.OfType<Shape.Strokes>().Single(strokes => strokes.Layer == "holes" && strokes.Id == leg).Points;
+        return cross[0].Towards(cross[1], 0.5);
+    }
+
+    private static Scene Page(string title, BookOptions options) => Pages(options).Single(page => page.Title.EndsWith(title, StringComparison.Ordinal));
+
+    private static ImmutableArray<Scene> Pages(BookOptions options) => TestBook.Pages(Plan.Value, options);
+}
