@@ -30,7 +30,7 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
             return (booster.Value, ((TextNode.Mapping)booster.Value).Entries.First(entry => entry.Key.Value == "beside"));
         }
 
-        foreach (TextNode gap in Items(Value(root, "wiring", "gaps")).Where(gap => Text(gap, "at") is { } at && IsGone(PieceOf(at.Value))))
+        foreach (TextNode gap in Items(Value(root, "wiring", "gaps")).Where(gap => Text(gap, "at") is { } at && (IsGone(PieceOf(at.Value)) || (AnEndNow(at.Value) && IsUnjoined(at.Value)))))
         {
             return (Value(root, "wiring", "gaps")!, gap);
         }
@@ -52,6 +52,8 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
     }
 
     private bool IsGone(string piece) => change.Removed.Contains(new(piece));
+
+    private static bool AnEndNow(string text) => text.Contains('.', StringComparison.Ordinal) && !text.Contains('@', StringComparison.Ordinal);
 
     /// <summary>Whether a described joint was taken apart and nothing else is joined to its end.</summary>
     private bool IsUnjoined(string end)
@@ -148,7 +150,10 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
         }
     }
 
-    /// <summary>A gap where a section is cut through is in the joint there: seen from a to b it is that of the end b before the cut.</summary>
+    /// <summary>
+    /// A gap where a section is cut is in the joint there. Its rails are seen from a to b, and so is the joint: out of the end b before the cut,
+    /// or where the cut begins at the end a, out of what the section is joined to there.
+    /// </summary>
     private TrackEnd? InCut(TrackPlace place)
     {
         if (!change.Stretches.TryGetValue(place.Section, out ImmutableArray<Stretch> parts))
@@ -156,8 +161,13 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
             return null;
         }
 
-        return parts.Zip(parts.Skip(1)).Where(pair => place.MetresFromA >= pair.First.To && place.MetresFromA <= pair.Second.From)
-            .Select(pair => (TrackEnd?)new TrackEnd(pair.First.Piece, "b")).FirstOrDefault();
+        if (parts.Where((part, i) => place.MetresFromA >= part.To && (i == parts.Length - 1 || place.MetresFromA <= parts[i + 1].From)).FirstOrDefault() is { } before)
+        {
+            return new TrackEnd(before.Piece, "b");
+        }
+
+        TrackEnd first = new(parts[0].Piece, "a");
+        return place.MetresFromA <= parts[0].From && change.Joined.FirstOrDefault(joint => joint.Second == first) is { First.Name: not null } joined ? joined.First : null;
     }
 
     private IEnumerable<TextEdit> Settings(TextNode root)
