@@ -34,7 +34,9 @@ public static class LineTracer
             return (null, $"there is no line longer than {tracing.SnapMetres * 1000:0.##} mm");
         }
 
-        return (Traced(clean, tracing, notes), null);
+        return LineNodesWorkspace.Of(clean, tracing.SnapMetres) is { } nodes
+            ? (Traced(clean, nodes, tracing, notes), null)
+            : (null, $"the lines meet at more than {LineTracing.MostMeetings} places");
     }
 
     private static string? Trouble(ImmutableArray<ImmutableArray<PlanPoint>> lines, LineTracing tracing) =>
@@ -67,10 +69,9 @@ public static class LineTracer
     private static string Key(ImmutableArray<PlanPoint> points) =>
         string.Join(' ', points.Select(point => string.Create(CultureInfo.InvariantCulture, $"{point.X:0.0000},{point.Y:0.0000}")));
 
-    private static TracedLayout Traced(ImmutableArray<ImmutableArray<PlanPoint>> lines, LineTracing tracing, List<string> notes)
+    private static TracedLayout Traced(ImmutableArray<ImmutableArray<PlanPoint>> lines, ImmutableArray<LineNode> nodes, LineTracing tracing, List<string> notes)
     {
         double gauge = ScaleTable.FindOrUsual(tracing.Scale).Gauge.Meters;
-        ImmutableArray<LineNode> nodes = LineNodesWorkspace.Of(lines, tracing.SnapMetres);
         ImmutableArray<TracedTrack> parts = LineTracks.Of(lines, nodes, TracedTurnout.ReachOverGauge * gauge);
         ImmutableArray<TrackTip[]> tips = LineTracks.TipsByNode(parts, nodes.Length);
         NodeReader reader = new(gauge, gauge * Constants.Get("turnout-heel-spread-over-gauge").Value, tracing.Answers);

@@ -10,7 +10,10 @@ public sealed record LineTracing
     public const int MostLines = 20_000;
 
     /// <summary>Most points of all its lines together.</summary>
-    public const int MostPoints = 100_000;
+    public const int MostPoints = 50_000;
+
+    /// <summary>Most places at which lines end on each other or cross.</summary>
+    public const int MostMeetings = 20_000;
 
     /// <summary>The railway's name.</summary>
     public required string Name { get; init; }

@@ -10,7 +10,10 @@ namespace WireUp.Layouts.Tracing;
 /// <content>Edits of whole pieces.</content>
 public static partial class TrackEdits
 {
-    /// <summary>Takes a piece out, with the joints at its ends and what is soldered to it or cut in it.</summary>
+    /// <summary>
+    /// Takes a piece out, with the joints at its ends and what is soldered to it or cut in it. Where plain track meets two ends of a turnout
+    /// and nothing its third, the two are joined, and the track between them closed.
+    /// </summary>
     /// <param name="document">The layout file.</param>
     /// <param name="piece">The piece.</param>
     public static TrackOutcome Remove(LayoutDocument document, PieceId piece) => OnPiece(document, piece, (layout, found) =>
@@ -39,7 +42,7 @@ public static partial class TrackEdits
             _ => false,
         });
         string[] lost = [.. feeders, .. gaps switch { 0 => Array.Empty<string>(), 1 => ["a gap"], _ => [string.Create(CultureInfo.InvariantCulture, $"{gaps} gaps")] }];
-        return Rewritten(document, layout, new() { Removed = [piece] }, $"Took out \"{piece}\"{(lost.Length == 0 ? "" : " with " + string.Join(", ", lost))}.");
+        return Rewritten(document, layout, TrackHealing.Of(document, layout, found), $"Took out \"{piece}\"{(lost.Length == 0 ? "" : " with " + string.Join(", ", lost))}.");
     });
 
     /// <summary>Gives a piece another name, wherever the file names it.</summary>

@@ -128,7 +128,7 @@ internal sealed class ImportVerb(Terminal terminal)
     private static Length UnitOf(string typed)
     {
         string[] parts = typed.Split('=', 2);
-        Length length = LengthOf("--unit", parts[^1].Trim());
+        Length length = Common.Value(LayoutWords.Length(parts[^1].Trim()), $"--unit '{typed}'");
         double units = parts.Length == 1 ? 1
             : double.TryParse(parts[0], System.Globalization.CultureInfo.InvariantCulture, out double number) && number is > 1e-6 and < 1e9 ? number
             : throw new InputRefused($"--unit '{typed}': expected units of the drawing, an equals sign and a length, such as '1 = 1 mm'");

@@ -8,6 +8,8 @@ namespace WireUp.Layouts.Tracing.Edits;
 /// <summary>Adds a drawn line to the track: the section first, then whatever it meets, place by place along the line.</summary>
 internal sealed class LineDrawing
 {
+    private const int MostMeetings = 200;
+
     private readonly LayoutDocument _document;
     private readonly Layout _layout;
     private readonly double _snapMetres;
@@ -30,6 +32,12 @@ internal sealed class LineDrawing
             return new TrackOutcome.Refused("the line ends where it begins");
         }
 
+        ImmutableArray<PlanPoint> meetings = Meetings(path);
+        if (meetings.Length > MostMeetings)
+        {
+            return new TrackOutcome.Refused($"the line meets other track, or itself, at more than {MostMeetings} places");
+        }
+
         PieceId name = new NewNames(_layout).Next("track-");
         TrackChange change = new()
         {
@@ -38,7 +46,7 @@ internal sealed class LineDrawing
         };
         string text = TrackRewriter.Write(_document.Text, _layout, change);
         string what = string.Create(CultureInfo.InvariantCulture, $"Added \"{name}\", {Polyline.Length(path):0.00} m");
-        return Meet(new TrackOutcome.Done(text, what) { Made = [name] }, Meetings(path), answers);
+        return Meet(new TrackOutcome.Done(text, what) { Made = [name] }, meetings, answers);
     }
 
     /// <summary>Joins what meets at some points of a text, one after the other.</summary>

@@ -97,20 +97,25 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
 
     private IEnumerable<TextEdit> Moved(TextNode.Scalar written, TrackPlace place)
     {
-        if (NewPlace(place) is { } now && now != place)
+        if (NewPlace(place) is { } now && FromSameEnd(written.Value, place, now) is var text && text != written.Value)
         {
-            yield return NodeEdits.Replace(written, FromSameEnd(written.Value, now));
+            yield return NodeEdits.Replace(written, text);
         }
     }
 
-    /// <summary>A place counted from end b stays so counted where the rest of its section up to that end is as it was.</summary>
-    private string FromSameEnd(string written, TrackPlace now)
+    /// <summary>The text of a place. One counted from end b stays so counted where the rest of its section up to that end is as it was.</summary>
+    private string FromSameEnd(string written, TrackPlace place, TrackPlace now)
     {
         string distance = written[(written.IndexOf('@', StringComparison.Ordinal) + 1)..].Trim();
-        string name = PieceOf(written);
-        bool same = distance.StartsWith('-') && change.Stretches.TryGetValue(new(name), out ImmutableArray<Stretch> parts)
-            && parts[^1].Piece == now.Section && Math.Abs(parts[^1].To - parts[^1].From - parts[^1].LengthMetres) < 1e-9;
-        return same || !change.Stretches.ContainsKey(new(name)) ? $"{now.Section}@{distance}" : $"{now.Section}@{LengthText.Write(now.MetresFromA)}";
+        if (!change.Stretches.TryGetValue(place.Section, out ImmutableArray<Stretch> parts))
+        {
+            return now == place ? written : $"{now.Section}@{distance}";
+        }
+
+        Stretch last = parts[^1];
+        bool fromEnd = distance.StartsWith('-');
+        bool isSame = fromEnd ? !last.GoesOn && last.Piece == now.Section && Math.Abs(last.To - last.From - last.LengthMetres) < 1e-9 : now.MetresFromA == place.MetresFromA;
+        return isSame && now.Section == place.Section ? written : $"{now.Section}@{(isSame ? distance : LengthText.Write(now.MetresFromA))}";
     }
 
     private TrackPlace? NewPlace(TrackPlace place)

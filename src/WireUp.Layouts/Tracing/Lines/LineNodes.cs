@@ -29,15 +29,15 @@ internal sealed class LineNodesWorkspace
     private LineNodesWorkspace(ImmutableArray<ImmutableArray<PlanPoint>> lines, double snap) =>
         (_lines, _lengths, _snap) = (lines, [.. lines.Select(Polyline.Length)], snap);
 
-    /// <summary>The nodes of some lines, from left to right. Every end of a line is at one.</summary>
-    public static ImmutableArray<LineNode> Of(ImmutableArray<ImmutableArray<PlanPoint>> lines, double snapMetres)
+    /// <summary>The nodes of some lines, from left to right; null where they meet at more places than are taken. Every end of a line is at a node.</summary>
+    public static ImmutableArray<LineNode>? Of(ImmutableArray<ImmutableArray<PlanPoint>> lines, double snapMetres)
     {
         LineNodesWorkspace nodes = new(lines, snapMetres);
         ImmutableArray<Piece> strokes = nodes.Strokes();
         nodes.AddEnds();
         nodes.AddEndsOnLines(strokes);
         nodes.AddCrossings(strokes);
-        return nodes.Grouped();
+        return nodes.HasTooMany ? null : nodes.Grouped();
     }
 
     /// <summary>A straight piece of a line.</summary>
@@ -121,9 +121,11 @@ internal sealed class LineNodesWorkspace
 
     private bool IsOwnEnd(LinePlace end, int line, double along) => end.Line == line && Math.Abs(end.Along - along) <= Overshoot * _snap;
 
+    private bool HasTooMany => _places.Count > (2 * _lines.Length) + (2 * LineTracing.MostMeetings);
+
     private void AddCrossings(ImmutableArray<Piece> strokes)
     {
-        for (int i = 0; i < strokes.Length; i++)
+        for (int i = 0; i < strokes.Length && !HasTooMany; i++)
         {
             Piece one = strokes[i];
             for (int j = i + 1; j < strokes.Length && strokes[j].Left <= one.Right; j++)

@@ -125,6 +125,21 @@ public sealed class TrackEditsTests
         Assert.Contains("\"f1\"", refused.Reason, StringComparison.Ordinal);
     }
 
+    /// <summary>What a line divided is whole again when line and turnout are gone, but for the joint.</summary>
+    [Fact]
+    public void A_turnout_with_an_open_end_leaves_a_joint_behind()
+    {
+        const string Before = "wireup: 1\nname: x\nlongest-train: 1 m\ntrack:\n  s: { path: [[0, 0], [3000, 0]] }\nwiring:\n  boosters: { cab: { amps: 5 A } }\n"
+            + "  districts: { all: { booster: cab, trip: 3 A } }\n  feeders:\n    f1: { at: s@2.5 m, bus: cab, district: all, wire: 20 AWG, length: 200 }\n";
+        string divided = Done(TrackEdits.AddLine(LayoutDocument.Open(Before, "test"), [new(1.5, 0), new(3, 0.25)], 0.01, ImmutableDictionary<string, string>.Empty));
+        string without = Done(TrackEdits.Remove(LayoutDocument.Open(divided, "test"), new("track-1")));
+        Layout whole = LayoutFile.Read(Done(TrackEdits.Remove(LayoutDocument.Open(without, "test"), new("T1"))), "test").Layout!;
+        Assert.Equal(new Joint(new(new("s"), "b"), new(new("s-2"), "a")), Assert.Single(whole.Joints));
+        Assert.Equal(3, whole.Track.OfType<Piece.Section>().Sum(section => section.Length.Meters), 1e-9);
+        TrackPlace feeder = Assert.Single(whole.Wiring.Feeders).At;
+        Assert.Equal(2.5, feeder.MetresFromA + whole.Track.OfType<Piece.Section>().First().Length.Meters, 1e-4);
+    }
+
     [Fact]
     public void The_last_piece_stays() =>
         Assert.IsType<TrackOutcome.Refused>(TrackEdits.Remove(LayoutDocument.Open("wireup: 1\nname: x\nlongest-train: 1 m\ntrack:\n  s: { length: 1 m }\n", "test"), new("s")));
