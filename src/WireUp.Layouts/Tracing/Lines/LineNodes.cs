@@ -81,21 +81,15 @@ internal sealed class LineNodesWorkspace
     /// <summary>Ends that lie on the way of a line, their own among them where it comes back.</summary>
     private void AddEndsOnLines(ImmutableArray<Piece> strokes)
     {
-        int ends = _places.Count;
-        (int End, PlanPoint At)[] byX = [.. Enumerable.Range(0, ends).Select(i => (i, _places[i].At)).OrderBy(end => end.At.X).ThenBy(end => end.i)];
+        StrokeGrid grid = new([.. strokes.Select(stroke => stroke.Stroke)], _snap);
         Dictionary<(int End, int Line), (double Along, double Off, PlanPoint At)> nearest = [];
-        int first = 0;
-        double widest = strokes.Length == 0 ? 0 : strokes.Max(stroke => stroke.Right - stroke.Left);
-        foreach ((int end, PlanPoint at) in byX)
+        for (int end = 0; end < _places.Count; end++)
         {
-            while (first < strokes.Length && strokes[first].Left < at.X - widest - _snap) first++;
-            for (int i = first; i < strokes.Length && strokes[i].Left <= at.X + _snap; i++)
+            foreach (Piece stroke in grid.Near(_places[end].At).Select(i => strokes[i]))
             {
-                Piece stroke = strokes[i];
-                if (stroke.Right < at.X - _snap || stroke.Low > at.Y + _snap || stroke.High < at.Y - _snap) continue;
-                double share = stroke.Stroke.Nearest(at);
+                double share = stroke.Stroke.Nearest(_places[end].At);
                 PlanPoint foot = stroke.Stroke.At(share);
-                (double along, double off) = (stroke.Before + (share * stroke.Stroke.LengthMetres), Polyline.Distance(foot, at));
+                (double along, double off) = (stroke.Before + (share * stroke.Stroke.LengthMetres), Polyline.Distance(foot, _places[end].At));
                 if (off > _snap || IsOwnEnd(_places[end].Place, stroke.Line, along)) continue;
                 if (!nearest.TryGetValue((end, stroke.Line), out var best) || off < best.Off) nearest[(end, stroke.Line)] = (along, off, foot);
             }

@@ -49,7 +49,7 @@ internal sealed class NodeReader(double gaugeMetres, double heelMetres, Immutabl
             ImmutableArray<string> words = Words(branches);
             int[] order = [.. Enumerable.Range(0, 3).OrderBy(i => i == shape.Points ? 0 : 1)];
             question = Ask("points", at, "Three tracks meet, and their directions do not show where the points of the turnout are. Where?",
-                [.. order.Select(i => new TrackAnswer(words[i], $"on the track that leaves to the {words[i].Replace('-', ' ')}")), new("apart", "nowhere: the tracks are not joined")]);
+                [.. order.Select(i => new TrackAnswer(words[i], $"on the track that leaves {Spoken(words[i])}")), new("apart", "nowhere: the tracks are not joined")]);
             if (question.Taken.Word == "apart")
             {
                 return NodeVerdict.Open(3) with { Question = question };
@@ -161,6 +161,8 @@ internal sealed class NodeReader(double gaugeMetres, double heelMetres, Immutabl
 
         return [.. words];
     }
+
+    private static string Spoken(string direction) => direction is "up" or "down" ? $"{direction}ward" : $"to the {direction.Replace('-', ' ')}";
 
     private static Length Rounded(double metres) => Length.FromMeters(TracedMeasure.Rounded(metres));
 }

@@ -138,6 +138,13 @@ public sealed class LineTracerTests
     }
 
     [Fact]
+    public void Lines_that_meet_everywhere_are_refused()
+    {
+        ImmutableArray<ImmutableArray<PlanPoint>> grid = [.. Enumerable.Range(0, 300).SelectMany(i => new[] { Line((i, -1), (i, 301)), Line((-1, i), (301, i)) })];
+        Assert.Contains("places", LineTracer.Trace(grid, new() { Name = "x", LongestTrain = Length.FromMeters(1) }).Trouble!, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_cannot_be_traced_is_said()
     {
         LineTracing tracing = new() { Name = "x", LongestTrain = Length.FromMeters(1) };
