@@ -114,7 +114,7 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
 
         Stretch last = parts[^1];
         bool fromEnd = distance.StartsWith('-');
-        bool isSame = fromEnd ? !last.GoesOn && last.Piece == now.Section && Math.Abs(last.To - last.From - last.LengthMetres) < 1e-9 : now.MetresFromA == place.MetresFromA;
+        bool isSame = fromEnd ? !last.GoesOn && last.Piece == now.Section && place.MetresFromA > last.From && Math.Abs(last.To - last.From - last.LengthMetres) < 1e-9 : now.MetresFromA == place.MetresFromA;
         return isSame && now.Section == place.Section ? written : $"{now.Section}@{(isSame ? distance : LengthText.Write(now.MetresFromA))}";
     }
 
