@@ -16,14 +16,14 @@ public sealed record Diagnosis
     /// <summary>Probability that the cause is something that the model does not hold.</summary>
     public required double NotInModel { get; init; }
 
-    /// <summary>Probability of all faults that are not listed. Pairs that were not tried are in no probability: see <see cref="PairsTried"/>.</summary>
+    /// <summary>Probability of all faults that are not listed. Pairs that were not weighed are in no probability: see <see cref="PairsMissed"/>.</summary>
     public required double Unlisted { get; init; }
 
     /// <summary>
-    /// Part of all pairs, by their odds before anything was read, that were tried with every other part; 0 where pairs were not asked for. What was
-    /// not tried can explain no reading better than perfectly, which bounds nothing of use; so it is told and not reckoned with.
+    /// Upper bound of the probability of all pairs that were not weighed, of parts that each move a reading beside the other; 0 where pairs were not
+    /// asked for. The other probabilities would fall by at most this part of themselves.
     /// </summary>
-    public required double PairsTried { get; init; }
+    public required double PairsMissed { get; init; }
 
     /// <summary>Uncertainty that is left, in bits: 0 when one answer is certain.</summary>
     public required double Bits { get; init; }

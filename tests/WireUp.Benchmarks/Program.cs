@@ -11,6 +11,9 @@ using WireUp.Benchmarks.Faults;
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- planning quick
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- faults
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- faults quick
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- faults run FOLDER single 0 500
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- faults put FOLDER
+// dotnet run -c Release --project tests/WireUp.Benchmarks -- faults tell FOLDER
 // dotnet run -c Release --project tests/WireUp.Benchmarks -- --filter '*Circuit*'
 switch (args)
 {
@@ -39,13 +42,19 @@ switch (args)
         RailTable.Run(quick: false, hard: false);
         break;
     case ["faults"]:
-        FaultTable.Run(1000, isPut: true);
+        FaultTable.Run("artifacts/fault-trials");
         break;
     case ["faults", "quick"]:
-        FaultTable.Run(40, isPut: false);
+        FaultTable.Quick();
         break;
-    case ["faults", string count]:
-        FaultTable.Run(int.Parse(count, CultureInfo.InvariantCulture), isPut: true);
+    case ["faults", "run", string folder, string kind, string from, string to]:
+        FaultTable.Run(folder, TrialKind.Of(kind), int.Parse(from, CultureInfo.InvariantCulture), int.Parse(to, CultureInfo.InvariantCulture));
+        break;
+    case ["faults", "put", string folder]:
+        FaultTable.Put(folder);
+        break;
+    case ["faults", "tell", string folder]:
+        FaultTable.Tell(folder);
         break;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(RailTable).Assembly).Run(args);

@@ -138,6 +138,21 @@ internal sealed class CaseCircuit
     internal double Between(double[] column, in Branch first, in Branch second) =>
         Between(Model.ValueBetween(second.From, second.To, column), first, second);
 
+    /// <summary>What couples each of several branches with itself and the others.</summary>
+    internal double[,] Couplings(ReadOnlySpan<Branch> branches)
+    {
+        double[,] couplings = new double[branches.Length, branches.Length];
+        for (int i = 0; i < branches.Length; i++)
+        {
+            for (int k = 0; k <= i; k++)
+            {
+                couplings[i, k] = couplings[k, i] = i == k ? Own(branches[i]) : Between(branches[i], branches[k]);
+            }
+        }
+
+        return couplings;
+    }
+
     private static double Between(double ohms, in Branch first, in Branch second) => (first.IsSeries, second.IsSeries) switch
     {
         (true, true) => -ohms / (first.Ohms * second.Ohms),

@@ -84,7 +84,10 @@ internal sealed class Probe
     }
 
     /// <summary>What several branches do together, each with its q.</summary>
-    internal double Value(ReadOnlySpan<Branch> branches, ReadOnlySpan<double> q)
+    internal double Value(ReadOnlySpan<Branch> branches, ReadOnlySpan<double> q) => Value(branches, q, Circuit.Couplings(branches));
+
+    /// <summary>The same, by what couples them (<see cref="CaseCircuit.Couplings"/>), which is alike for all readings of a case.</summary>
+    internal double Value(ReadOnlySpan<Branch> branches, ReadOnlySpan<double> q, double[,] couplings)
     {
         int n = branches.Length;
         Part[] parts = new Part[n];
@@ -94,7 +97,7 @@ internal sealed class Probe
             parts[i] = PartOf(branches[i], Circuit.Drive(branches[i]));
             for (int k = 0; k <= i; k++)
             {
-                double between = Between(branches[i], branches[k], parts[i], parts[k], i == k);
+                double between = Between(branches[i], branches[k], parts[i], parts[k], couplings[i, k]);
                 bool differ = branches[i].IsSeries != branches[k].IsSeries;
                 matrix[i, k] = differ && !branches[i].IsSeries ? -between : between;
                 matrix[k, i] = differ && !branches[k].IsSeries ? -between : between;
@@ -143,11 +146,8 @@ internal sealed class Probe
         return (_scale * part.Coupling, part.Drive);
     }
 
-    private double Between(in Branch first, in Branch second, in Part one, in Part other, bool isSame)
-    {
-        double between = isSame ? Circuit.Own(first) : Circuit.Between(first, second);
-        return first.IsSeries && second.IsSeries ? between + Shared(one, other) : between - Shared(one, other);
-    }
+    private double Between(in Branch first, in Branch second, in Part one, in Part other, double between) =>
+        first.IsSeries && second.IsSeries ? between + Shared(one, other) : between - Shared(one, other);
 
     /// <summary>What load and meter add to the coupling of two branches.</summary>
     private double Shared(in Part one, in Part other) =>

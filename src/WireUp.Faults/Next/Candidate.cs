@@ -12,6 +12,7 @@ internal sealed record Candidate(MeterReading Reading, Reach Reach, double Minut
 {
     private static readonly double AtRails = Constants.Get("minutes-rails").Value, Below = Constants.Get("minutes-below").Value;
     private static readonly double Lead = Constants.Get("minutes-lead").Value, Load = Constants.Get("minutes-load").Value;
+    private static readonly double Look = Constants.Get("minutes-look").Value;
     private static readonly double PowerOff = Constants.Get("minutes-power-off").Value;
 
     internal static Candidate Of(MeterReading reading) => reading switch
@@ -19,6 +20,7 @@ internal sealed record Candidate(MeterReading Reading, Reach Reach, double Minut
         MeterReading.Volts volts => Of(reading, IsBelow(volts.At), volts.Load is null ? 0 : Load),
         MeterReading.VoltsAlong volts => Of(reading, IsBelow(volts.From) || IsBelow(volts.To), Along(volts.From, volts.To) + (volts.Load is null ? 0 : Load)),
         MeterReading.Ohms ohms => Of(reading, IsBelow(ohms.From) || IsBelow(ohms.To), Along(ohms.From, ohms.To) + PowerOff),
+        MeterReading.Breaker => new(reading, Reach.Above, Look),
         MeterReading.Amps amps => Of(reading, true, amps.Load is null ? 0 : Load),
         _ => throw new InvalidOperationException($"not a reading to be suggested: {reading}"),
     };
@@ -29,6 +31,7 @@ internal sealed record Candidate(MeterReading Reading, Reach Reach, double Minut
         MeterReading.Volts volts => $"volts at {volts.At}{Under(volts.Load, volts.At)}{When()}",
         MeterReading.VoltsAlong volts => $"volts from {volts.From} to {volts.To}{Under(volts.Load, null)}{When()}",
         MeterReading.Ohms ohms => $"ohms from {ohms.From} to {ohms.To}, power off, trains off{When()}",
+        MeterReading.Breaker breaker => $"look whether the breaker of {breaker.District} trips",
         MeterReading.Amps amps => $"current in {amps.In}{Under(amps.Load, null)}{When()}",
         _ => throw new InvalidOperationException($"not a reading to be suggested: {Reading}"),
     };
@@ -40,7 +43,13 @@ internal sealed record Candidate(MeterReading Reading, Reach Reach, double Minut
         ? ", no load"
         : string.Create(CultureInfo.InvariantCulture, $", a load of {load.Amps.Amperes} A across {(load.At == at ? "it" : load.At.ToString())}");
 
-    private string When() => Reading.Settings.IsEmpty ? "" : $", {string.Join(" and ", Reading.Settings)}";
+    private string When()
+    {
+        string settings = Reading.Settings.IsEmpty ? "" : $", {string.Join(" and ", Reading.Settings)}";
+        return Reading.Supply is { } supply
+            ? string.Create(CultureInfo.InvariantCulture, $"{settings}, fed with {supply.Volts.Volts} V up to {supply.Amps.Amperes} A at booster {supply.Booster}")
+            : settings;
+    }
 
     /// <summary>A long lead is needed between points that are not of one piece, one joint, one feeder.</summary>
     private static double Along(ReadingPoint from, ReadingPoint to) => Where(from) == Where(to) || AreNear(from, to) ? 0 : Lead;

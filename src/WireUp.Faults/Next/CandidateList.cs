@@ -14,20 +14,21 @@ internal sealed class CandidateList
     private readonly Layout _layout;
     private readonly ImmutableArray<ReadingPlace> _loads;
     private readonly ImmutableArray<Setting> _settings;
+    private readonly LimitedSupply? _supply;
 
     /// <param name="session">The session.</param>
     /// <param name="loads">Where a load is worth putting: the places of the complaint.</param>
     /// <param name="settings">How the turnouts stand.</param>
-    internal CandidateList(Session session, ImmutableArray<ReadingPlace> loads, ImmutableArray<Setting> settings) =>
-        (_session, _layout, _loads, _settings) = (session, session.Circuit.Circuit.Graph.Layout, loads, settings);
+    /// <param name="supply">What feeds the track in place of a booster that trips, or null; the short is the load then.</param>
+    internal CandidateList(Session session, ImmutableArray<ReadingPlace> loads, ImmutableArray<Setting> settings, LimitedSupply? supply) =>
+        (_session, _layout, _loads, _settings, _supply) = (session, session.Circuit.Circuit.Graph.Layout, loads, settings, supply);
 
     private RailGraph Graph => _session.Circuit.Circuit.Graph;
 
-    /// <summary>Readings that concern these parts, each once.</summary>
-    internal IEnumerable<Candidate> For(IEnumerable<Part> suspects) => suspects
-        .SelectMany(Of)
+    /// <summary>Readings that concern these parts, each once, and those that show whether what was complained of is so.</summary>
+    internal IEnumerable<Candidate> For(IEnumerable<Part> suspects) => _loads.SelectMany(At).Concat(Breakers()).Concat(suspects.SelectMany(Of))
         .Where(CanBeMade)
-        .Select(reading => reading with { Settings = _settings })
+        .Select(reading => reading with { Settings = _settings, Supply = reading is MeterReading.Ohms ? null : _supply })
         .DistinctBy(reading => reading.ToString())
         .Select(Candidate.Of);
 
@@ -38,6 +39,7 @@ internal sealed class CandidateList
             MeterReading.Volts volts => ReadingTools.Volts | (volts.Load is null ? 0 : ReadingTools.Load),
             MeterReading.VoltsAlong volts => ReadingTools.Volts | (volts.Load is null ? 0 : ReadingTools.Load),
             MeterReading.Amps amps => ReadingTools.Clamp | (amps.Load is null ? 0 : ReadingTools.Load),
+            MeterReading.Breaker => ReadingTools.None,
             _ => ReadingTools.Ohms,
         };
         return (needed & ~_session.Set.Tools) == 0;
@@ -91,7 +93,7 @@ internal sealed class CandidateList
                 yield return reading;
             }
 
-            foreach (ReadingLoad load in Loads(part.Element))
+            foreach (ReadingLoad? load in Loads(part.Element))
             {
                 yield return new MeterReading.Amps(end, ElectricCurrent.Zero) { Load = load };
             }
@@ -136,6 +138,23 @@ internal sealed class CandidateList
             ? PlacesOf(found).SelectMany(At)
             : [];
 
+    /// <summary>The breakers behind what was complained of, where nobody has looked yet: whatever touches makes one trip.</summary>
+    private IEnumerable<MeterReading> Breakers()
+    {
+        if (_supply is not null)
+        {
+            return [];
+        }
+
+        HashSet<string> seen = [.. _session.Set.Readings.OfType<MeterReading.Breaker>().Select(reading => reading.District)];
+        return _loads.Select(place => _session.Builder.Rough(new MeterReading.Volts(place, ElectricPotential.Zero) { Settings = _settings }))
+            .OfType<SessionReading>()
+            .Select(reading => _session.Case(reading.Probe.Circuit).Trips.Feeding(reading.Probe))
+            .OfType<string>()
+            .Where(seen.Add)
+            .Select(district => new MeterReading.Breaker(district, false));
+    }
+
     /// <summary>The middle of a section; of a turnout its ends.</summary>
     private static IEnumerable<ReadingPlace> PlacesOf(Piece piece) => piece.PlacesMetres is > 0
         ? [new ReadingPlace.Along(new(piece.Id, piece.PlacesMetres.Value / 2))]
@@ -144,7 +163,7 @@ internal sealed class CandidateList
     /// <summary>Volts at a place with the load there, and with it where the complaint is.</summary>
     private IEnumerable<MeterReading> At(ReadingPlace place)
     {
-        yield return new MeterReading.Volts(place, ElectricPotential.Zero) { Load = Load(place) };
+        yield return new MeterReading.Volts(place, ElectricPotential.Zero) { Load = _supply is null ? Load(place) : null };
         foreach (ReadingPlace load in _loads.Where(load => load != place))
         {
             yield return new MeterReading.Volts(place, ElectricPotential.Zero) { Load = Load(load) };
@@ -153,7 +172,7 @@ internal sealed class CandidateList
 
     private IEnumerable<MeterReading> Along(ReadingPoint from, ReadingPoint to, FaultElement element)
     {
-        foreach (ReadingLoad load in Loads(element))
+        foreach (ReadingLoad? load in Loads(element))
         {
             yield return new MeterReading.VoltsAlong(from, to, ElectricPotential.Zero) { Load = load };
         }
@@ -164,12 +183,19 @@ internal sealed class CandidateList
     /// <summary>From the terminals of the boosters of a complaint's districts: a long lead, and all that lies on the way.</summary>
     private IEnumerable<MeterReading> FromSources(ReadingPoint to) =>
         from booster in _layout.Wiring.Boosters
+        where _supply is null || _supply.Booster == booster.Name
         from leg in new[] { Leg.A, Leg.B }
-        from load in _loads
-        select new MeterReading.VoltsAlong(new ReadingPoint.OfBooster(booster.Name, leg), to, ElectricPotential.Zero) { Load = Load(load) };
+        from load in _supply is null ? _loads.Select(place => (ReadingLoad?)Load(place)) : [null]
+        select new MeterReading.VoltsAlong(new ReadingPoint.OfBooster(booster.Name, leg), to, ElectricPotential.Zero) { Load = load };
 
-    private IEnumerable<ReadingLoad> Loads(FaultElement element)
+    /// <summary>Loads that a reading may be taken with.</summary>
+    private IEnumerable<ReadingLoad?> Loads(FaultElement element)
     {
+        if (_supply is not null)
+        {
+            return [null];
+        }
+
         IEnumerable<ReadingPlace> own = element.Piece is { } piece && _layout.Track.First(item => item.Id == piece) is { } found ? PlacesOf(found).Take(1) : [];
         return _loads.Concat(own).Distinct().Select(Load);
     }

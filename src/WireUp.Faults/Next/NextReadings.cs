@@ -1,40 +1,55 @@
 using System.Collections.Immutable;
+using UnitsNet;
 using WireUp.Faults.Network;
 using WireUp.Faults.Parts;
 using WireUp.Faults.Search;
 using WireUp.Layouts;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Faults.Next;
 
 /// <summary>What to measure next: the readings that are expected to tell most for each minute of work.</summary>
 internal sealed class NextReadings
 {
-    /// <summary>Explanations that a reading is judged by: the most probable ones up to this sum, and at most so many.</summary>
-    private const double Mass = 0.995;
-    private const int MostExplanations = 80, MostSuspects = 40, MostPromising = 20;
+    /// <summary>Explanations that a reading is judged by: the most probable ones up to this part of all, and at most so many.</summary>
+    private const double Mass = 0.998;
+    private const int MostExplanations = 120, MostSuspects = 50, MostPromising = 20;
 
     private readonly Session _session;
     private readonly Weighed _weighed;
-    private readonly int _count;
+    private readonly ImmutableArray<int> _asked;
     private readonly string[] _names;
 
     internal NextReadings(Session session, Weighed weighed)
     {
         (_session, _weighed) = (session, weighed);
-        double sum = weighed.NothingWrong + weighed.NotInModel;
-        while (_count < Math.Min(MostExplanations, weighed.Explanations.Length) && sum < Mass)
-        {
-            sum += weighed.Probabilities[_count++];
-        }
+        _asked = [.. Asked()];
+        _names = [.. _asked.Select(i => NameOf(weighed.Explanations[i]))];
+    }
 
-        _names = [.. weighed.Explanations.Take(_count).Select(NameOf)];
+    /// <summary>
+    /// The most probable explanations of those that explain anything. A part that moves no reading so far is suspected only since something may
+    /// have been misread; blades by the dozen would else crowd out the wires behind the complaint.
+    /// </summary>
+    private IEnumerable<int> Asked()
+    {
+        double[] healthy = _session.Singles.Healthy();
+        int[] telling = [.. Enumerable.Range(0, _weighed.Explanations.Length).Where(i => !_session.Singles.Evidence.AreAlike(healthy, _weighed.Explanations[i].Predicted.AsSpan()))];
+        int[] found = telling.Length > 0 ? telling : [.. Enumerable.Range(0, _weighed.Explanations.Length)];
+        double left = Mass * found.Sum(i => _weighed.Probabilities[i]);
+        foreach (int i in found.Take(MostExplanations).TakeWhile(_ => left > 0))
+        {
+            left -= _weighed.Probabilities[i];
+            yield return i;
+        }
     }
 
     /// <summary>The best suggestions; and for each explanation asked, the one that would confirm it best.</summary>
     internal (ImmutableArray<NextReading> Next, ImmutableArray<NextReading?> Confirm) Find(int most, int confirmed, CancellationToken cancel)
     {
         List<NextReading> found = [];
-        (double Bits, NextReading? Reading)[] confirm = new (double, NextReading?)[Math.Min(confirmed, _count)];
+        (double Bits, NextReading? Reading)[] confirm = new (double, NextReading?)[Math.Min(confirmed, _weighed.Explanations.Length)];
+        int[] asked = [.. Enumerable.Range(0, confirm.Length).Select(i => _asked.IndexOf(i))];
         foreach ((Candidate candidate, SessionReading rough) in Promising(cancel))
         {
             cancel.ThrowIfCancellationRequested();
@@ -43,7 +58,7 @@ internal sealed class NextReadings
             found.Add(next);
             for (int i = 0; i < confirm.Length; i++)
             {
-                double bits = predictive.BitsAbout(_names[i]);
+                double bits = asked[i] < 0 ? 0 : predictive.BitsAbout(_names[asked[i]]);
                 confirm[i] = bits > confirm[i].Bits ? (bits, next with { Bits = bits }) : confirm[i];
             }
         }
@@ -76,10 +91,26 @@ internal sealed class NextReadings
 
     private IEnumerable<Candidate> Candidates()
     {
-        IEnumerable<Part> suspects = _weighed.Explanations.Take(_count)
-            .SelectMany(item => item.Hypotheses).Select(h => _session.Hypotheses[h].Part).Distinct().Take(MostSuspects);
+        IEnumerable<Part> suspects = _asked
+            .SelectMany(i => _weighed.Explanations[i].Hypotheses).Select(h => _session.Hypotheses[h].Part).Distinct().Take(MostSuspects);
         MeterReading? last = _session.Set.Readings.LastOrDefault(reading => reading is not MeterReading.Pressed);
-        return new CandidateList(_session, Complaints(), last?.Settings ?? []).For(suspects);
+        LimitedSupply? supply = Supply();
+        return new CandidateList(_session, supply is null ? Complaints() : [], last?.Settings ?? [], supply).For(suspects);
+    }
+
+    /// <summary>A limited supply, where one is on hand and a breaker trips; the one that was used last, if any was.</summary>
+    private LimitedSupply? Supply()
+    {
+        ReadingSet set = _session.Set;
+        string? tripped = set.Readings.OfType<MeterReading.Breaker>().FirstOrDefault(reading => reading.Trips)?.District;
+        if (tripped is null || !set.Tools.HasFlag(ReadingTools.Supply))
+        {
+            return null;
+        }
+
+        string booster = _session.Circuit.Circuit.Graph.Layout.Wiring.Districts.First(district => district.Name == tripped).Booster;
+        return set.Readings.Select(reading => reading.Supply).LastOrDefault(supply => supply is not null)
+            ?? new(booster, ElectricPotential.FromVolts(Constants.Get("search-supply-volts").Value), ElectricCurrent.FromAmperes(Constants.Get("search-supply-current").Value));
     }
 
     /// <summary>Where a load makes the fault show: the places of readings that are not as they should be, the worst first.</summary>
@@ -105,12 +136,13 @@ internal sealed class NextReadings
         Predictive predictive = new(reading);
         predictive.Add("", _weighed.NothingWrong, [(reading.Probe.Healthy, 1)]);
         (Respondents respondents, Trips trips) = _session.Case(reading.Probe.Circuit);
-        double[] shares = trips.Shares(reading.Probe);
+        double[] shares = reading.Source is MeterReading.Breaker ? [] : trips.Shares(reading.Probe);
         double sum = _weighed.NothingWrong + _weighed.NotInModel;
-        for (int i = 0; i < _count; i++)
+        for (int k = 0; k < _asked.Length; k++)
         {
-            predictive.Add(_names[i], _weighed.Probabilities[i], Atoms(reading, respondents, trips, shares, _weighed.Explanations[i]));
-            sum += _weighed.Probabilities[i];
+            double probability = _weighed.Probabilities[_asked[k]];
+            predictive.Add(_names[k], probability, Atoms(reading, respondents, trips, shares, _weighed.Explanations[_asked[k]]));
+            sum += probability;
         }
 
         // The many that are left explain the readings no better than a misreading does: they leave this one as it is, too.
@@ -131,8 +163,13 @@ internal sealed class NextReadings
         int h = explanation.Hypotheses[0];
         Hypothesis hypothesis = _session.Hypotheses[h];
         Response response = respondents.Respond(reading.Probe, h);
-        Response[] guards = hypothesis.Joins ? trips.Responses(h) : [];
-        double At(double q) => (reading.Probe.Healthy + response.Change(q)) * (guards.Length == 0 ? 1 : trips.Left(guards, shares, q));
+        Response[] guards = hypothesis.Trips ? trips.Responses(h) : [];
+        double At(double q)
+        {
+            double healthy = reading.Probe.Healthy, value = healthy + response.Change(q);
+            return guards.Length == 0 || shares.Length == 0 ? value : trips.Left(value, healthy, guards, shares, q);
+        }
+
         FaultFit fit = explanation.Fits[0];
         return hypothesis.HasValue
             ?

@@ -1,10 +1,11 @@
 using WireUp.Faults.Search;
+using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 
 namespace WireUp.Faults.Next;
 
 /// <summary>
-/// What a reading may show, as far as is known: a mixture of normal distributions, in bins that are narrow where the meter is. From it follows how
+/// What a reading may show, as far as is known: a mixture of normal distributions, in bins that are narrow where the meter is; of a breaker, which trips or holds, in two. From it follows how
 /// many bits it is expected to tell about which part is faulty.
 /// </summary>
 /// <remarks>
@@ -107,12 +108,19 @@ internal sealed class Predictive
         return _tables;
     }
 
-    private static double[] Table(List<(double Value, double Sigma, double Weight)> atoms, double total, double[] edges)
+    private double[] Table(List<(double Value, double Sigma, double Weight)> atoms, double total, double[] edges)
     {
         double[] bins = new double[Bins];
         foreach ((double value, double sigma, double weight) in atoms)
         {
             double part = total > 0 ? weight / total : 0, before = 0;
+            if (_reading.Source is MeterReading.Breaker)
+            {
+                double trips = Edges.Trips(value, _reading.Full);
+                (bins[0], bins[1]) = (bins[0] + (part * (1 - trips)), bins[1] + (part * trips));
+                continue;
+            }
+
             int b = Math.Max(0, Array.BinarySearch(edges, Math.Max(0, value - (5 * sigma))) is var at && at < 0 ? ~at - 1 : at);
             for (; b < Bins && before < 1 - 1e-7; b++)
             {

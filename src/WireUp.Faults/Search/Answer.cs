@@ -11,9 +11,6 @@ internal static class Answer
     /// <summary>A reading further off than this under the best explanation contradicts it.</summary>
     private const double ContradictionSigmas = 4;
 
-    /// <summary>Two explanations of which no reading differs by more than this part of a standard deviation are told apart by none.</summary>
-    private const double AlikeSigmas = 0.2;
-
     /// <summary>For so many explanations a reading that would confirm them is looked for.</summary>
     private const int Confirmed = 3;
 
@@ -33,7 +30,7 @@ internal static class Answer
             NothingWrong = weighed.NothingWrong,
             NotInModel = weighed.NotInModel,
             Unlisted = weighed.Probabilities.Skip(listed).Sum(),
-            PairsTried = weighed.PairsTried,
+            PairsMissed = weighed.PairsMissed,
             Bits = Posterior.Bits([weighed.NothingWrong, weighed.NotInModel, .. weighed.Probabilities]),
             Readings = fits,
             Contradiction = Worst(fits),
@@ -93,7 +90,7 @@ internal static class Answer
         for (int i = 0; i < listed; i++)
         {
             Explanation explanation = weighed.Explanations[i];
-            int group = groups.FindIndex(other => AreAlike(session.Singles.Evidence, other, explanation.Predicted));
+            int group = groups.FindIndex(other => session.Singles.Evidence.AreAlike(other.AsSpan(), explanation.Predicted.AsSpan()));
             if (group < 0)
             {
                 group = groups.Count;
@@ -121,10 +118,6 @@ internal static class Answer
 
         return all;
     }
-
-    private static bool AreAlike(Evidence evidence, ImmutableArray<double> one, ImmutableArray<double> other) => evidence.Readings
-        .Select((reading, r) => Math.Abs(reading.Sigmas(one[r], 1) - reading.Sigmas(other[r], 1)))
-        .All(difference => difference < AlikeSigmas);
 
     private static Fault Named(Hypothesis hypothesis, in FaultFit fit) => hypothesis is { HasValue: true, State: not FaultState.Weak }
         ? new(hypothesis.Part.Element, hypothesis.State)

@@ -14,6 +14,9 @@ internal sealed class Evidence(ImmutableArray<SessionReading> readings)
     /// <summary>A reading further off than this, in standard deviations, says nothing of the boosters.</summary>
     private const double FarOff = 4;
 
+    /// <summary>Two explanations of which no reading differs by more than this part of a standard deviation are told apart by none.</summary>
+    private const double AlikeSigmas = 0.2;
+
     private static readonly double SourceSpread = Constants.Get("source-spread").Value;
 
     private readonly ImmutableArray<SessionReading> _readings = readings;
@@ -38,6 +41,20 @@ internal sealed class Evidence(ImmutableArray<SessionReading> readings)
 
     /// <summary>The same where the cause is nothing that the model holds.</summary>
     internal double LogLikelihoodOfAnything => _readings.Sum(reading => reading.LogLikelihoodOfAnything);
+
+    /// <summary>Whether no reading tells one explanation from another.</summary>
+    internal bool AreAlike(ReadOnlySpan<double> one, ReadOnlySpan<double> other)
+    {
+        for (int r = 0; r < one.Length; r++)
+        {
+            if (Math.Abs(_readings[r].Sigmas(one[r], 1) - _readings[r].Sigmas(other[r], 1)) >= AlikeSigmas)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
 
     /// <summary>The factor on the boosters' volts that fits best.</summary>
     internal double Scale(ReadOnlySpan<double> predicted) => Scale(predicted, out _);

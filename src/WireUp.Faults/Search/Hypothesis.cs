@@ -14,6 +14,9 @@ internal sealed record Hypothesis(Part Part, FaultState State, double LogOdds, d
     /// <summary>Whether a value comes with it.</summary>
     internal bool HasValue => Least is not null;
 
-    /// <summary>Whether conductors meet that must be apart: what makes breakers trip.</summary>
+    /// <summary>Whether conductors meet that must be apart: its value is what lies between them.</summary>
     internal bool Joins => State is FaultState.Bridged or FaultState.Leaking or FaultState.Short;
+
+    /// <summary>Whether breakers may trip of it: conductors meet, be it that one is led to the wrong place.</summary>
+    internal bool Trips => Joins || State is FaultState.Swapped or FaultState.Reversed;
 }

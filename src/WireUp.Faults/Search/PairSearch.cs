@@ -14,7 +14,7 @@ namespace WireUp.Faults.Search;
 /// </remarks>
 internal sealed class PairSearch
 {
-    private const int MostFirst = 48, MostSecond = 40, MostFitted = 160, Rounds = 3;
+    private const int MostFirst = 48, MostSecond = 40, MostFitted = 160, MostBounded = 80, Rounds = 3;
 
     /// <summary>A reading further off than this under the best single fault counts as unexplained, standard deviations.</summary>
     private const double UnexplainedSigmas = 3;
@@ -32,15 +32,25 @@ internal sealed class PairSearch
             && _cases.Any(all => all[h] is not null))];
     }
 
-    /// <summary>The pairs worth weighing.</summary>
+    /// <summary>The pairs worth weighing, and the logarithm of what all others weigh at most.</summary>
     /// <param name="singles">What single faults explain, the best first.</param>
     /// <param name="cancel">Stops the search.</param>
-    internal IEnumerable<Explanation> Find(IReadOnlyList<Explanation> singles, CancellationToken cancel)
+    internal (List<Explanation> Pairs, double LogLeft) Find(IReadOnlyList<Explanation> singles, CancellationToken cancel)
     {
         if (_evidence.Count == 0)
         {
-            return [];
+            return ([], double.NegativeInfinity);
         }
+
+        List<Explanation> pairs = [.. Likely(singles, cancel)];
+        (List<BoundedPair> weightiest, double left) = new PairBound(_evidence, _cases, _asked)
+            .Find(pairs.Select(pair => (pair.Hypotheses[0], pair.Hypotheses[1])).ToHashSet(), MostBounded, cancel);
+        pairs.AddRange(weightiest.Select(pair => Fitted((pair.First, pair.Second), pair.FirstValue, pair.SecondValue)));
+        return (pairs, left);
+    }
+
+    private IEnumerable<Explanation> Likely(IReadOnlyList<Explanation> singles, CancellationToken cancel)
+    {
 
         Dictionary<(int, int), (double Log, double First, double Second)> found = [];
         foreach ((int first, double value) in Firsts(singles))
@@ -58,30 +68,6 @@ internal sealed class PairSearch
 
         return [.. found.OrderByDescending(entry => entry.Value.Log).ThenBy(entry => entry.Key).Take(MostFitted)
             .Select(entry => Fitted(entry.Key, entry.Value.First, entry.Value.Second))];
-    }
-
-    /// <summary>Of all pairs of different hypotheses, by the product of their odds, the part with one that was tried with every other.</summary>
-    internal double PartTried(IReadOnlyList<Explanation> singles)
-    {
-        if (_evidence.Count == 0)
-        {
-            return 0;
-        }
-
-        HashSet<int> first = [.. Firsts(singles).Select(item => item.Hypothesis)];
-        (double all, double left) = (Pairs(Enumerable.Range(0, _hypotheses.Length)), Pairs(Enumerable.Range(0, _hypotheses.Length).Where(h => !first.Contains(h))));
-        return 1 - (left / all);
-    }
-
-    private double Pairs(IEnumerable<int> hypotheses)
-    {
-        (double sum, double squares) = (0, 0);
-        foreach (double odds in hypotheses.Select(h => Math.Exp(_hypotheses[h].LogOdds)))
-        {
-            (sum, squares) = (sum + odds, squares + (odds * odds));
-        }
-
-        return ((sum * sum) - squares) / 2;
     }
 
     private IEnumerable<(int Hypothesis, double Value)> Firsts(IReadOnlyList<Explanation> singles)

@@ -15,6 +15,7 @@ internal sealed class Respondents
     private readonly Branch?[] _branches;
     private readonly double[] _own;
     private readonly double[] _drive;
+    private readonly Dictionary<int, Several?> _several = [];
 
     internal Respondents(CaseCircuit circuit, ImmutableArray<Hypothesis> hypotheses)
     {
@@ -52,11 +53,18 @@ internal sealed class Respondents
             return asked.State == FaultState.Weak ? Weak(probe, branch) : response;
         }
 
-        (Branch Branch, double Q)[] changes = [.. Changes(asked.Part.Spot)];
-        return changes.Length == 0
-            ? Response.None
-            : new(probe.Value([.. changes.Select(change => change.Branch)], [.. changes.Select(change => change.Q)]) - probe.Healthy, 1);
+        return SeveralOf(hypothesis) is { } several
+            ? new(probe.Value(several.Branches, several.Q, several.Couplings) - probe.Healthy, 1)
+            : Response.None;
     }
+
+    /// <summary>Everything that a hypothesis changes in this case, each branch with its q; of a booster that is weak nothing.</summary>
+    /// <param name="hypothesis">The hypothesis.</param>
+    /// <param name="q">Its q, where it changes one branch.</param>
+    internal IEnumerable<(Branch Branch, double Q)> Changes(int hypothesis, double q) =>
+        Hypotheses[hypothesis].State == FaultState.Weak ? []
+        : _branches[hypothesis] is { } branch ? [(branch, q)]
+        : Changes(Hypotheses[hypothesis].Part.Spot);
 
     /// <summary>q of a state that comes without a value.</summary>
     internal static double FixedQ(Hypothesis hypothesis) => hypothesis.State switch
@@ -74,9 +82,29 @@ internal sealed class Respondents
     /// <summary>A booster that lacks a part of its volts: as if these stood against it in its output.</summary>
     private Response Weak(Probe probe, in Branch branch)
     {
-        int element = branch.Element;
-        double volts = Circuit.Circuit.Sources.First(source => source.Plus == Circuit.Circuit.Elements[element].From).Volts;
-        return Circuit.Case.IsPowered ? new(probe.Sides(branch).Coupling * volts, 0) : Response.None;
+        return Circuit.Case.IsPowered ? new(probe.Sides(branch).Coupling * Circuit.Circuit.Sources[SourceOf(branch)].Volts, 0) : Response.None;
+    }
+
+    /// <summary>The source in whose output a hypothesis of a booster is.</summary>
+    internal int SourceOf(int hypothesis) => SourceOf(_branches[hypothesis]!.Value);
+
+    private int SourceOf(Branch output)
+    {
+        int plus = Circuit.Circuit.Elements[output.Element].From;
+        return Enumerable.Range(0, Circuit.Circuit.Sources.Length).First(i => Circuit.Circuit.Sources[i].Plus == plus);
+    }
+
+    private Several? SeveralOf(int hypothesis)
+    {
+        if (!_several.TryGetValue(hypothesis, out Several? several))
+        {
+            (Branch Branch, double Q)[] changes = [.. Changes(Hypotheses[hypothesis].Part.Spot)];
+            Branch[] branches = [.. changes.Select(change => change.Branch)];
+            several = changes.Length == 0 ? null : new(branches, [.. changes.Select(change => change.Q)], Circuit.Couplings(branches));
+            _several[hypothesis] = several;
+        }
+
+        return several;
     }
 
     private static Branch? BranchOf(CaseCircuit circuit, Spot spot) => spot switch
@@ -122,4 +150,7 @@ internal sealed class Respondents
         int other = contact.Ways.First(way => way.Link != closed[0].Link).Other;
         return [(branch, OpenSiemens), (Branch.Joining(contact.Common, other), branch.Ohms)];
     }
+
+    /// <summary>Branches that a hypothesis changes together, and what couples them.</summary>
+    private sealed record Several(Branch[] Branches, double[] Q, double[,] Couplings);
 }

@@ -57,13 +57,43 @@ internal sealed record SessionReading(MeterReading Source, Probe Probe, double M
     {
         if (Words(predicted) is { } chance)
         {
-            double misread = Source is MeterReading.Breaker ? BreakerMisread : Misread;
-            return Math.Log(((1 - misread) * chance) + (misread / 4));
+            return LogOfWords(chance);
         }
 
-        double sigma = SigmaFor(predicted), off = (Measured - (scale * Shown(predicted))) / sigma;
-        return Math.Log(((1 - Misread) * Math.Exp(-off * off / 2) / (sigma * 2.5066282746310002)) + (Misread / Range));
+        double sigma = SigmaFor(predicted);
+        return LogOfNumber((Measured - (scale * Shown(predicted))) / sigma, sigma);
     }
+
+    /// <summary>The most that it can be where what it ought to show lies between two values.</summary>
+    /// <param name="least">The lower one.</param>
+    /// <param name="most">The higher one.</param>
+    /// <param name="sharing">
+    /// Readings that share what the boosters are off by: each may take that part of the odds against it, by which they all are as likely as at any one factor.
+    /// </param>
+    internal double LogAtMost(double least, double most, int sharing)
+    {
+        double low = least > 0 || most < 0 ? Math.Min(Math.Abs(least), Math.Abs(most)) : 0, high = Math.Max(Math.Abs(least), Math.Abs(most));
+        double Between(double value) => Math.Clamp(value, low, high);
+        if (Words(low) is { } atLow)
+        {
+            double middle = Source is MeterReading.Running running ? Edges.Middle(running.State) * Full : low;
+            return LogOfWords(Math.Max(Math.Max(atLow, Words(high)!.Value), Words(Between(middle))!.Value));
+        }
+
+        double off = Measured - Math.Clamp(Measured, Shown(low), Shown(high)), healthy = Math.Abs(Probe.Healthy);
+        double sigma = Math.Max(Math.Max(SigmaFor(low), SigmaFor(high)), SigmaFor(Between(healthy / 2)));
+        double source = IsPowered ? SourceSpread * high : 0;
+        return LogOfNumber(off / Math.Sqrt((sigma * sigma) + (sharing * source * source)), Sigma);
+    }
+
+    private double LogOfWords(double chance)
+    {
+        double misread = Source is MeterReading.Breaker ? BreakerMisread : Misread;
+        return Math.Log(((1 - misread) * chance) + (misread / 4));
+    }
+
+    private double LogOfNumber(double off, double sigma) =>
+        Math.Log(((1 - Misread) * Math.Exp(-off * off / 2) / (sigma * 2.5066282746310002)) + (Misread / Range));
 
     /// <summary>The same where the cause is nothing that the model holds: anything may be read.</summary>
     internal double LogLikelihoodOfAnything => IsWords ? Math.Log(0.25) : -Math.Log(Range);

@@ -77,8 +77,8 @@ internal sealed class SingleFaults
     {
         for (int r = 0; r < predicted.Length; r++)
         {
-            double value = Evidence.Readings[r].Probe.Healthy + action.Readings[r].Change(q);
-            predicted[r] = action.Guards.Length == 0 || _shares[r].Length == 0 ? value : value * _trips[r].Left(action.Guards[r], _shares[r], q);
+            double healthy = Evidence.Readings[r].Probe.Healthy, value = healthy + action.Readings[r].Change(q);
+            predicted[r] = action.Guards.Length == 0 || _shares[r].Length == 0 ? value : _trips[r].Left(value, healthy, action.Guards[r], _shares[r], q);
         }
     }
 
@@ -90,7 +90,7 @@ internal sealed class SingleFaults
             readings[r] = _respondents[r].Respond(Evidence.Readings[r].Probe, hypothesis);
         }
 
-        return new(readings, Hypotheses[hypothesis].Joins ? Guards(hypothesis) : []);
+        return new(readings, Hypotheses[hypothesis].Trips ? Guards(hypothesis) : []);
     }
 
     /// <summary>Readings of one case share what happens to its breakers.</summary>

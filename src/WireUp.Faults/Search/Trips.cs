@@ -11,7 +11,8 @@ namespace WireUp.Faults.Search;
 internal sealed class Trips
 {
     private readonly Respondents _respondents;
-    private readonly ImmutableArray<(Probe Probe, double Amps, bool IsLimit, Branch At)> _guards;
+    private readonly ImmutableArray<Guard> _guards;
+    private readonly Dictionary<int, Response[]> _responses = [];
 
     internal Trips(Respondents respondents)
     {
@@ -24,34 +25,75 @@ internal sealed class Trips
     internal double[] Shares(Probe probe) =>
         [.. _guards.Select(guard => guard.IsLimit ? 1 : Math.Min(1, Math.Abs(probe.Sides(guard.At).Coupling)))];
 
-    /// <summary>What a hypothesis does to the current in each guard.</summary>
-    internal Response[] Responses(int hypothesis) => [.. _guards.Select(guard => _respondents.Respond(guard.Probe, hypothesis))];
-
-    /// <summary>The part of a reading that is left.</summary>
-    internal double Left(ReadOnlySpan<Response> responses, ReadOnlySpan<double> shares, double q)
+    /// <summary>The district through whose breaker most of a reading comes, or null where it comes through none.</summary>
+    internal string? Feeding(Probe probe)
     {
-        double left = 1;
+        double[] shares = Shares(probe);
+        int most = Array.IndexOf(shares, shares.DefaultIfEmpty().Max());
+        return most >= 0 && shares[most] > 0.5 ? _guards[most].District : null;
+    }
+
+    /// <summary>What a hypothesis does to the current in each guard.</summary>
+    internal Response[] Responses(int hypothesis)
+    {
+        if (!_responses.TryGetValue(hypothesis, out Response[]? responses))
+        {
+            _responses[hypothesis] = responses = [.. _guards.Select(guard => _respondents.Respond(guard.Probe, hypothesis))];
+        }
+
+        return responses;
+    }
+
+    /// <summary>
+    /// What is read in the end: a breaker that trips takes its share of the reading and lets the rest be as if nothing touched; a supply that gives
+    /// way takes the same part of everything.
+    /// </summary>
+    /// <param name="value">What would be read if none did.</param>
+    /// <param name="healthy">What is read where nothing touches.</param>
+    /// <param name="responses">What the hypothesis does to the current in each guard.</param>
+    /// <param name="shares">How much of each guard the reading hangs on.</param>
+    /// <param name="q">The q of the hypothesis.</param>
+    internal double Left(double value, double healthy, ReadOnlySpan<Response> responses, ReadOnlySpan<double> shares, double q)
+    {
         for (int k = 0; k < responses.Length; k++)
         {
             double amps = Math.Abs(_guards[k].Probe.Healthy + responses[k].Change(q));
-            left *= _guards[k].IsLimit ? Math.Min(1, _guards[k].Amps / Math.Max(amps, 1e-12)) : 1 - (shares[k] * Edges.Trips(amps, _guards[k].Amps));
+            if (_guards[k].IsLimit)
+            {
+                value *= Math.Min(1, _guards[k].Amps / Math.Max(amps, 1e-12));
+            }
+            else
+            {
+                double trips = Edges.Trips(amps, _guards[k].Amps);
+                value = (value * (1 - trips)) + (healthy * (1 - shares[k]) * trips);
+            }
         }
 
-        return left;
+        return value;
     }
 
     /// <summary>A supply of limited current gives way before the breaker behind it trips, where it can give less than that.</summary>
-    private static IEnumerable<(Probe Probe, double Amps, bool IsLimit, Branch At)> Breakers(CaseCircuit circuit) => circuit.Circuit.Districts
+    private static IEnumerable<Guard> Breakers(CaseCircuit circuit) => circuit.Circuit.Districts
         .Where(district => !(circuit.Case.Supply is { } supply && supply.Booster == district.District.Booster && supply.Amps < district.District.Trip))
         .Select(district => (district, Branch: circuit.BreakerOf(district.District.Name)))
-        .Select(entry => (Probe.Current(circuit, entry.Branch, null), entry.district.District.Trip.Amperes, false, entry.Branch));
+        .Select(entry => new Guard(Probe.Current(circuit, entry.Branch, null), entry.district.District.Trip.Amperes, entry.district.District.Name, entry.Branch));
 
-    private static IEnumerable<(Probe Probe, double Amps, bool IsLimit, Branch At)> Limits(CaseCircuit circuit)
+    private static IEnumerable<Guard> Limits(CaseCircuit circuit)
     {
         if (circuit.Case.Supply is { } supply)
         {
             Branch output = circuit.WireAt(new ReadingPoint.OfBooster(supply.Booster, Leg.A), -1);
-            yield return (Probe.Current(circuit, output, null), supply.Amps.Amperes, true, output);
+            yield return new(Probe.Current(circuit, output, null), supply.Amps.Amperes, null, output);
         }
+    }
+
+    /// <summary>Where too much current ends something: a breaker, or a supply of limited current.</summary>
+    /// <param name="Probe">The current.</param>
+    /// <param name="Amps">How much is too much.</param>
+    /// <param name="District">The breaker's district; null of a supply.</param>
+    /// <param name="At">The wire.</param>
+    private sealed record Guard(Probe Probe, double Amps, string? District, Branch At)
+    {
+        internal bool IsLimit => District is null;
     }
 }

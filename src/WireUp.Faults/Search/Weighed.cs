@@ -16,8 +16,8 @@ internal sealed record Explanation(ImmutableArray<int> Hypotheses, ImmutableArra
 /// <param name="NotInModel">Probability that it is nothing that the model holds.</param>
 internal sealed record Weighed(ImmutableArray<Explanation> Explanations, ImmutableArray<double> Probabilities, double NothingWrong, double NotInModel)
 {
-    /// <summary>Part of all pairs that were tried, by their odds.</summary>
-    internal double PairsTried { get; init; }
+    /// <summary>Probability that all pairs which were not weighed have together at most.</summary>
+    internal double PairsMissed { get; init; }
 
     internal static Weighed Of(Session session, bool pairs, CancellationToken cancel)
     {
@@ -27,9 +27,10 @@ internal sealed record Weighed(ImmutableArray<Explanation> Explanations, Immutab
             return Of(session, singles);
         }
 
-        PairSearch search = new(session);
-        Weighed weighed = Of(session, singles.Concat(search.Find(singles, cancel)));
-        return weighed with { PairsTried = search.PartTried(singles) };
+        (List<Explanation> found, double left) = new PairSearch(session).Find(singles, cancel);
+        Weighed weighed = Of(session, singles.Concat(found));
+        double best = weighed.Explanations[0].LogWeight - Math.Log(weighed.Probabilities[0]);
+        return weighed with { PairsMissed = 1 / (1 + Math.Exp(best - left)) };
     }
 
     private static Weighed Of(Session session, IEnumerable<Explanation> explanations)

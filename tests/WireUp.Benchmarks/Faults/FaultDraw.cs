@@ -10,14 +10,20 @@ internal sealed class FaultDraw
 {
     private readonly Session _session;
     private readonly double[] _upTo;
+    private readonly double[] _touchingUpTo;
+    private readonly ImmutableArray<(MeterReading.Breaker Template, Probe Probe, double Amps)> _breakers;
     private readonly ImmutableArray<(MeterReading.Running Template, SessionReading Reading)> _places;
 
     internal FaultDraw(Layout layout)
     {
         _session = Session.Open(layout, ReadingSet.None, FaultPriors.Usual)!;
         Respondents respondents = _session.Case(_session.Circuit).Respondents;
-        double sum = 0;
-        _upTo = [.. _session.Hypotheses.Select((hypothesis, h) => sum += CanBeInjected(hypothesis) && respondents[h] is not null ? Math.Exp(hypothesis.LogOdds) : 0)];
+        _upTo = UpTo((hypothesis, h) => !CanTouch(hypothesis) && respondents[h] is not null);
+        _touchingUpTo = UpTo((hypothesis, _) => CanTouch(hypothesis));
+        _breakers = [.. _session.Circuit.Circuit.Districts.Select(district => (
+            new MeterReading.Breaker(district.District.Name, true),
+            Probe.Current(_session.Circuit, _session.Circuit.BreakerOf(district.District.Name), null),
+            district.District.Trip.Amperes))];
         _places = [.. layout.Track.OfType<Piece.Section>()
             .Select(section => new MeterReading.Running(new ReadingPlace.Along(new(section.Id, section.Length.Meters / 2)), RunningState.Runs))
             .Select(template => (template, _session.Builder.Of(template)!))
@@ -30,12 +36,18 @@ internal sealed class FaultDraw
     internal int Drawn { get; private set; }
 
     /// <summary>A fault that makes a locomotive slow down or stop somewhere, and how it runs at the worst place.</summary>
-    internal (InjectedFault Fault, MeterReading Symptom) Next(Random random, FaultySpice spice)
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextSingle(Random random, FaultySpice spice)
+    {
+        (InjectedFault fault, MeterReading.Running symptom) = Next(random, spice);
+        return ([fault], [symptom, .. Holding([symptom])]);
+    }
+
+    private (InjectedFault Fault, MeterReading.Running Symptom) Next(Random random, FaultySpice spice)
     {
         while (true)
         {
             Drawn++;
-            InjectedFault fault = Draw(random);
+            InjectedFault fault = Draw(random, _upTo);
             if (Symptom([fault], spice) is { } symptom)
             {
                 return (fault, symptom);
@@ -43,20 +55,47 @@ internal sealed class FaultDraw
         }
     }
 
-    /// <summary>Two faults, each of which somebody would notice by itself, and how a locomotive runs at the worst place of either.</summary>
-    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextPair(Random random, FaultySpice spice)
+    /// <summary>Conductors that meet, wires exchanged or a weak booster: the breakers that trip of it, else how a locomotive runs at the worst place.</summary>
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextTouching(Random random, FaultySpice spice)
     {
-        (InjectedFault one, MeterReading complaint) = Next(random, spice);
+        Respondents respondents = _session.Case(_session.Circuit).Respondents;
         while (true)
         {
-            (InjectedFault other, MeterReading second) = Next(random, spice);
-            if (Hypotheses[one.Hypothesis].Part.Element != Hypotheses[other.Hypothesis].Part.Element)
+            Drawn++;
+            ImmutableArray<InjectedFault> fault = [Draw(random, _touchingUpTo)];
+            SpiceFault changes = Changes(fault);
+            if (changes.Branches.All(change => spice.Holds(change.Branch.From, change.Branch.To)))
             {
-                ImmutableArray<InjectedFault> faults = [one, other];
-                return (faults, [.. new[] { complaint, second }.OfType<MeterReading.Running>().DistinctBy(item => item.At).Select(item => Seen(faults, item))]);
+                ImmutableArray<MeterReading> tripped = [.. _breakers.Where(breaker => Math.Abs(Value(breaker.Probe, respondents, fault)) > breaker.Amps).Select(breaker => breaker.Template)];
+                ImmutableArray<MeterReading> symptoms = !tripped.IsEmpty ? tripped : Symptom(fault) is { } running ? [running, .. Holding([running])] : [];
+                if (!symptoms.IsEmpty)
+                {
+                    return (fault, symptoms);
+                }
             }
         }
     }
+
+    /// <summary>Two faults, each of which somebody would notice by itself, and how a locomotive runs at the worst place of either.</summary>
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextPair(Random random, FaultySpice spice)
+    {
+        (InjectedFault one, MeterReading.Running complaint) = Next(random, spice);
+        while (true)
+        {
+            (InjectedFault other, MeterReading.Running second) = Next(random, spice);
+            if (Hypotheses[one.Hypothesis].Part.Element != Hypotheses[other.Hypothesis].Part.Element)
+            {
+                ImmutableArray<InjectedFault> faults = [one, other];
+                MeterReading.Running[] complaints = [.. new[] { complaint, second }.DistinctBy(item => item.At)];
+                return (faults, [.. complaints.Select(item => Seen(faults, item)), .. Holding(complaints)]);
+            }
+        }
+    }
+
+    /// <summary>Whoever finds a dead spot sees that its breaker holds.</summary>
+    private IEnumerable<MeterReading> Holding(IEnumerable<MeterReading.Running> complaints) => complaints
+        .Select(complaint => _session.Case(_session.Circuit).Trips.Feeding(_places.First(place => place.Template.At == complaint.At).Reading.Probe))
+        .OfType<string>().Distinct().Select(district => new MeterReading.Breaker(district, false));
 
     /// <summary>How a locomotive runs at a place when both parts are faulty.</summary>
     private MeterReading Seen(ImmutableArray<InjectedFault> faults, MeterReading.Running complaint)
@@ -68,7 +107,7 @@ internal sealed class FaultDraw
 
     private MeterReading.Running? Symptom(ImmutableArray<InjectedFault> faults, FaultySpice spice)
     {
-        return Branches(faults).All(fault => spice.Holds(fault.Branch.From, fault.Branch.To)) ? Symptom(faults) : null;
+        return Changes(faults).Branches.All(fault => spice.Holds(fault.Branch.From, fault.Branch.To)) ? Symptom(faults) : null;
     }
 
     /// <summary>How a locomotive runs at the worst place, or null where it runs well everywhere.</summary>
@@ -96,22 +135,33 @@ internal sealed class FaultDraw
         ? Respondents.QOf(Hypotheses[fault.Hypothesis], fault.Value)
         : Respondents.FixedQ(Hypotheses[fault.Hypothesis]);
 
-    private InjectedFault Draw(Random random)
+    private double[] UpTo(Func<Hypothesis, int, bool> isMeant)
     {
-        double at = random.NextDouble() * _upTo[^1];
-        int h = Array.FindIndex(_upTo, upTo => upTo > at);
+        double sum = 0;
+        return [.. _session.Hypotheses.Select((hypothesis, h) => sum += isMeant(hypothesis, h) ? Math.Exp(hypothesis.LogOdds) : 0)];
+    }
+
+    private InjectedFault Draw(Random random, double[] chancesUpTo)
+    {
+        double at = random.NextDouble() * chancesUpTo[^1];
+        int h = Array.FindIndex(chancesUpTo, upTo => upTo > at);
         Hypothesis hypothesis = Hypotheses[h];
         double value = hypothesis is { Least: { } least, Most: { } most } ? least * Math.Pow(most / least, random.NextDouble()) : double.NaN;
         return new(h, value);
     }
 
-    /// <summary>Faults of series parts that conduct as everything stands: shorts have symptoms of their own kind, which are tried elsewhere.</summary>
-    private static bool CanBeInjected(Hypothesis hypothesis) =>
-        hypothesis is { Joins: false, State: not (FaultState.Swapped or FaultState.Reversed or FaultState.Weak) };
+    /// <summary>Conductors that meet, and what is found like them: these are tried by themselves.</summary>
+    private static bool CanTouch(Hypothesis hypothesis) => hypothesis.Trips || hypothesis.State == FaultState.Weak;
 
     /// <summary>What the faults change, as everything stands.</summary>
-    internal IReadOnlyList<(Branch Branch, double Q)> Branches(ImmutableArray<InjectedFault> faults) =>
-        [.. faults.Select(fault => (_session.Case(_session.Circuit).Respondents[fault.Hypothesis]!.Value, Q(fault)))];
+    internal SpiceFault Changes(ImmutableArray<InjectedFault> faults)
+    {
+        Respondents respondents = _session.Case(_session.Circuit).Respondents;
+        return new(
+            [.. faults.SelectMany(fault => respondents.Changes(fault.Hypothesis, Q(fault)))],
+            faults.Where(fault => Hypotheses[fault.Hypothesis].State == FaultState.Weak).ToDictionary(
+                fault => respondents.SourceOf(fault.Hypothesis), fault => fault.Value));
+    }
 
     /// <summary>
     /// Readings that half-splitting by hand takes: each halves the parts through which the current of the complaint flows, on

@@ -11,54 +11,86 @@ internal static class FaultTable
 {
     private const string PageFile = "docs/fault-trials.md", Begin = "<!-- figures of the trials -->", End = "<!-- end of the figures -->";
 
-    /// <summary>Runs the trials.</summary>
-    /// <param name="count">How many of single faults; of the other kinds in proportion.</param>
-    /// <param name="isPut">Whether the figures go into the page.</param>
-    internal static void Run(int count, bool isPut)
+    /// <summary>Runs all trials that a folder does not hold yet and puts the figures into the page.</summary>
+    /// <param name="folder">Holds a record of each trial.</param>
+    internal static void Run(string folder)
     {
-        Layout layout = LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "tarrow-valley-as-built.layout.yaml").Layout!;
-        FaultTrials trials = new(layout, Simulate);
-        StringBuilder table = new();
-        table.Append("| trials | readings | injected part first | among the first three (of pairs: five) | first, or alike to the first in every reading |\n| --- | --- | --- | --- | --- |\n");
-        TrialOutcome sound = trials.Run(count, 4, pairs: false, varies: false, seed: 1);
-        Append(table, "one fault, sound parts as the layout says", sound);
-        Append(table, "one fault, sound parts vary", trials.Run(Math.Max(1, count * 3 / 10), 4, pairs: false, varies: true, seed: 20001));
-        Append(table, "two faults", trials.Run(Math.Max(1, count / 20), 8, pairs: true, varies: false, seed: 30001));
-        table.Append(CultureInfo.InvariantCulture, $"\nOf {sound.Drawn} faults drawn as often as the table of rates says, {sound.Count} made a locomotive slow down or stop somewhere: only those are looked for.\n");
-        table.Append(CultureInfo.InvariantCulture, $"Readings until one part had 95 %: {Mean(sound.ToCertainty, sound.Count)} on average (five where four did not suffice). ");
-        table.Append(CultureInfo.InvariantCulture, $"Halving by hand the parts whose opening would take a fifth of the volts or more, no reading ever wrong: {Mean(sound.ByHand, sound.Count)}.\n");
-        Console.WriteLine(table);
-        if (isPut)
+        foreach (TrialKind kind in TrialKind.All)
         {
-            Put(table.ToString());
+            Run(folder, kind, 0, kind.Count);
+        }
+
+        Put(folder);
+    }
+
+    /// <summary>Runs those trials of a range that a folder does not hold yet: several runs may share the work.</summary>
+    internal static void Run(string folder, TrialKind kind, int from, int to) => new TrialFiles(folder).Fill(Trials(), kind, from, to);
+
+    /// <summary>Runs a few trials of each kind and prints the figures.</summary>
+    internal static void Quick()
+    {
+        FaultTrials trials = Trials();
+        Console.WriteLine(Text(kind => trials.Run(kind, Enumerable.Range(0, Math.Max(2, kind.Count / 25)))));
+    }
+
+    /// <summary>Puts the figures of the records that a folder holds into the page.</summary>
+    internal static void Put(string folder)
+    {
+        TrialFiles files = new(folder);
+        string table = Text(files.Read);
+        Console.WriteLine(table);
+        Page.Put(table, Begin, End, PageFile);
+    }
+
+    /// <summary>Tells of the trials in which something else came first.</summary>
+    internal static void Tell(string folder)
+    {
+        TrialFiles files = new(folder);
+        foreach (TrialKind kind in TrialKind.All)
+        {
+            foreach (TrialRecord record in files.Read(kind).Where(record => record.Ranks[^1] != 0).OrderByDescending(record => (uint)record.Ranks[^1]))
+            {
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{kind.Name} {record.Number}, rank {string.Join(' ', record.Ranks)}{(record.Alike[^1] ? ", alike to the first" : "")}"));
+                Console.WriteLine("  " + record.Story.Replace(" | ", "\n  ", StringComparison.Ordinal));
+            }
         }
     }
 
-    private static void Append(StringBuilder table, string what, TrialOutcome outcome)
+    private static FaultTrials Trials() =>
+        new(LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "tarrow-valley-as-built.layout.yaml").Layout!, Simulate);
+
+    private static string Text(Func<TrialKind, IReadOnlyCollection<TrialRecord>> recordsOf)
+    {
+        StringBuilder table = new();
+        table.Append("| trials | readings | injected part first | among the first three (of pairs: five) | first, or alike to the first in every reading |\n| --- | --- | --- | --- | --- |\n");
+        foreach (TrialKind kind in TrialKind.All)
+        {
+            TrialOutcome outcome = TrialOutcome.Of(kind, recordsOf(kind));
+            if (outcome.Count > 0)
+            {
+                Append(table, kind, outcome);
+            }
+        }
+
+        TrialOutcome sound = TrialOutcome.Of(TrialKind.Single, recordsOf(TrialKind.Single));
+        table.Append(CultureInfo.InvariantCulture, $"\nOf {sound.Drawn} faults drawn as often as the table of rates says, {sound.Count} made a locomotive slow down or stop somewhere: only those are looked for.\n");
+        table.Append(CultureInfo.InvariantCulture, $"Readings until one part had 95 %: {Mean(sound.ToCertainty, sound.Count)} on average (five where four did not suffice). ");
+        table.Append(CultureInfo.InvariantCulture, $"Halving by hand the parts whose opening would take a fifth of the volts or more, no reading ever wrong: {Mean(sound.ByHand, sound.Count)}.\n");
+        return table.ToString();
+    }
+
+    private static void Append(StringBuilder table, TrialKind kind, TrialOutcome outcome)
     {
         for (int step = 0; step < outcome.First.Length; step++)
         {
-            table.Append(CultureInfo.InvariantCulture, $"| {(step == 0 ? $"{outcome.Count}: {what}" : "")} | {(step == 0 ? "complaint only" : step.ToString(CultureInfo.InvariantCulture))} ");
-            table.Append(CultureInfo.InvariantCulture, $"| {Part(outcome.First[step], outcome.Count)} | {Part(outcome.Among[step], outcome.Count)} | {Part(outcome.Group[step], outcome.Count)} |\n");
+            table.Append(CultureInfo.InvariantCulture, $"| {(step == 0 ? $"{outcome.Count}: {kind.Words}" : "")} | {(step == 0 ? "complaint only" : step.ToString(CultureInfo.InvariantCulture))} ");
+            table.Append(CultureInfo.InvariantCulture, $"| {Part(outcome.First[step], outcome.Count)} | {Part(outcome.Among[step], outcome.Count)} | {Part(outcome.Alike[step], outcome.Count)} |\n");
         }
     }
 
     private static string Part(int count, int all) => string.Create(CultureInfo.InvariantCulture, $"{100.0 * count / all:f1} %");
 
     private static string Mean(int sum, int count) => string.Create(CultureInfo.InvariantCulture, $"{(double)sum / count:f2}");
-
-    private static void Put(string table)
-    {
-        string file = RepoFiles.PathOf(PageFile), page = File.ReadAllText(file);
-        int from = page.IndexOf(Begin, StringComparison.Ordinal), to = page.IndexOf(End, StringComparison.Ordinal);
-        if (from < 0 || to < from)
-        {
-            Console.WriteLine($"{PageFile} has no place for the figures");
-            return;
-        }
-
-        File.WriteAllText(file, $"{page[..(from + Begin.Length)]}\n\n{table}\n{page[to..]}");
-    }
 
     private static string Simulate(string netlist)
     {

@@ -14,7 +14,7 @@ public sealed class InjectedFaultTests
     public void The_faulty_part_is_first_after_four_readings()
     {
         const int Count = 14, Readings = 4;
-        TrialOutcome outcome = Trials().Run(Count, Readings, pairs: false, varies: false, seed: 1);
+        TrialOutcome outcome = Run(TrialKind.Single, Count);
         Assert.InRange(outcome.First[Readings], Count - 1, Count);
         Assert.Equal(Count, outcome.Among[Readings]);
         Assert.True(outcome.First[0] < outcome.First[Readings], "the readings tell nothing that the complaint does not");
@@ -24,9 +24,10 @@ public sealed class InjectedFaultTests
     public void It_is_among_the_first_three_where_sound_parts_vary_too()
     {
         const int Count = 6, Readings = 4;
-        TrialOutcome outcome = Trials().Run(Count, Readings, pairs: false, varies: true, seed: 7);
-        Assert.InRange(outcome.Among[Readings], Count - 1, Count);
+        Assert.InRange(Run(TrialKind.Varying, Count).Among[Readings], Count - 1, Count);
     }
+
+    private static TrialOutcome Run(TrialKind kind, int count) => TrialOutcome.Of(kind, Trials().Run(kind, Enumerable.Range(0, count)));
 
     private static FaultTrials Trials()
     {
