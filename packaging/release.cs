@@ -98,7 +98,7 @@ void Bill()
     string manifest = Path.Combine(release, "_manifest");
     if (Directory.Exists(manifest)) Directory.Delete(manifest, recursive: true);
     Run("dotnet", "tool", "restore");
-    Run("dotnet", "sbom-tool", "generate", "-b", release, "-bc", Path.Combine(root, "src"), "-pn", "WireUp", "-pv", version, "-ps", "WireUp contributors", "-nsb", "https://wireup.invalid", "-V", "Warning");
+    Run("dotnet", "sbom-tool", "generate", "-b", release, "-bc", Path.Combine(root, "artifacts", "build-tool", "obj"), "-pn", "WireUp", "-pv", version, "-ps", "WireUp contributors", "-nsb", "https://wireup.invalid", "-V", "Warning");
     File.Copy(Path.Combine(manifest, "spdx_2.2", "manifest.spdx.json"), Path.Combine(release, $"wireup-{version}.spdx.json"), overwrite: true);
     Directory.Delete(manifest, recursive: true);
 }
