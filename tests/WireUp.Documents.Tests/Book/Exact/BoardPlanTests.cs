@@ -61,6 +61,17 @@ public sealed class BoardPlanTests
         Assert.Contains("between boards: d1:1 (east to west)", cells);
     }
 
+    [Fact]
+    public void Both_views_of_a_narrow_board_share_a_page_one_the_mirror_of_the_other()
+    {
+        Scene page = TestBook.Pages(Planner.Plan(TestLayouts.Sample("cinder-wharf"), cancel: TestContext.Current.CancellationToken)).Single(page => page.Title.EndsWith("Board west from above and from below", StringComparison.Ordinal));
+        SceneBox[] edges = [.. page.Shapes.OfType<Shape.Line>().Where(line => line is { Layer: "benchwork", Id: "west", Style.WidthMillimetres: > 0.45 }).Select(line => SceneBox.Around(line.Points))];
+        Assert.Equal(2, edges.Length);
+        ScenePoint[] holes = [.. page.Shapes.OfType<Shape.Strokes>().Where(strokes => strokes is { Layer: "holes", Id: "f3/A" }).Select(cross => cross.Points[0].Towards(cross.Points[1], 0.5))];
+        Assert.Equal(holes[0].X - edges[0].Left, edges[1].Right - holes[1].X, 1e-6);
+        Assert.Equal(edges[0].Bottom - holes[0].Y, edges[1].Bottom - holes[1].Y, 1e-6);
+    }
+
     private static ScenePoint Hole(Scene page, string leg)
     {
         ImmutableArray<ScenePoint> cross = page.Shapes.OfType<Shape.Strokes>().Single(strokes => strokes.Layer == "holes" && strokes.Id == leg).Points;
