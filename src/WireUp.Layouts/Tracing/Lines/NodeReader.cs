@@ -64,13 +64,15 @@ internal sealed class NodeReader(double gaugeMetres, double heelMetres, Immutabl
             ends[shape.BranchOf(end)] = (end, end == "points" ? 0 : shape.HeelMetres);
         }
 
-        return new("T", name => new Piece.Turnout(name, shape.Hand, FrogKind.Insulated)
-        {
-            Curved = shape.Curved,
-            Number = shape.Number,
-            Length = Rounded(shape.HeelMetres),
-        }, [.. ends]) { Question = question };
+        return new NodeVerdict("T", name => Turnout(name, shape), [.. ends]) with { Question = question };
     }
+
+    private static Piece.Turnout Turnout(PieceId name, TracedTurnout shape) => new(name, shape.Hand, FrogKind.Insulated)
+    {
+        Curved = shape.Curved,
+        Number = shape.Number,
+        Length = Rounded(shape.HeelMetres),
+    };
 
     private NodeVerdict Four(PlanPoint at, ImmutableArray<Branch> branches)
     {
@@ -101,9 +103,10 @@ internal sealed class NodeReader(double gaugeMetres, double heelMetres, Immutabl
         (string, double)?[] ends = new (string, double)?[4];
         for (int i = 0; i < 4; i++) ends[shape.Ends[i]] = (TracedCrossing.EndNames[i], shape.ArmMetres);
         Length length = Rounded(2 * shape.ArmMetres);
-        return (question.Taken.Word == "slip"
-            ? new NodeVerdict("S", name => new Piece.Slip(name, true, FrogKind.Insulated) { Angle = Angle.FromDegrees(angle), Length = length }, [.. ends])
-            : new NodeVerdict("X", name => new Piece.Crossing(name, Angle.FromDegrees(angle), FrogKind.Insulated) { Length = length }, [.. ends])) with { Question = question };
+        NodeVerdict verdict = question.Taken.Word == "slip"
+            ? new("S", name => new Piece.Slip(name, true, FrogKind.Insulated) { Angle = Angle.FromDegrees(angle), Length = length }, [.. ends])
+            : new("X", name => new Piece.Crossing(name, Angle.FromDegrees(angle), FrogKind.Insulated) { Length = length }, [.. ends]);
+        return verdict with { Question = question };
     }
 
     /// <summary>Three legs that leave away from a fourth track; null where the tracks lie otherwise.</summary>

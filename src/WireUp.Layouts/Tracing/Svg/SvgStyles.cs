@@ -81,12 +81,10 @@ internal sealed class SvgStyles
     private static int Part(double part) => (int)Math.Clamp(Math.Round(part), 0, 255);
 
     // The sixteen basic names. Source: CSS Color Module Level 3, W3C 2018, section 4.1.
-    private static readonly ImmutableDictionary<string, string> Names = new Dictionary<string, string>(StringComparer.Ordinal)
-    {
-        ["black"] = "#000000", ["silver"] = "#c0c0c0", ["gray"] = "#808080", ["white"] = "#ffffff", ["maroon"] = "#800000", ["red"] = "#ff0000",
-        ["purple"] = "#800080", ["fuchsia"] = "#ff00ff", ["green"] = "#008000", ["lime"] = "#00ff00", ["olive"] = "#808000", ["yellow"] = "#ffff00",
-        ["navy"] = "#000080", ["blue"] = "#0000ff", ["teal"] = "#008080", ["aqua"] = "#00ffff",
-    }.ToImmutableDictionary();
+    private static readonly ImmutableDictionary<string, string> Names =
+        ("black #000000 silver #c0c0c0 gray #808080 white #ffffff maroon #800000 red #ff0000 purple #800080 fuchsia #ff00ff "
+        + "green #008000 lime #00ff00 olive #808000 yellow #ffff00 navy #000080 blue #0000ff teal #008080 aqua #00ffff")
+        .Split(' ').Chunk(2).ToImmutableDictionary(pair => pair[0], pair => pair[1]);
 
     private void AddRule(string selector, ImmutableDictionary<string, string> says)
     {
