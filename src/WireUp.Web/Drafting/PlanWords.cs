@@ -7,7 +7,7 @@ namespace WireUp.Web.Drafting;
 internal static class PlanWords
 {
     /// <summary>In millimetres below one metre, else in metres.</summary>
-    public static string Length(double metres) => Math.Abs(metres) < 1 ? $"{Number(metres * 1000, 2)} mm" : $"{Number(metres, 5)} m";
+    public static string Length(double metres) => Math.Abs(metres) < 1 ? $"{Number(metres * 1000, 1)} mm" : $"{Number(metres, 4)} m";
 
     /// <summary>In millimetres, without unit.</summary>
     public static string Point(PlanPoint at) => $"{Number(at.X * 1000, 2)}, {Number(at.Y * 1000, 2)}";

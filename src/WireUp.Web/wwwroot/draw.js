@@ -104,8 +104,20 @@ class DrawBoard extends Board {
     const wanted = 120 * this.view.scale;
     const power = 10 ** Math.floor(Math.log10(wanted));
     const length = [5, 2, 1].map(step => step * power).find(step => step <= wanted);
+    this.thin();
     this.bar.style.width = `${length / this.view.scale}px`;
     this.bar.textContent = length >= 1000 ? `${length / 1000} m` : `${length} mm`;
+  }
+
+  // Corners that would lie on top of each other wait until they are looked at more closely.
+  thin() {
+    let last = null;
+    const handles = [...this.marksGroup.querySelectorAll('.handle')];
+    handles.forEach((handle, i) => {
+      const isShown = !last || i === handles.length - 1 || far(last, handle.at) > 26 * this.view.scale;
+      if (isShown) last = handle.at;
+      handle.setAttribute('visibility', isShown ? 'visible' : 'hidden');
+    });
   }
 
   // Signs that keep their size on the screen: ends, names, corners to drag.
@@ -250,6 +262,12 @@ class DrawBoard extends Board {
         else this.add(this.snap(x, y));
       },
     };
+    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === 'z') {
+      event.preventDefault();
+      this.page.invokeMethodAsync('Stepped', !event.shiftKey);
+      return;
+    }
+
     const act = this.view && !event.ctrlKey && !event.metaKey && !event.altKey ? acts[event.key] : undefined;
     if (!act) {
       super.key(event);

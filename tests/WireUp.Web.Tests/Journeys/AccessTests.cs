@@ -20,11 +20,12 @@ public sealed class AccessTests(Browser browser)
         await Look("list");
         await seen.Page.GotoAsync(new Uri(served.Address, "/why/WU3001").ToString());
         await Look("why");
-        foreach (string view in new[] { "check", "wire", "load", "fault", "text", "sheet" })
+        foreach (string view in new[] { "draw", "check", "wire", "load", "fault", "text", "sheet" })
         {
             await seen.GoAsync(served, view == "fault" ? "slate-branch" : "home-yard", view);
             if (view is "check" or "load" or "fault") await seen.DrawnAsync();
             if (view == "check") await seen.Page.Locator("ol.findings button").First.ClickAsync();
+            if (view == "draw") await seen.Page.Locator("#piece").SelectOptionAsync("T1");
             if (view == "fault") await SayAsync(seen);
             await seen.Page.EvaluateAsync("document.querySelectorAll('details').forEach(each => each.open = true)");
             await Look(view);

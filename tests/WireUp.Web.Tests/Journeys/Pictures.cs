@@ -65,7 +65,7 @@ public sealed class Pictures(Browser browser)
             await seen.Page.GetByText("Whole plan", new() { Exact = true }).ClickAsync();
             await pencil.LineAsync("Lay curved track", isClosed: true, DrawingTests.Oval);
             await seen.Page.WaitForSelectorAsync("[data-made='2']");
-            await pencil.LineAsync("Lay curved track", isClosed: false, (875, 250), (1500, 750), (2125, 1250));
+            await pencil.LineAsync("Lay curved track", isClosed: false, (1100, 250), (1500, 750), (1900, 1250));
             await seen.Page.WaitForSelectorAsync("[data-made='3']");
             await seen.Page.GetByText("Choose", new() { Exact = true }).ClickAsync();
             await pencil.TouchAsync(2750, 750);

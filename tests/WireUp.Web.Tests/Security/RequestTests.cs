@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using WireUp.Layouts;
 using WireUp.Web.Hosting;
 using WireUp.Web.Tests.Support;
 
@@ -77,11 +78,14 @@ public sealed class RequestTests
     {
         await using Served served = await Served.StartAsync();
         using FormClient client = await FormClient.OpenAsync(served);
-        await client.PostAsync("/start", new() { { new StringContent("attic"), "name" } });
+        await client.PostAsync("/start", new() { { new StringContent("attic"), "name" }, { new StringContent("N"), "scale" }, { new StringContent("example"), "with" } });
+        await client.PostAsync("/start", new() { { new StringContent("board"), "name" }, { new StringContent("<script>"), "scale" } });
         await client.PostAsync("/hand-in", new() { { new StringContent("wireup: 1\nname: Given\n"), "file", "given.layout.yaml" } });
         await client.PostAsync("/hand-in", new() { { new StringContent("other"), "file", "attic.layout.yaml" } });
-        Assert.Equal(["attic.layout.yaml", "given.layout.yaml"], Directory.GetFiles(served.Folder).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Contains("An oval with a passing siding", await File.ReadAllTextAsync(served.PathOf("attic.layout.yaml"), Cancel), StringComparison.Ordinal);
+        Assert.Equal(["attic.layout.yaml", "board.layout.yaml", "given.layout.yaml"], Directory.GetFiles(served.Folder).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Layout example = LayoutFile.Read(await File.ReadAllTextAsync(served.PathOf("attic.layout.yaml"), Cancel), "attic").Layout!;
+        Assert.Equal(("N", 9), (example.Scale, example.Track.Length));
+        Assert.Equal("HO", LayoutFile.Read(await File.ReadAllTextAsync(served.PathOf("board.layout.yaml"), Cancel), "board").Blank!.Scale);
     }
 
     [Theory]
@@ -117,6 +121,35 @@ public sealed class RequestTests
 
         Assert.True(status is null or HttpStatusCode.RequestEntityTooLarge or HttpStatusCode.BadRequest, $"{status}");
         Assert.Empty(Directory.GetFiles(served.Folder));
+    }
+
+    [Fact]
+    public async Task Only_what_is_a_picture_by_its_bytes_is_given_out_as_one_and_only_from_the_folder()
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        byte[] picture = Pencil.Scan();
+        await File.WriteAllBytesAsync(served.PathOf("plan.jpg"), picture, Cancel);
+        await File.WriteAllTextAsync(served.PathOf("page.png"), "<html><script>1</script></html>", Cancel);
+        string outside = Path.Combine(Path.GetDirectoryName(served.Folder)!, Path.GetFileName(served.Folder) + ".png");
+        await File.WriteAllBytesAsync(outside, picture, Cancel);
+        if (!OperatingSystem.IsWindows()) File.CreateSymbolicLink(served.PathOf("link.png"), outside);
+        try
+        {
+            using HttpClient client = new() { BaseAddress = served.Address };
+            using HttpResponseMessage found = await client.GetAsync("/pictures/plan.jpg", Cancel);
+            Assert.Equal("image/png", found.Content.Headers.ContentType?.MediaType);
+            Assert.Equal("nosniff", Assert.Single(found.Headers.GetValues("X-Content-Type-Options")));
+            Assert.Equal(picture, await found.Content.ReadAsByteArrayAsync(Cancel));
+            foreach (string other in new[] { "page.png", "link.png", "missing.png", "balloon-loop.layout.yaml", $"..%2f{Path.GetFileName(outside)}", $"%2e%2e%5c{Path.GetFileName(outside)}" })
+            {
+                using HttpResponseMessage answer = await client.GetAsync($"/pictures/{other}", Cancel);
+                Assert.True(answer.StatusCode == HttpStatusCode.NotFound, other);
+            }
+        }
+        finally
+        {
+            File.Delete(outside);
+        }
     }
 
     [Fact]
