@@ -8,8 +8,6 @@ internal static class Rework
 {
     private const string Rule = "What is built stays as it is unless rework is asked for. A change is priced by the connections it opens and makes again, two a feeder. Common practice, no published source.";
 
-    private const double FeederCost = 2;
-
     /// <summary>A draft with the two wires of some feeders exchanged.</summary>
     public static PlanDraft Swap(PlanDraft draft, IEnumerable<string> names)
     {
@@ -39,5 +37,5 @@ internal static class Rework
     };
 
     private static Proposal Of(Feeder feeder, string what) => new(
-        $"rework-{feeder.Name}", ProposalKind.Rework, feeder.At.ToString(), $"Feeder '{feeder.Name}' is built; {what}", Rule, FeederCost);
+        $"rework-{feeder.Name}", ProposalKind.Rework, feeder.At.ToString(), $"Feeder '{feeder.Name}' is built; {what}", Rule, Prices.ReworkOfFeeder);
 }

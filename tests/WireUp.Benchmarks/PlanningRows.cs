@@ -16,6 +16,6 @@ internal static class PlanningRows
     /// <summary>What is minimised.</summary>
     internal static IReadOnlyList<string> Objectives { get; } =
     [
-        "reversing-sections", "reversing-gaps", "reversing-borders", "districts", "district-boundaries", "feeders", "boosters", "bus-metres",
+        "reversing-sections", "reversing-gaps", "reversing-borders", "districts", "district-boundaries", "feeders", "boosters", "bus-metres", "bus-copper",
     ];
 }

@@ -20,7 +20,21 @@ public sealed record BusEffect(
     double DropVolts,
     double LoopOhms,
     ImmutableArray<double> DropPerOhm,
-    ImmutableArray<double> LoopPerOhm);
+    ImmutableArray<double> LoopPerOhm)
+{
+    /// <summary>For each run the currents that these come from.</summary>
+    public ImmutableArray<RunFlow> Flows { get; init; } = [];
+
+    /// <summary>Current of the train that stands at the place under the design load, ampere.</summary>
+    public double TrainAmps { get; init; }
+}
+
+/// <summary>Currents in the two wires of a run of bus, each with its sign: the same for the same sense along the wire.</summary>
+/// <param name="UnitA">In leg A for each ampere drawn at a place.</param>
+/// <param name="UnitB">The same in leg B.</param>
+/// <param name="SpreadA">In leg A for the spread load of all districts, ampere.</param>
+/// <param name="SpreadB">The same in leg B.</param>
+public readonly record struct RunFlow(double UnitA, double UnitB, double SpreadA, double SpreadB);
 
 /// <summary>
 /// How drop and fault current at places of the track follow the bus: the first derivatives by the resistance of every run.
@@ -75,7 +89,11 @@ public static class BusEffects
                 circuit.Sources[start.Source].Volts - design.Volts(segment).At(part),
                 segment.Ohms.At(part),
                 [.. flows.Select(run => run.Sum(wire => wire.Unit * ((train * wire.Unit) + wire.Spread)))],
-                [.. flows.Select(run => run.Sum(wire => wire.Unit * wire.Unit))]);
+                [.. flows.Select(run => run.Sum(wire => wire.Unit * wire.Unit))])
+            {
+                Flows = [.. flows.Select(run => new RunFlow(run[0].Unit, run[1].Unit, run[0].Spread, run[1].Spread))],
+                TrainAmps = train,
+            };
 
             (double Unit, double Spread) Flow(in CircuitElement wire) => (
                 model.ValueBetween(wire.To, wire.From, response) / wire.Ohms,

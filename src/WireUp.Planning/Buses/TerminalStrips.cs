@@ -17,7 +17,6 @@ public sealed record TerminalStrip(string District, string Point, int Ways);
 public static class TerminalStrips
 {
     private const int RunsThatBranch = 3, MostOnTap = 3;
-    private const double Cost = 2;
 
     /// <summary>The strips at points where the plan adds something, in the order of the buses.</summary>
     /// <param name="before">The wiring that is there.</param>
@@ -66,7 +65,7 @@ public static class TerminalStrips
             meeting.Point,
             Text($"{meeting.Ways} pairs of wire meet at {meeting.Point} in the bus of district '{meeting.District}' ({string.Join(", ", wires)}): a terminal strip of {meeting.Ways} ways for each leg."),
             "One feeder is tapped from a run that passes; where three runs or more wires than that meet, they are screwed to a terminal strip, where each can be taken off by itself. Common practice, no published source.",
-            Cost);
+            Prices.TerminalStrip);
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -33,8 +33,9 @@ internal sealed record GaugeChoice(ImmutableArray<DistrictGauges> Districts, Imm
 /// for that straight line through the circuit as it stands, and is solved again as a circuit: one that passes becomes the place of the next
 /// line, one that does not adds its own and rules out whatever is nowhere thicker. Then each run is tried one size thinner. Resistance seen is a concave function of the resistances (C. E. Shannon and D. W. Hagelbarger,
 /// "Concavity of resistance functions", Journal of Applied Physics 27, 1956, from memory), so the line promises too little rather than too much.
-/// The bound starts from the circuit with the thickest wire and takes for each run the least slope that any choice can give it: that with
-/// thin wire in it and in all runs before and beyond it, and thick wire in all others, by which current could pass it by through the rails.
+/// The bound starts from the circuit with the thickest wire and takes for each run the least slope that any choice can give it
+/// (<see cref="LeastSlope"/>): that with thin wire in it and in all runs before and beyond it, and thick wire in all others, by which current
+/// could pass it by through the rails; nothing where current may turn round in it.
 /// The choices that the bound belongs to are solved as circuits, cheapest first, seven at most: the first that passes is proved the best.
 /// </remarks>
 /// <param name="buses">The new runs of each district, in the order of the layout.</param>
@@ -154,7 +155,7 @@ internal sealed class GaugeChooser(
         ImmutableArray<BusEffect> thick = [.. least.Values];
         foreach (BusEffect effect in thick)
         {
-            least[effect.At] = effect with { DropPerOhm = [.. effect.DropPerOhm.Select(slope => Math.Min(slope, 0))], LoopPerOhm = [.. effect.LoopPerOhm.Select(_ => 0.0)] };
+            least[effect.At] = effect with { DropPerOhm = [.. effect.Flows.Select(flow => LeastSlope.OfDrop(flow, flow, effect.TrainAmps))], LoopPerOhm = [.. effect.LoopPerOhm.Select(_ => 0.0)] };
         }
 
         for (int run = 0; run < Open.Select(search => search.Bus.Metres.Length).DefaultIfEmpty(0).Max(); run++)
@@ -165,10 +166,11 @@ internal sealed class GaugeChooser(
             {
                 int index = _searches[slope.District].Bus.BuiltCount + run;
                 BusEffect effect = least[slope.At];
+                (RunFlow atMost, RunFlow atLeast) = (effect.Flows[index], slope.Flows[index]);
                 least[slope.At] = effect with
                 {
-                    DropPerOhm = effect.DropPerOhm.SetItem(index, slope.DropPerOhm[index]),
-                    LoopPerOhm = effect.LoopPerOhm.SetItem(index, slope.LoopPerOhm[index]),
+                    DropPerOhm = effect.DropPerOhm.SetItem(index, LeastSlope.OfDrop(atMost, atLeast, effect.TrainAmps)),
+                    LoopPerOhm = effect.LoopPerOhm.SetItem(index, LeastSlope.OfLoop(atMost, atLeast)),
                 };
             }
         }

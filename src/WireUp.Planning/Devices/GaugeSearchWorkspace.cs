@@ -26,6 +26,7 @@ internal sealed class GaugeSearchWorkspace
     private readonly HashSet<int> _tried = [];
     private bool _isPointKept = true;
     private int _idle;
+    private double _bound;
 
     /// <param name="bus">The runs.</param>
     /// <param name="stock">The sizes.</param>
@@ -41,7 +42,7 @@ internal sealed class GaugeSearchWorkspace
         _model = new(bus, stock, [.. stock.Sizes.Select(size => Conductors.OhmsPerMetre(size.Wire, layout.Defaults.Temperature))], Thinnest);
         Best = Point = [.. bus.Metres.Select(_ => start)];
         (Power, Verdict) = (uniform[start], VerdictOf(start));
-        LeastCost = bus.Cost(stock, [.. bus.Metres.Select(_ => Thinnest)]);
+        _bound = CostOfThinnest;
         IsOpen = Verdict.Length == 0 && bus.Metres.Length > 0;
 
         bool Suits(int size) => Conductors.AmpacityAmps(stock.Sizes[size].Wire) >= _trip
@@ -67,8 +68,11 @@ internal sealed class GaugeSearchWorkspace
     /// <summary>The limits that no choice keeps; empty where <see cref="Best"/> keeps all.</summary>
     public string Verdict { get; }
 
-    /// <summary>No choice costs less.</summary>
-    public double LeastCost { get; private set; }
+    /// <summary>
+    /// No choice costs less. Were a choice that passed to cost less than the bound, the bound would be wrong for this bus, and only what the thinnest
+    /// wire costs would be sure.
+    /// </summary>
+    public double LeastCost => _bound > Bus.Cost(_stock, Best) + Slack ? CostOfThinnest : Math.Min(_bound, Bus.Cost(_stock, Best));
 
     /// <summary>Whether ruling out another choice may bring the bound up: not where choices are many and the last ones hardly did.</summary>
     public bool IsWorthBounding => Bus.Metres.Length <= FewRuns || _idle < Patience;
@@ -93,13 +97,13 @@ internal sealed class GaugeSearchWorkspace
     {
         if (_model.Solve(_least, _failed, roundUp: false) is { } least)
         {
-            double before = LeastCost;
-            LeastCost = Math.Min(Math.Max(least.Bound, LeastCost), Bus.Cost(_stock, Best));
-            _idle = LeastCost - before > WorthwhileGain * LeastCost ? 0 : _idle + 1;
+            double before = _bound;
+            _bound = Math.Max(least.Bound, _bound);
+            _idle = _bound - before > WorthwhileGain * _bound ? 0 : _idle + 1;
             Point = least.Sizes;
         }
 
-        IsOpen = _least.Length > 0 && LeastCost < Bus.Cost(_stock, Best) - Slack;
+        IsOpen = _least.Length > 0 && _bound < Bus.Cost(_stock, Best) - Slack;
     }
 
     /// <summary>Proposes the cheapest choice by the straight line through what places get at the present point.</summary>
@@ -133,7 +137,7 @@ internal sealed class GaugeSearchWorkspace
         if (_isPointKept)
         {
             (Best, Power) = (Point, power);
-            IsOpen &= LeastCost < Bus.Cost(_stock, Best) - Slack;
+            IsOpen &= _bound < Bus.Cost(_stock, Best) - Slack;
             _learnt.Clear();
         }
         else
@@ -161,6 +165,8 @@ internal sealed class GaugeSearchWorkspace
 
         return false;
     }
+
+    private double CostOfThinnest => Bus.Cost(_stock, [.. Bus.Metres.Select(_ => Thinnest)]);
 
     private double CostOf(int run, int size) => _stock.CostPerMetre(size) * Bus.Metres[run];
 

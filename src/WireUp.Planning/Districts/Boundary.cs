@@ -1,12 +1,13 @@
 using System.Collections.Immutable;
 using WireUp.Layouts;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Planning.Districts;
 
 /// <summary>A place of a run where two districts could meet.</summary>
 /// <param name="AlongMetres">Distance along the run.</param>
 /// <param name="Place">The same place in the words of the layout.</param>
-/// <param name="Cost">How unwelcome it is; 100 for an ordinary joint in plain track.</param>
+/// <param name="Cost">How unwelcome it is; <c>boundary-joint</c> of shared/prices.csv for an ordinary joint in plain track.</param>
 internal sealed record Boundary(double AlongMetres, GapPlace Place, int Cost)
 {
     /// <summary>Whether trains stop there.</summary>
@@ -32,7 +33,9 @@ internal sealed record BoundaryRules
 /// </summary>
 internal sealed class Boundaries(Layout layout, BoundaryRules rules)
 {
-    private const int JointCost = 100, CutCost = 110, AtTurnoutCost = 120, DeadEndCost = 30, AtStopCost = 60;
+    private static readonly int JointCost = PriceTable.Points("boundary-joint"), CutCost = PriceTable.Points("boundary-cut"),
+        AtTurnoutCost = PriceTable.Points("boundary-beside-turnout"), TooNearCost = PriceTable.Points("boundary-too-near"),
+        DeadEndCost = PriceTable.Points("boundary-dead-end"), AtStopCost = PriceTable.Points("boundary-where-trains-stop");
 
     private readonly PieceId[] _stops = [.. layout.Stops];
 
@@ -63,7 +66,7 @@ internal sealed class Boundaries(Layout layout, BoundaryRules rules)
             .Where(boundary => Clearance(run, boundary.AlongMetres) >= rules.LeastMetres)
             .OrderByDescending(boundary => Math.Round(Clearance(run, boundary.AlongMetres), 3)).ThenBy(boundary => boundary.Cost)
             .Take(1)
-            .Select(boundary => boundary with { Cost = boundary.Cost + 20 })];
+            .Select(boundary => boundary with { Cost = boundary.Cost + TooNearCost })];
     }
 
     private static ImmutableArray<Boundary> Spread(Boundary[] clear, int most, double length)

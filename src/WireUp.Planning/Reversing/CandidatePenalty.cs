@@ -1,27 +1,29 @@
+using WireUp.Layouts.Reference;
+
 namespace WireUp.Planning.Reversing;
 
 /// <summary>
 /// How far a candidate is from good practice, in points; the last thing that is minimised. Common practice, no published
-/// standard: gaps clear of the fouling point, not in short track between turnouts nor where trains run free; no more track, turnouts
+/// standard (shared/prices.csv): gaps clear of the fouling point, not in short track between turnouts nor where trains run free; no more track, turnouts
 /// or dead-end roads inside than needed, since all that stands there swaps with it; and not the rest of the railway round a loop
 /// when the loop itself would do.
 /// </summary>
 internal static class CandidatePenalty
 {
     /// <summary>Points for each polarity swap that trains passing by the main way cause.</summary>
-    internal const int SwapOnMainWay = 40;
+    internal static int SwapOnMainWay { get; } = PriceTable.Points("section-swap-main");
 
     /// <summary>Points for each polarity swap that trains passing by a diverging leg cause.</summary>
-    internal const int SwapElsewhere = 20;
+    internal static int SwapElsewhere { get; } = PriceTable.Points("section-swap-other");
 
-    private const int NearTurnout = 20;
-    private const int AtTurnout = 40;
-    private const int InThroat = 30;
-    private const int InOpenTrack = 40;
-    private const int TurnoutInside = 5;
-    private const int RoadInside = 25;
-    private const int TrackEnclosed = 50;
-    private const int PointsPerMetre = 10;
+    private static readonly int NearTurnout = PriceTable.Points("section-gap-near-turnout");
+    private static readonly int AtTurnout = PriceTable.Points("section-gap-beside-turnout");
+    private static readonly int InThroat = PriceTable.Points("section-gap-in-throat");
+    private static readonly int InOpenTrack = PriceTable.Points("section-gap-in-open-track");
+    private static readonly int TurnoutInside = PriceTable.Points("section-turnout");
+    private static readonly int RoadInside = PriceTable.Points("section-road");
+    private static readonly int TrackEnclosed = PriceTable.Points("section-enclosed");
+    private static readonly int PointsPerMetre = PriceTable.Points("section-metre");
 
     internal static int Of(RunMap map, Clearances clearances, Draft draft)
     {
