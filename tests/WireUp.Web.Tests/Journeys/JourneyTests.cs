@@ -80,6 +80,20 @@ public sealed partial class JourneyTests(Browser browser)
         await Assertions.Expect(first).ToContainTextAsync(MostlySure());
         await Assertions.Expect(first).ToContainTextAsync("solder a short jumper");
 
+        await page.ReloadAsync();
+        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
+        await seen.FollowAsync("Check");
+        await seen.FollowAsync("Fault");
+        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
+        await Assertions.Expect(first).ToContainTextAsync(MostlySure(), new() { Timeout = 30_000 });
+        await page.GetByText("Mended: write it into the fault log").ClickAsync();
+        await page.GetByLabel("What was done").FillAsync("soldered a jumper");
+        await page.GetByLabel("On", new() { Exact = true }).FillAsync("2026-03-01");
+        await page.GetByText("Write it", new() { Exact = true }).ClickAsync();
+        await page.WaitForSelectorAsync("text=Wrote joint quarry-1.b–quarry-2.a, left rail into slate-branch.faults.yaml");
+        LoggedFault logged = Assert.Single(FaultLogFile.Read(await File.ReadAllTextAsync(served.PathOf("slate-branch.faults.yaml"), Cancel), "log").Log!.Faults);
+        Assert.Equal(("soldered a jumper", new DateOnly(2026, 3, 1), 4), (logged.Cure, logged.Date, logged.Readings.Length));
+
         Assert.Equal(width, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
         Assert.Empty(seen.Complaints);
 
