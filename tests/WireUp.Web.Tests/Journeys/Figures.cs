@@ -58,7 +58,15 @@ public sealed class Figures(Browser browser)
         await ManyAsync(table);
         await LiveAsync(table);
         await LargeAsync(table);
-        Page.Put(table.ToString().TrimEnd(), "<!-- page: begin, written by the tests `Figures` of tests/WireUp.Web.Tests -->", "<!-- page: end -->");
+        Put(table.ToString());
+    }
+
+    private static void Put(string table)
+    {
+        const string Begin = "<!-- page: begin, written by the tests `Figures` of tests/WireUp.Web.Tests -->", End = "<!-- page: end -->";
+        string file = RepoFiles.PathOf("docs/performance.md"), page = File.ReadAllText(file);
+        int from = page.IndexOf(Begin, StringComparison.Ordinal) + Begin.Length, to = page.IndexOf(End, from, StringComparison.Ordinal);
+        File.WriteAllText(file, $"{page[..from]}\n\n{table}\n{page[to..]}");
     }
 
     private async Task ManyAsync(StringBuilder table)
