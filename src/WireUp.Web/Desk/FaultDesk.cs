@@ -14,6 +14,8 @@ internal sealed record FaultAnswer(ReadingSet Set, Diagnosis? Diagnosis, string?
 /// <summary>Asks the room of faults, in the background, with what the fault log beside the layout teaches, as the command line does.</summary>
 internal sealed class FaultDesk(ILayoutFolder folder, SharedWork work)
 {
+    private const int MostTries = 5;
+
     /// <summary>Whether a file of readings lies beside the layout.</summary>
     public bool HasFile(LayoutName name) => folder.Read(name, FileRole.Readings) is not StoredFile.Missing;
 
@@ -47,6 +49,34 @@ internal sealed class FaultDesk(ILayoutFolder folder, SharedWork work)
             null,
             cancel);
     }
+
+    /// <summary>Adds what was mended to the fault log beside the layout, which keeps everything else that stands in it.</summary>
+    /// <returns>Why nothing was written; null where it was.</returns>
+    public string? Log(LayoutName name, ReadingSet set, RankedFault cured, string cure, DateOnly date)
+    {
+        for (int i = 0; i < MostTries; i++)
+        {
+            StoredFile now = folder.Read(name, FileRole.FaultLog);
+            if (now is StoredFile.Unreadable unreadable) return unreadable.Reason;
+            string? text = (now as StoredFile.Found)?.Text;
+            try
+            {
+                foreach (Fault part in cured.Parts) text = FaultLogFile.WithAdded(text, Logged(part, set, cure, date));
+            }
+            catch (ArgumentException misfit)
+            {
+                return $"'{name + FaultLogFile.Ending}' was left as it is: {misfit.Message}";
+            }
+
+            SaveOutcome outcome = folder.Save(name, FileRole.FaultLog, text!, (now as StoredFile.Found)?.Version);
+            if (outcome is not SaveOutcome.Conflict) return (outcome as SaveOutcome.Refused)?.Reason;
+        }
+
+        return "Others are writing into the fault log at this moment; write it again.";
+    }
+
+    private static LoggedFault Logged(Fault part, ReadingSet set, string cure, DateOnly date) =>
+        new(part.Element.Place, part.Element.Kind, date, cure) { State = part.State, Readings = [.. set.Readings.Select(reading => reading.ToString()!)] };
 
     private (FaultPriors? Priors, string Version, string? Trouble) Priors(OpenLayout open)
     {

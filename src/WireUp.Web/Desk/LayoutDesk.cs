@@ -61,25 +61,25 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
     public static Task<LoadAnswer> LoadAsync(OpenLayout open, LoadQuestion question, CancellationToken cancel) =>
         Task.Run(() => LoadAnswer.Of(open.Layout!, question, cancel), cancel);
 
-    /// <summary>Adds proposals to the file, its comments and order kept, as <c>plan --write</c> does.</summary>
+    /// <summary>Adds proposals to the file, its comments and order kept, as <c>plan --write</c> does, joined with what others saved meanwhile.</summary>
     /// <param name="open">The layout as it was planned.</param>
     /// <param name="plan">The plan.</param>
     /// <param name="ids">The proposals; all of them where null.</param>
-    public SaveOutcome Accept(OpenLayout open, PlanResult plan, IReadOnlyCollection<string>? ids)
+    public EditOutcome Accept(OpenLayout open, PlanResult plan, IReadOnlyCollection<string>? ids)
     {
         try
         {
             Layout after = ids is null ? plan.After : PlanPart.Of(plan, ids);
-            return folder.Save(open.Name, FileRole.Layout, open.Document.WithAdded(after).Text, open.Version);
+            return folder.SaveEdit(open.Name, (open.Document.Text, open.Version), open.Document.WithAdded(after).Text);
         }
         catch (ArgumentException misfit)
         {
-            return new SaveOutcome.Refused(misfit.Message);
+            return new EditOutcome.Refused(misfit.Message);
         }
     }
 
-    /// <summary>Saves a text over the version it was made from; one with problems is saved too, so that nothing typed is lost.</summary>
-    public SaveOutcome Save(LayoutName name, string text, string version) => folder.Save(name, FileRole.Layout, text, version);
+    /// <summary>Saves a text, joined with what others saved since it was seen; one with problems is saved too, so that nothing typed is lost.</summary>
+    public EditOutcome Save(LayoutName name, (string Text, string Version) seen, string text) => folder.SaveEdit(name, seen, text);
 
     private Task<OpenLayout> ReadAsync(LayoutName name, StoredFile.Found found, CancellationToken cancel) => work.GetAsync(
         found.Version, $"reading {name}", (_, _) => new OpenLayout(name, found.Version, LayoutDocument.Open(found.Text, name.FileName)), null, cancel);

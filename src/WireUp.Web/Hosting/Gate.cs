@@ -1,10 +1,11 @@
+using System.Net;
 using Microsoft.AspNetCore.Http;
 
 namespace WireUp.Web.Hosting;
 
 /// <summary>
-/// Lets in only what a browser on this machine asks of this page: a foreign Host header (a name somebody has pointed at this machine), a
-/// foreign Origin, and requests that another site makes a browser send are refused. Every answer carries the content policy.
+/// Lets in only what a browser on this machine asks of this page, or with a door one in its local network: a foreign Host header (a name somebody has pointed at
+/// this machine), a foreign Origin, and requests that another site makes a browser send are refused. Every answer carries the content policy.
 /// </summary>
 internal sealed class Gate(RequestDelegate next)
 {
@@ -16,14 +17,22 @@ internal sealed class Gate(RequestDelegate next)
     public Task InvokeAsync(HttpContext context)
     {
         SetHeaders(context.Response.Headers);
-        return Refusal(context.Request, context.Connection.LocalPort) is var (status, reason)
+        return Refusal(context.Request, context.Connection) is var (status, reason)
             ? RefuseAsync(context, status, reason)
             : next(context);
     }
 
-    private static (int Status, string Reason)? Refusal(HttpRequest request, int port)
+    /// <summary>Whether a request comes from a program on this machine, by the address that nobody else can have.</summary>
+    internal static bool IsOfThisMachine(ConnectionInfo connection) => connection.RemoteIpAddress is { } remote && IPAddress.IsLoopback(remote);
+
+    /// <summary>The name that a request has to ask for: of another machine's the very address that it reached.</summary>
+    private static bool IsOwnName(string host, ConnectionInfo connection) => IsOfThisMachine(connection)
+        ? host is "127.0.0.1" or "localhost" or "[::1]"
+        : host == connection.LocalIpAddress?.ToString();
+
+    private static (int Status, string Reason)? Refusal(HttpRequest request, ConnectionInfo connection)
     {
-        if (request.Host.Host is not ("127.0.0.1" or "localhost" or "[::1]") || request.Host.Port != port)
+        if (!IsOwnName(request.Host.Host, connection) || request.Host.Port != connection.LocalPort)
         {
             return (StatusCodes.Status421MisdirectedRequest, "This page answers only under the address that 'wireup serve' prints.");
         }
@@ -52,7 +61,7 @@ internal sealed class Gate(RequestDelegate next)
         headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=(), usb=(), serial=()";
     }
 
-    private static Task RefuseAsync(HttpContext context, int status, string reason)
+    internal static Task RefuseAsync(HttpContext context, int status, string reason)
     {
         context.Response.StatusCode = status;
         context.Response.ContentType = "text/plain; charset=utf-8";

@@ -6,8 +6,11 @@ namespace WireUp.Web.Hosting;
 /// <param name="Folder">The folder of layouts.</param>
 public sealed record PageOptions(ILayoutFolder Folder)
 {
-    /// <summary>Port on the loopback address; 0 for any that is free.</summary>
+    /// <summary>Port; 0 for any that is free.</summary>
     public int Port { get; init; }
+
+    /// <summary>The door for other machines of the local network, or null where only this machine is served.</summary>
+    public JoinDoor? Door { get; init; }
 
     /// <summary>The text of a finding's page by its code, or null where there is none.</summary>
     public Func<string, string?> FindingPage { get; init; } = _ => null;

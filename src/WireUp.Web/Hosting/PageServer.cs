@@ -15,7 +15,7 @@ using WireUp.Web.Drafting;
 
 namespace WireUp.Web.Hosting;
 
-/// <summary>Puts the page on the loopback address of this machine.</summary>
+/// <summary>Puts the page on the loopback address of this machine; with a door, on its local network too.</summary>
 public static class PageServer
 {
     /// <summary>The server, ready to start.</summary>
@@ -38,10 +38,11 @@ public static class PageServer
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace).SetMinimumLevel(LogLevel.Warning)
             .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error) // its keys are meant to end with the program
             .AddFilter("Microsoft.Extensions.Hosting", LogLevel.None); // a start that fails is said by whoever asked for it
-        builder.WebHost.ConfigureKestrel(kestrel => Limit(kestrel, options.Port));
+        builder.WebHost.ConfigureKestrel(kestrel => Limit(kestrel, options));
         AddServices(builder.Services, options);
         WebApplication page = builder.Build();
         page.UseMiddleware<Gate>();
+        if (options.Door is { } door) page.UseMiddleware<JoinGate>(door);
         page.UseExceptionHandler(failed => failed.Run(context => context.Response.WriteAsync(
             "Something went wrong; its cause stands in the window of 'wireup serve'. What was reported as saved is saved.", context.RequestAborted)));
         page.UseWhen(IsForm, form => form.UseStatusCodePages("text/plain", "This was refused ({0}): it is too large, or the page it came from is no longer current."));
@@ -56,9 +57,9 @@ public static class PageServer
 
     private static bool IsForm(HttpContext context) => HttpMethods.IsPost(context.Request.Method);
 
-    private static void Limit(KestrelServerOptions kestrel, int port)
+    private static void Limit(KestrelServerOptions kestrel, PageOptions options)
     {
-        kestrel.Listen(IPAddress.Loopback, port);
+        kestrel.Listen(options.Door is null ? IPAddress.Loopback : IPAddress.Any, options.Port);
         kestrel.AddServerHeader = false;
         kestrel.Limits.MaxRequestBodySize = PageLimits.RequestBytes;
         kestrel.Limits.MaxConcurrentConnections = PageLimits.Connections;

@@ -30,8 +30,11 @@ export function open(area, page) {
       dirty = false;
     },
     read: () => area.value,
-    saved(text) {
-      dirty = area.value !== text;
+    // What was sent is saved as a text that may hold more; it is shown unless somebody has typed on.
+    saved(sent, text) {
+      dirty = area.value !== sent;
+      if (!dirty && sent !== text) area.value = text;
+      return !dirty;
     },
     goTo(line, column) {
       const lines = area.value.split('\n');

@@ -1,4 +1,7 @@
 using System.CommandLine;
+using System.Net;
+using System.Net.NetworkInformation;
+using System.Net.Sockets;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Hosting;
@@ -29,31 +32,35 @@ internal sealed class ServeVerb(Terminal terminal)
                 result.AddError("--port must be a number from 0 to 65535");
             }
         });
+        Option<bool> lan = new("--lan") { Description = "Open the page to this local network too, for browsers that know a code shown here." };
         VerbCommand command = new("serve", """
             Shows the layouts of a folder on a page in your browser.
 
             On the page are a board to draw the track on over a picture of the plan, findings pinned on the plan, turnouts to throw, proposals for the wiring to accept, volts and fault
             current under trains and coins, the text of the file with its problems, and the wiring schedule to tick off.
-            Only browsers on this machine reach it. Ctrl-C stops it.
+            Only browsers on this machine reach it, unless --lan lets in others of this network, each with a code of its own that
+            stands in this window. Ctrl-C stops it.
 
             Examples:
               wireup serve
               wireup serve club/ --port 8080
+              wireup serve club/ --lan
 
             Ends with 0 when it is stopped, 2 when the folder is not there or the port is taken.
             """)
         {
-            folder, port,
+            folder, port, lan,
         };
-        command.Runs<ServeVerb>((verb, parsed, cancel) => verb.RunAsync(parsed.GetRequiredValue(folder), parsed.GetValue(port), cancel));
+        command.Runs<ServeVerb>((verb, parsed, cancel) => verb.RunAsync(parsed.GetRequiredValue(folder), parsed.GetValue(port), parsed.GetValue(lan), cancel));
         return command;
     }
 
     /// <summary>The page over a folder, ready to start.</summary>
-    public static WebApplication Build(LayoutFolder folder, int port) => PageServer.Build(
+    public static WebApplication Build(LayoutFolder folder, int port, JoinDoor? door = null) => PageServer.Build(
         new PageOptions(folder)
         {
             Port = port,
+            Door = door,
             FindingPage = ExplainVerb.PageOf,
             NewLayout = StarterLayout.Text,
             BlankLayout = StarterLayout.Blank,
@@ -61,10 +68,11 @@ internal sealed class ServeVerb(Terminal terminal)
         typeof(ServeVerb).Assembly.GetName().Name!,
         AppContext.BaseDirectory);
 
-    private async Task<int> RunAsync(DirectoryInfo directory, int port, CancellationToken cancel)
+    private async Task<int> RunAsync(DirectoryInfo directory, int port, bool isOpen, CancellationToken cancel)
     {
         using LayoutFolder folder = new(directory);
-        await using WebApplication page = Build(folder, port);
+        JoinDoor? door = isOpen ? new(terminal.Note) : null;
+        await using WebApplication page = Build(folder, port, door);
         try
         {
             await page.StartAsync(cancel);
@@ -73,14 +81,34 @@ internal sealed class ServeVerb(Terminal terminal)
         {
             throw new InputRefused($"port {port} is taken by another program, perhaps another 'wireup serve'; choose one with --port, or --port 0 for any that is free");
         }
-        catch (System.Net.Sockets.SocketException failure)
+        catch (SocketException failure)
         {
             throw new InputRefused($"port {port} cannot be used: {failure.Message}; choose another with --port");
         }
 
-        terminal.Note($"open {page.Urls.Single()} in a browser on this machine; Ctrl-C stops it");
+        int taken = new Uri(page.Urls.Single()).Port;
+        terminal.Note($"open http://127.0.0.1:{taken} in a browser on this machine; Ctrl-C stops it");
+        if (door is not null) TellOpen(door, taken);
         if (!folder.IsWatched) terminal.Note("changes of files by other programs cannot be watched here: they are noticed when a file is opened or saved");
         await page.WaitForShutdownAsync(cancel);
         return ExitCode.Fine;
     }
+
+    private void TellOpen(JoinDoor door, int port)
+    {
+        string[] addresses = [.. OwnAddresses().Select(address => $"http://{address}:{port}")];
+        terminal.Note(addresses.Length == 0
+            ? "--lan: this machine has no address in a local network now; nobody else can reach the page"
+            : $"on another machine of this network open {string.Join(" or ", addresses)}");
+        terminal.Note("--lan: whoever joins can read and change every layout in this folder. What goes over the network is not encrypted (plain http), so that others in it "
+            + "could read along, code included. Use it only in a network whose people you trust, and stop it when you are done.");
+        door.Open();
+    }
+
+    private static IEnumerable<IPAddress> OwnAddresses() => NetworkInterface.GetAllNetworkInterfaces()
+        .Where(card => card.OperationalStatus == OperationalStatus.Up)
+        .SelectMany(card => card.GetIPProperties().UnicastAddresses)
+        .Select(address => address.Address)
+        .Where(address => address.AddressFamily == AddressFamily.InterNetwork && !IPAddress.IsLoopback(address))
+        .Distinct();
 }

@@ -26,6 +26,7 @@ public sealed class FaultViewTests : BunitContext
         _folder = new(_directory);
         _state.Open = new(Branch, "1", LayoutDocument.Open(text, Branch.FileName));
         Services.AddSingleton(new FaultDesk(_folder, _work));
+        JSInterop.SetupModule("/_content/WireUp.Web/keep.js").Mode = JSRuntimeMode.Loose;
     }
 
     [Fact]

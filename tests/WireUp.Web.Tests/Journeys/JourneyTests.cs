@@ -80,6 +80,20 @@ public sealed partial class JourneyTests(Browser browser)
         await Assertions.Expect(first).ToContainTextAsync(MostlySure());
         await Assertions.Expect(first).ToContainTextAsync("solder a short jumper");
 
+        await page.ReloadAsync();
+        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
+        await seen.FollowAsync("Check");
+        await seen.FollowAsync("Fault");
+        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
+        await Assertions.Expect(first).ToContainTextAsync(MostlySure(), new() { Timeout = 30_000 });
+        await page.GetByText("Mended: write it into the fault log").ClickAsync();
+        await page.GetByLabel("What was done").FillAsync("soldered a jumper");
+        await page.GetByLabel("On", new() { Exact = true }).FillAsync("2026-03-01");
+        await page.GetByText("Write it", new() { Exact = true }).ClickAsync();
+        await page.WaitForSelectorAsync("text=Wrote joint quarry-1.b–quarry-2.a, left rail into slate-branch.faults.yaml");
+        LoggedFault logged = Assert.Single(FaultLogFile.Read(await File.ReadAllTextAsync(served.PathOf("slate-branch.faults.yaml"), Cancel), "log").Log!.Faults);
+        Assert.Equal(("soldered a jumper", new DateOnly(2026, 3, 1), 4), (logged.Cure, logged.Date, logged.Readings.Length));
+
         Assert.Equal(width, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
         Assert.Empty(seen.Complaints);
 
@@ -149,21 +163,52 @@ public sealed partial class JourneyTests(Browser browser)
         await seen.Page.WaitForSelectorAsync("text=Saved, with problems to mend.");
         Assert.Equal(wrong, await File.ReadAllTextAsync(file, Cancel));
 
-        await area.FillAsync(wrong + "# mine\n");
-        await File.WriteAllTextAsync(file, wrong + "# theirs\n", Cancel);
+        string mine = wrong.Replace("scale: HOO", "scale: N", StringComparison.Ordinal), theirs = wrong.Replace("scale: HOO", "scale: TT", StringComparison.Ordinal);
+        await area.FillAsync(mine);
+        await File.WriteAllTextAsync(file, theirs, Cancel);
         await seen.Page.WaitForSelectorAsync("text=Your text is still here");
         await seen.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
-        await seen.Page.WaitForSelectorAsync("text=Not saved: the file was changed");
-        Assert.Equal(wrong + "# theirs\n", await File.ReadAllTextAsync(file, Cancel));
-        Assert.Equal(wrong + "# mine\n", await area.InputValueAsync());
+        await seen.Page.WaitForSelectorAsync("text=Not saved: you and somebody else changed the same: scale.");
+        Assert.Equal(theirs, await File.ReadAllTextAsync(file, Cancel));
+        Assert.Equal(mine, await area.InputValueAsync());
         await seen.Page.GetByText("Keep mine").ClickAsync();
         await seen.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
-        await seen.Page.WaitForSelectorAsync("text=Saved, with problems to mend.");
-        Assert.Equal(wrong + "# mine\n", await File.ReadAllTextAsync(file, Cancel));
+        await seen.Page.WaitForSelectorAsync("text=Saved.");
+        Assert.Equal(mine, await File.ReadAllTextAsync(file, Cancel));
 
+        await area.FillAsync(wrong);
+        await seen.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
+        await seen.Page.WaitForSelectorAsync("text=Saved, with problems to mend.");
         await seen.FollowAsync("Check");
         await seen.Page.WaitForSelectorAsync("text=Nothing is lost");
         Assert.Empty(seen.Complaints);
+    }
+
+    [Fact]
+    public async Task Two_people_who_change_different_pieces_both_keep_what_they_typed()
+    {
+        await using Served served = await Served.StartAsync("home-yard");
+        await using Seen one = await browser.OpenAsync(), other = await browser.OpenAsync();
+        foreach (Seen each in new[] { one, other })
+        {
+            await each.GoAsync(served, "home-yard", "text");
+            await Assertions.Expect(each.Page.Locator("textarea")).Not.ToHaveValueAsync("");
+        }
+
+        string seen = await one.Page.Locator("textarea").InputValueAsync();
+        await one.Page.Locator("textarea").FillAsync(seen.Replace("main-1: { length: 1800 }", "main-1: { length: 1810 }   # measured", StringComparison.Ordinal));
+        await other.Page.Locator("textarea").FillAsync(seen.Replace("yard-4: { length: 1100 }", "yard-4: { length: 1120 }", StringComparison.Ordinal));
+        await one.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
+        await one.Page.WaitForSelectorAsync("text=Saved.");
+        await other.Page.WaitForSelectorAsync("text=Your text is still here");
+        await other.Page.GetByText("Save", new() { Exact = true }).ClickAsync();
+        await other.Page.WaitForSelectorAsync("text=theirs is in it too: track: main-1.");
+        string both = seen.Replace("main-1: { length: 1800 }", "main-1: { length: 1810 }   # measured", StringComparison.Ordinal)
+            .Replace("yard-4: { length: 1100 }", "yard-4: { length: 1120 }", StringComparison.Ordinal);
+        Assert.Equal(both, await File.ReadAllTextAsync(served.PathOf("home-yard.layout.yaml"), Cancel));
+        await Assertions.Expect(other.Page.Locator("textarea")).ToHaveValueAsync(both);
+        await Assertions.Expect(one.Page.Locator("textarea")).ToHaveValueAsync(both);
+        Assert.Empty(one.Complaints.Concat(other.Complaints));
     }
 
     /// <summary>The likeliest suspect with 90 % or more.</summary>

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Builder;
 using WireUp.Commands;
 using WireUp.Files;
+using WireUp.Web.Hosting;
 
 namespace WireUp.Web.Tests.Support;
 
@@ -14,10 +15,13 @@ internal sealed class Served : IAsyncDisposable
 
     public string Folder { get; }
 
-    public Uri Address => new(_page.Urls.Single());
+    public Uri Address => new(_page.Urls.Single().Replace("0.0.0.0", "127.0.0.1", StringComparison.Ordinal));
 
     /// <summary>Serves copies of sample layouts.</summary>
-    public static async Task<Served> StartAsync(params string[] samples)
+    public static Task<Served> StartAsync(params string[] samples) => StartAsync(null, samples);
+
+    /// <summary>Serves copies of sample layouts to the local network too.</summary>
+    public static async Task<Served> StartAsync(JoinDoor? door, params string[] samples)
     {
         string folder = Directory.CreateTempSubdirectory("wireup-page-").FullName;
         foreach (string sample in samples)
@@ -26,7 +30,7 @@ internal sealed class Served : IAsyncDisposable
         }
 
         LayoutFolder layouts = new(new DirectoryInfo(folder));
-        WebApplication page = ServeVerb.Build(layouts, port: 0);
+        WebApplication page = ServeVerb.Build(layouts, port: 0, door);
         await page.StartAsync(TestContext.Current.CancellationToken);
         return new(folder, layouts, page);
     }
