@@ -39,7 +39,7 @@ public static partial class TrackEdits
                 change = Both(change, PathChange(document, neighbour, beside.SetItem(joined.Name == "a" ? 0 : beside.Length - 1, place.At)));
             }
 
-            TrackOutcome.Done done = new(TrackRewriter.Write(document.Text, layout, change), $"Moved a point of \"{section}\"");
+            TrackOutcome.Done done = Following(document, layout, change, $"Moved a point of \"{section}\"");
             return place.IsFree ? done with { Sentence = done.Sentence + "." } : new LineDrawing(document, layout, snapMetres).Meet(done, [Rounded(place.At)], answers);
         });
 
@@ -58,7 +58,7 @@ public static partial class TrackEdits
             index++;
         }
 
-        return Rewritten(document, layout, PathChange(document, piece, path.Insert(index, at)), $"Put a point into \"{section}\".");
+        return Following(document, layout, PathChange(document, piece, path.Insert(index, at)), $"Put a point into \"{section}\".");
     });
 
     /// <summary>Takes a point out of a section's path; its two ends stay.</summary>
@@ -68,7 +68,7 @@ public static partial class TrackEdits
     public static TrackOutcome RemovePoint(LayoutDocument document, PieceId section, int index) => OnPath(document, section, index, (layout, piece, path) =>
         index == 0 || index == path.Length - 1
             ? new TrackOutcome.Refused($"the two ends of \"{section}\" stay: move them, or remove the section")
-            : Rewritten(document, layout, PathChange(document, piece, path.RemoveAt(index)), $"Took a point out of \"{section}\"."));
+            : Following(document, layout, PathChange(document, piece, path.RemoveAt(index)), $"Took a point out of \"{section}\"."));
 
     private static TrackOutcome OnPath(
         LayoutDocument document, PieceId section, int index, Func<Layout, Piece.Section, ImmutableArray<PlanPoint>, TrackOutcome> edit)
@@ -89,14 +89,25 @@ public static partial class TrackEdits
             : Checked(document, edit(layout, found, path));
     }
 
-    /// <summary>Another path; where no length is stated the places along the section move with its length where they must.</summary>
+    /// <summary>Another path; where no length is stated, the length changes with it.</summary>
     private static TrackChange PathChange(LayoutDocument document, Piece.Section section, ImmutableArray<PlanPoint> path)
     {
         TrackChange change = new() { Keys = [(section.Id, "path", PlanText.Of(document.Text).Path(path))] };
-        double now = Polyline.Length([.. path.Select(Rounded)]);
-        return section.LengthFromPath && now < section.Length.Meters
-            ? change with { Stretches = change.Stretches.Add(section.Id, [new(section.Id, 0, now, now)]) }
-            : change;
+        return section.LengthFromPath ? Resized(change, section, Polyline.Length([.. path.Select(Rounded)])) : change;
+    }
+
+    private static TrackChange Resized(TrackChange change, Piece piece, double metres) =>
+        change with { Stretches = change.Stretches.Add(piece.Id, [new(piece.Id, 0, piece.PlacesMetres!.Value, metres)]) };
+
+    /// <summary>
+    /// Makes a change of lengths. Distances written in the file stay as they are written, from whichever end they count, so long as all of them still
+    /// lie on their sections; where one does not, all places on those sections keep their shares of the way.
+    /// </summary>
+    private static TrackOutcome.Done Following(LayoutDocument document, Layout layout, TrackChange change, string sentence)
+    {
+        TrackChange asWritten = change with { Stretches = ImmutableDictionary<PieceId, ImmutableArray<Stretch>>.Empty };
+        TrackOutcome.Done done = Rewritten(document, layout, asWritten, sentence);
+        return LayoutFile.Read(done.Text, document.FileName).Layout is null ? Rewritten(document, layout, change, sentence) : done;
     }
 
     private static TrackChange Both(TrackChange one, TrackChange other) =>

@@ -10,7 +10,10 @@ namespace WireUp.Layouts.Tracing;
 /// <content>Edits of whole pieces.</content>
 public static partial class TrackEdits
 {
-    /// <summary>Takes a piece out, with the joints at its ends and what is soldered to it or cut in it.</summary>
+    /// <summary>
+    /// Takes a piece out, with the joints at its ends and what is soldered to it or cut in it. Where plain track meets two ends of a turnout
+    /// and nothing its third, the two are joined, and the track between them closed.
+    /// </summary>
     /// <param name="document">The layout file.</param>
     /// <param name="piece">The piece.</param>
     public static TrackOutcome Remove(LayoutDocument document, PieceId piece) => OnPiece(document, piece, (layout, found) =>
@@ -31,9 +34,15 @@ public static partial class TrackEdits
         }
 
         string[] feeders = [.. layout.Wiring.Feeders.Where(feeder => feeder.At.Section == piece).Select(feeder => $"feeder \"{feeder.Name}\"")];
-        int gaps = layout.Wiring.Gaps.Count(gap => (gap.At is GapPlace.InSection within && within.Place.Section == piece) || (gap.At is GapPlace.InJoint joint && joint.End.Piece == piece));
+        LayoutIndex index = new(layout);
+        int gaps = layout.Wiring.Gaps.Count(gap => gap.At switch
+        {
+            GapPlace.InSection within => within.Place.Section == piece,
+            GapPlace.InJoint joint => joint.End.Piece == piece || index.Opposite(joint.End)?.Piece == piece,
+            _ => false,
+        });
         string[] lost = [.. feeders, .. gaps switch { 0 => Array.Empty<string>(), 1 => ["a gap"], _ => [string.Create(CultureInfo.InvariantCulture, $"{gaps} gaps")] }];
-        return Rewritten(document, layout, new() { Removed = [piece] }, $"Took out \"{piece}\"{(lost.Length == 0 ? "" : " with " + string.Join(", ", lost))}.");
+        return Rewritten(document, layout, TrackHealing.Of(document, layout, found), $"Took out \"{piece}\"{(lost.Length == 0 ? "" : " with " + string.Join(", ", lost))}.");
     });
 
     /// <summary>Gives a piece another name, wherever the file names it.</summary>
@@ -58,12 +67,12 @@ public static partial class TrackEdits
 
         TrackChange change = new() { Keys = [(piece, "length", length is { } given ? LengthText.Write(given) : null)] };
         double? now = length?.Meters ?? (found is Piece.Section section ? Polyline.Length(section.Path) : null);
-        if (now is { } metres && found.PlacesMetres is { } old && metres < old)
+        if (now is { } metres && found.PlacesMetres is not null)
         {
-            change = change with { Stretches = change.Stretches.Add(piece, [new(piece, 0, metres, metres)]) };
+            change = Resized(change, found, metres);
         }
 
-        return Rewritten(document, layout, change, length is { } stated ? $"\"{piece}\" is {LengthText.Write(stated)} long." : $"No length is stated for \"{piece}\" any more.");
+        return Following(document, layout, change, length is { } stated ? $"\"{piece}\" is {LengthText.Write(stated)} long." : $"No length is stated for \"{piece}\" any more.");
     });
 
     /// <summary>Says what the frogs of a piece are.</summary>

@@ -56,6 +56,7 @@ internal static class Verbs
 
             The usual way:
               wireup new my.layout.yaml            start a layout file, then describe the track in it
+              wireup import my.svg -o my.layout.yaml --width '3.2 m'    or trace it from a drawing
               wireup check my.layout.yaml          what is wrong or missing
               wireup plan my.layout.yaml --out book/    propose the wiring and print the wiring book
               wireup power my.layout.yaml          volts and fault current at the worst places
@@ -74,6 +75,7 @@ internal static class Verbs
         root.Subcommands.Add(CompareVerb.Command());
         root.Subcommands.Add(ExportVerb.Command());
         root.Subcommands.Add(NewVerb.Command());
+        root.Subcommands.Add(ImportVerb.Command());
         root.Subcommands.Add(ServeVerb.Command());
         root.Subcommands.Add(ExplainVerb.Command());
         SessionVerb.AddTo(root.Subcommands.Single(verb => verb.Name == "power"));
@@ -95,6 +97,7 @@ internal static class Verbs
         builder.Services.AddTransient<CompareVerb>();
         builder.Services.AddTransient<ExportVerb>();
         builder.Services.AddTransient<NewVerb>();
+        builder.Services.AddTransient<ImportVerb>();
         builder.Services.AddTransient<ServeVerb>();
         builder.Services.AddTransient<ExplainVerb>();
         builder.Services.AddTransient<SessionVerb>();

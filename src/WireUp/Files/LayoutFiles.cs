@@ -76,6 +76,10 @@ internal sealed class LayoutFiles(Terminal terminal)
     /// <summary>The text of a file that may be missing, or null when it is.</summary>
     public static string? TextIfThere(FileInfo file) => file.Exists ? Text(file) : null;
 
+    /// <summary>The text of a drawing.</summary>
+    /// <exception cref="InputRefused">It is missing, unreadable or too large.</exception>
+    public static string DrawingText(FileInfo file) => Text(file);
+
     /// <summary>Writes text, without byte order mark.</summary>
     public static void Write(FileInfo file, string text) => Write(file, new UTF8Encoding(false).GetBytes(text));
 
@@ -111,7 +115,7 @@ internal sealed class LayoutFiles(Terminal terminal)
 
             if (file.Length > LargestBytes)
             {
-                throw new InputRefused($"'{file}' has {file.Length} bytes; a layout file has at most {LargestBytes}");
+                throw new InputRefused($"'{file}' has {file.Length} bytes; at most {LargestBytes} are read");
             }
 
             return File.ReadAllText(file.FullName, new UTF8Encoding(false, throwOnInvalidBytes: true));

@@ -5,7 +5,7 @@ public class CommandLineTests
 {
     private const string Balloon = "sample-layouts/balloon-loop.layout.yaml";
 
-    public static TheoryData<string> Verbs => ["check", "plan", "power", "draw", "compare", "export", "new", "explain"];
+    public static TheoryData<string> Verbs => ["check", "plan", "power", "draw", "compare", "export", "new", "import", "explain"];
 
     [Theory]
     [MemberData(nameof(Verbs))]

@@ -1,14 +1,20 @@
 namespace WireUp.Acceptance.Tests.Program;
 
-/// <summary>A folder of the test's own, with a copy of the sample layouts and their readings, gone when the test ends.</summary>
+/// <summary>A folder of the test's own, with a copy of the sample layouts, their readings and the sample drawings, gone when the test ends.</summary>
 internal sealed class ScratchFolder : IDisposable
 {
     public ScratchFolder()
     {
-        string samples = Directory.CreateDirectory(System.IO.Path.Combine(Path, "sample-layouts")).FullName;
-        foreach (string file in Directory.EnumerateFiles(RepoFiles.PathOf("sample-layouts"), "*.yaml"))
+        Copy("sample-layouts", "*.yaml");
+        Copy("sample-drawings", "*.svg");
+    }
+
+    private void Copy(string folder, string files)
+    {
+        string copies = Directory.CreateDirectory(PathOf(folder)).FullName;
+        foreach (string file in Directory.EnumerateFiles(RepoFiles.PathOf(folder), files))
         {
-            File.Copy(file, System.IO.Path.Combine(samples, System.IO.Path.GetFileName(file)));
+            File.Copy(file, System.IO.Path.Combine(copies, System.IO.Path.GetFileName(file)));
         }
     }
 

@@ -8,6 +8,8 @@ namespace WireUp.Layouts.Tracing.Edits;
 /// <summary>Adds a drawn line to the track: the section first, then whatever it meets, place by place along the line.</summary>
 internal sealed class LineDrawing
 {
+    private const int MostMeetings = 200;
+
     private readonly LayoutDocument _document;
     private readonly Layout _layout;
     private readonly double _snapMetres;
@@ -24,10 +26,16 @@ internal sealed class LineDrawing
             return new TrackOutcome.Refused($"{taken} leads into trackwork already: end the line on plain track, at least a turnout's length away from there");
         }
 
-        ImmutableArray<PlanPoint> path = Rounded(OntoItself([first.At, .. line[1..^1], last.At], last.IsFree));
+        ImmutableArray<PlanPoint> path = Rounded(ThroughOpenEnds(OntoItself([first.At, .. line[1..^1], last.At], last.IsFree)));
         if (path.Distinct().Count() < 2)
         {
             return new TrackOutcome.Refused("the line ends where it begins");
+        }
+
+        ImmutableArray<PlanPoint> meetings = Meetings(path);
+        if (meetings.Length > MostMeetings)
+        {
+            return new TrackOutcome.Refused($"the line meets other track, or itself, at more than {MostMeetings} places");
         }
 
         PieceId name = new NewNames(_layout).Next("track-");
@@ -38,7 +46,7 @@ internal sealed class LineDrawing
         };
         string text = TrackRewriter.Write(_document.Text, _layout, change);
         string what = string.Create(CultureInfo.InvariantCulture, $"Added \"{name}\", {Polyline.Length(path):0.00} m");
-        return Meet(new TrackOutcome.Done(text, what) { Made = [name] }, Meetings(path), answers);
+        return Meet(new TrackOutcome.Done(text, what) { Made = [name] }, meetings, answers);
     }
 
     /// <summary>Joins what meets at some points of a text, one after the other.</summary>
@@ -87,6 +95,29 @@ internal sealed class LineDrawing
             : line;
     }
 
+    /// <summary>A line that passes open ends of track within reach passes them exactly, so that they are joined to it.</summary>
+    private ImmutableArray<PlanPoint> ThroughOpenEnds(ImmutableArray<PlanPoint> line)
+    {
+        foreach (PlanPoint end in OpenEnds())
+        {
+            (double along, double off) = PathPoints.Nearest(line, end);
+            double whole = Polyline.Length(line);
+            if (off <= _snapMetres && along > 2 * _snapMetres && along < whole - (2 * _snapMetres))
+            {
+                line = [.. Polyline.Part(line, 0, along)[..^1], end, .. Polyline.Part(line, along, whole)[1..]];
+            }
+        }
+
+        return line;
+    }
+
+    private IEnumerable<PlanPoint> OpenEnds()
+    {
+        LayoutIndex index = new(_layout);
+        return _layout.Track.OfType<Piece.Section>().Where(section => section.Path.Length > 1)
+            .SelectMany(section => section.Ends.Where(end => index.Opposite(end) is null).Select(end => end.Name == "a" ? TrackPaths.Of(section)[0] : TrackPaths.Of(section)[^1]));
+    }
+
     /// <summary>The points where the new line meets track, crossings in their order first, then its two ends.</summary>
     private ImmutableArray<PlanPoint> Meetings(ImmutableArray<PlanPoint> path)
     {
@@ -94,7 +125,8 @@ internal sealed class LineDrawing
         IEnumerable<(PlanPoint At, double Along)> crossings = _layout.Track.OfType<Piece.Section>().Where(section => section.Path.Length > 1)
             .SelectMany(section => PathPoints.Crossings(path, TrackPaths.Of(section)))
             .Concat(PathPoints.Crossings(path, path).Where(crossing => crossing.Other - crossing.One > TrackMeeting.Touching && !AreNeighbours(path, crossing)))
-            .Select(crossing => (crossing.At, crossing.One));
+            .Select(crossing => (crossing.At, crossing.One))
+            .Concat(OpenEnds().Where(end => path.Any(point => IsNear(point, end))).Select(end => (end, PathPoints.Nearest(path, end).Along)));
         List<PlanPoint> places = [];
         foreach ((PlanPoint at, _) in crossings.OrderBy(crossing => crossing.Along))
         {

@@ -30,7 +30,7 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
             return (booster.Value, ((TextNode.Mapping)booster.Value).Entries.First(entry => entry.Key.Value == "beside"));
         }
 
-        foreach (TextNode gap in Items(Value(root, "wiring", "gaps")).Where(gap => Text(gap, "at") is { } at && IsGone(PieceOf(at.Value))))
+        foreach (TextNode gap in Items(Value(root, "wiring", "gaps")).Where(gap => Text(gap, "at") is { } at && (IsGone(PieceOf(at.Value)) || (AnEndNow(at.Value) && IsUnjoined(at.Value)))))
         {
             return (Value(root, "wiring", "gaps")!, gap);
         }
@@ -52,6 +52,8 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
     }
 
     private bool IsGone(string piece) => change.Removed.Contains(new(piece));
+
+    private static bool AnEndNow(string text) => text.Contains('.', StringComparison.Ordinal) && !text.Contains('@', StringComparison.Ordinal);
 
     /// <summary>Whether a described joint was taken apart and nothing else is joined to its end.</summary>
     private bool IsUnjoined(string end)
@@ -95,20 +97,25 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
 
     private IEnumerable<TextEdit> Moved(TextNode.Scalar written, TrackPlace place)
     {
-        if (NewPlace(place) is { } now && now != place)
+        if (NewPlace(place) is { } now && FromSameEnd(written.Value, place, now) is var text && text != written.Value)
         {
-            yield return NodeEdits.Replace(written, FromSameEnd(written.Value, now));
+            yield return NodeEdits.Replace(written, text);
         }
     }
 
-    /// <summary>A place counted from end b stays so counted where the rest of its section up to that end is as it was.</summary>
-    private string FromSameEnd(string written, TrackPlace now)
+    /// <summary>The text of a place. One counted from end b stays so counted where the rest of its section up to that end is as it was.</summary>
+    private string FromSameEnd(string written, TrackPlace place, TrackPlace now)
     {
         string distance = written[(written.IndexOf('@', StringComparison.Ordinal) + 1)..].Trim();
-        string name = PieceOf(written);
-        bool same = distance.StartsWith('-') && change.Stretches.TryGetValue(new(name), out ImmutableArray<Stretch> parts)
-            && parts[^1].Piece == now.Section && Math.Abs(parts[^1].To - parts[^1].From - parts[^1].LengthMetres) < 1e-9;
-        return same || !change.Stretches.ContainsKey(new(name)) ? $"{now.Section}@{distance}" : $"{now.Section}@{LengthText.Write(now.MetresFromA)}";
+        if (!change.Stretches.TryGetValue(place.Section, out ImmutableArray<Stretch> parts))
+        {
+            return now == place ? written : $"{now.Section}@{distance}";
+        }
+
+        Stretch last = parts[^1];
+        bool fromEnd = distance.StartsWith('-');
+        bool isSame = fromEnd ? !last.GoesOn && last.Piece == now.Section && place.MetresFromA > last.From && Math.Abs(last.To - last.From - last.LengthMetres) < 1e-9 : now.MetresFromA == place.MetresFromA;
+        return isSame && now.Section == place.Section ? written : $"{now.Section}@{(isSame ? distance : LengthText.Write(now.MetresFromA))}";
     }
 
     private TrackPlace? NewPlace(TrackPlace place)
@@ -148,7 +155,10 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
         }
     }
 
-    /// <summary>A gap where a section is cut through is in the joint there: seen from a to b it is that of the end b before the cut.</summary>
+    /// <summary>
+    /// A gap where a section is cut is in the joint there. Its rails are seen from a to b, and so is the joint: out of the end b before the cut,
+    /// or where the cut begins at the end a, out of what the section is joined to there.
+    /// </summary>
     private TrackEnd? InCut(TrackPlace place)
     {
         if (!change.Stretches.TryGetValue(place.Section, out ImmutableArray<Stretch> parts))
@@ -156,8 +166,13 @@ internal sealed class ReferenceEdits(Layout before, TrackChange change)
             return null;
         }
 
-        return parts.Zip(parts.Skip(1)).Where(pair => place.MetresFromA >= pair.First.To && place.MetresFromA <= pair.Second.From)
-            .Select(pair => (TrackEnd?)new TrackEnd(pair.First.Piece, "b")).FirstOrDefault();
+        if (parts.Where((part, i) => place.MetresFromA >= part.To && (i == parts.Length - 1 || place.MetresFromA <= parts[i + 1].From)).FirstOrDefault() is { } before)
+        {
+            return new TrackEnd(before.Piece, "b");
+        }
+
+        TrackEnd first = new(parts[0].Piece, "a");
+        return place.MetresFromA <= parts[0].From && change.Joined.FirstOrDefault(joint => joint.Second == first) is { First.Name: not null } joined ? joined.First : null;
     }
 
     private IEnumerable<TextEdit> Settings(TextNode root)

@@ -54,12 +54,23 @@ internal sealed record TrackChange
 /// <param name="LengthMetres">How long it is afterwards.</param>
 internal sealed record Stretch(PieceId Piece, double From, double To, double LengthMetres)
 {
+    /// <summary>So much the section may come out shorter, since its path is written in round numbers.</summary>
+    private const double Slack = 2e-5;
+
+    /// <summary>How far from its end a the stretch begins on the section that it becomes.</summary>
+    public double Begins { get; init; }
+
+    /// <summary>Whether that section goes on beyond the stretch, so that its end b is another one.</summary>
+    public bool GoesOn { get; init; }
+
     /// <summary>A place of the old section on this stretch; one beyond it comes to the nearer end.</summary>
     public TrackPlace At(double metres)
     {
         double along = Math.Clamp(metres, From, To) - From;
         double share = To > From ? LengthMetres / (To - From) : 1;
         bool same = Math.Abs(share - 1) < 1e-9;
-        return new(Piece, Math.Min(same && From == 0 ? along : Math.Round(same ? along : along * share, 5), LengthMetres));
+        double most = Math.Floor(Math.Max(LengthMetres - Slack, 0) * 1e5) / 1e5;
+        double scaled = Math.Min(same && From == 0 ? along : Math.Round(same ? along : along * share, 5), most);
+        return new(Piece, Begins > 0 ? Math.Round(scaled + Begins, 5) : scaled);
     }
 }

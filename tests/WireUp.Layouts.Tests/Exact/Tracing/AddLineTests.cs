@@ -72,10 +72,10 @@ public sealed class AddLineTests
               districts: { all: { booster: cab, trip: 3 A } }
               feeders:
                 f1: { at: main@500, bus: cab, district: all, wire: 20 AWG, length: 200 }    # by the door
-                f2: { at: main-2@849.97 mm, bus: cab, district: all, wire: 20 AWG, length: 200 }
+                f2: { at: main-2@849.96 mm, bus: cab, district: all, wire: 20 AWG, length: 200 }
               gaps:
                 - { at: main.b, rails: left }
-                - { at: main-2@349.97 mm, rails: right }
+                - { at: main-2@349.96 mm, rails: right }
 
             """,
             Added(Straight, [], (1.5, 0.01), (2.25, 0.125)));
