@@ -36,8 +36,9 @@ internal sealed class ServeVerb(Terminal terminal)
         VerbCommand command = new("serve", """
             Shows the layouts of a folder on a page in your browser.
 
-            On the page are a board to draw the track on over a picture of the plan, findings pinned on the plan, turnouts to throw, proposals for the wiring to accept, volts and fault
-            current under trains and coins, the text of the file with its problems, and the wiring schedule to tick off.
+            On the page are a board to draw track on over a picture of the plan, findings pinned on the plan, turnouts to throw,
+            proposals for the wiring to accept, volts and fault current under trains and coins, the text of the file with its
+            problems, and the wiring schedule to tick off.
             Only browsers on this machine reach it, unless --lan lets in others of this network, each with a code of its own that
             stands in this window. Ctrl-C stops it.
 

@@ -156,7 +156,7 @@ public sealed class DrawingTests(Browser browser)
         await seen.Page.GotoAsync(served.Address.ToString());
         double[] worst = await seen.Page.EvaluateAsync<double[]>("""
             async () => {
-              const { curve } = await import('/_content/WireUp.Web/draw.js');
+              const { curve } = await import('/_content/WireUp.Web/curve.js');
               const on = degrees => ({ x: 500 * Math.cos(degrees * Math.PI / 180), y: 500 * Math.sin(degrees * Math.PI / 180) });
               const arc = curve([0, 40, 90, 130].map(on));
               const away = Math.max(...arc.flatMap((at, i) => i === 0 ? [0] : [0.25, 0.5, 1].map(share =>
