@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
 using WireUp.Checking;
+using WireUp.Circuits.Sessions;
 using WireUp.Documents;
 using WireUp.Documents.Geometry;
 using WireUp.Layouts;
 using WireUp.Planning;
+using WireUp.Rails;
 using WireUp.Web.Folders;
 
 namespace WireUp.Web.Desk;
@@ -61,6 +63,19 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
     public static Task<LoadAnswer> LoadAsync(OpenLayout open, LoadQuestion question, CancellationToken cancel) =>
         Task.Run(() => LoadAnswer.Of(open.Layout!, question, cancel), cancel);
 
+    /// <summary>Lets trains run at random. Sessions that were stopped are not kept.</summary>
+    public Task<SessionAnswer> SessionAsync(OpenLayout open, IProgress<string> watch, CancellationToken cancel) => work.GetAsync(
+        open.Version,
+        "sessions",
+        (progress, stop) =>
+        {
+            SessionAnswer answer = SessionAnalysis.Run(RailGraph.Build(open.Layout!), new(), new SessionWatch(progress), stop);
+            stop.ThrowIfCancellationRequested();
+            return answer;
+        },
+        watch,
+        cancel);
+
     /// <summary>Adds proposals to the file, its comments and order kept, as <c>plan --write</c> does, joined with what others saved meanwhile.</summary>
     /// <param name="open">The layout as it was planned.</param>
     /// <param name="plan">The plan.</param>
@@ -87,5 +102,10 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
     private sealed class PlanWatch(IProgress<string> watch) : IProgress<PlanProgress>
     {
         public void Report(PlanProgress value) => watch.Report($"{value.Stage} ({value.Percent} %)");
+    }
+
+    private sealed class SessionWatch(IProgress<string> watch) : IProgress<SessionProgress>
+    {
+        public void Report(SessionProgress value) => watch.Report($"{value.Sessions} of at most {value.AtMost} sessions");
     }
 }

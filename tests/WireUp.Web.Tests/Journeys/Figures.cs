@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using WireUp.Benchmarks;
 using WireUp.Layouts;
 using WireUp.Web.Tests.Support;
 
@@ -10,7 +9,7 @@ namespace WireUp.Web.Tests.Journeys;
 [Collection(BrowserTests.Name)]
 public sealed class Figures(Browser browser)
 {
-    private const int People = 30, Throws = 5, Pieces = 3000;
+    private const int People = 30, Throws = 5;
 
     /// <summary>Throws the mover of a number and gives the milliseconds to the picture after its rails have changed; at a second touch it is thrown back.</summary>
     private const string Throw = """
@@ -24,40 +23,12 @@ public sealed class Figures(Browser browser)
         })
         """;
 
-    /// <summary>Milliseconds from each picture to the next while the plan is dragged or zoomed once a picture.</summary>
-    private const string Frames = """
-        isZoom => new Promise(done => {
-          const host = document.querySelector('.surface');
-          const box = host.getBoundingClientRect();
-          const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-          const pointer = (kind, dx) => host.dispatchEvent(new PointerEvent(kind, { pointerId: 1, clientX: x + dx, clientY: y + dx / 2, bubbles: true }));
-          host.setPointerCapture = () => {};
-          const times = [];
-          let last = 0, n = 0;
-          if (!isZoom) pointer('pointerdown', 0);
-          const step = now => {
-            if (last) times.push(now - last);
-            last = now;
-            if (++n > 120) {
-              if (!isZoom) pointer('pointerup', 0);
-              done(times);
-              return;
-            }
-            if (isZoom) host.dispatchEvent(new WheelEvent('wheel', { deltaY: n % 40 < 20 ? -80 : 80, clientX: x, clientY: y, bubbles: true, cancelable: true }));
-            else pointer('pointermove', 200 * Math.sin(n / 10));
-            requestAnimationFrame(step);
-          };
-          requestAnimationFrame(step);
-        })
-        """;
-
     [Fact(Explicit = true)]
     public async Task Figures_of_the_page()
     {
         StringBuilder table = new("| | median | 95 of 100 below |\n| --- | ---: | ---: |\n");
         await ManyAsync(table);
         await LiveAsync(table);
-        await LargeAsync(table);
         Put(table.ToString());
     }
 
@@ -135,22 +106,6 @@ public sealed class Figures(Browser browser)
         }
 
         Add(table, "a train more on the track, all volts anew, club sample", [.. times.Skip(2)]);
-    }
-
-    private async Task LargeAsync(StringBuilder table)
-    {
-        await using Served served = await Served.StartAsync();
-        Layout large = LayoutGenerator.Make(Pieces);
-        await File.WriteAllTextAsync(served.PathOf("large.layout.yaml"), LayoutFile.Write(large), Cancel);
-        await using Seen seen = await browser.OpenAsync();
-        seen.Page.SetDefaultTimeout(180_000);
-        await seen.GoAsync(served, "large", "check");
-        await seen.DrawnAsync();
-        await seen.Page.Locator("main p[role=status]").First.WaitForAsync();
-        string name = string.Create(CultureInfo.InvariantCulture, $"{large.Track.Length:#,0} pieces");
-        await ThrownAsync(seen, $"a turnout thrown, {name}", table);
-        Add(table, $"from picture to picture while {name} are dragged", await seen.Page.EvaluateAsync<double[]>(Frames, false));
-        Add(table, $"from picture to picture while {name} are zoomed", await seen.Page.EvaluateAsync<double[]>(Frames, true));
     }
 
     private static async Task ThrownAsync(Seen seen, string what, StringBuilder table)

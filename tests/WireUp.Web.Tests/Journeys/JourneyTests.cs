@@ -41,6 +41,11 @@ public sealed partial class JourneyTests(Browser browser)
         await page.GetByText("Put it there").ClickAsync();
         await page.WaitForSelectorAsync("text=it trips");
 
+        await page.GetByText("Volts along a route").ClickAsync();
+        await page.GetByLabel("Route").FillAsync("depot > hill");
+        await page.GetByText("Draw it").ClickAsync();
+        await page.WaitForSelectorAsync("details .legend svg");
+
         await seen.FollowAsync("Work sheet");
         await page.Locator("label.wire-row input").First.CheckAsync();
         await page.WaitForSelectorAsync("[data-done='1']");

@@ -1,3 +1,4 @@
+using Microsoft.Playwright;
 using WireUp.Web.Tests.Support;
 
 namespace WireUp.Web.Tests.Journeys;
@@ -6,29 +7,53 @@ namespace WireUp.Web.Tests.Journeys;
 [Collection(BrowserTests.Name)]
 public sealed class Pictures(Browser browser)
 {
+    /// <summary>Every view on a desk, and on a phone at night.</summary>
     [Fact(Explicit = true)]
     public async Task Pictures_of_the_page()
     {
-        await using Served served = await Served.StartAsync("home-yard", "tarrow-valley-as-built");
-        await using (Seen desk = await browser.OpenAsync(1200, 720))
+        await using Served served = await Served.StartAsync("tarrow-valley-as-built", "hill-and-corridors", "balloon-loop");
+        foreach ((int width, bool isPhone) in new[] { (1200, false), (360, true) })
         {
-            await desk.GoAsync(served, "tarrow-valley-as-built", "check");
-            await desk.Page.WaitForSelectorAsync("ol.findings li");
-            await desk.DrawnAsync();
-            await desk.Page.Locator("ol.findings button").First.ClickAsync();
-            await desk.Page.WaitForSelectorAsync("[data-layer=path] path");
-            await desk.Page.WaitForTimeoutAsync(500);
-            await desk.Page.ScreenshotAsync(new() { Path = RepoFiles.PathOf("docs/images/page-check.png") });
-        }
+            await using Seen seen = await browser.OpenAsync(width, 720, isDark: isPhone);
+            IPage page = seen.Page;
+            await OpenAsync("tarrow-valley-as-built", "check");
+            await page.WaitForSelectorAsync("ol.findings li");
+            await page.Locator("ol.findings button").First.ClickAsync();
+            await page.WaitForSelectorAsync("[data-layer=path] path", new() { State = WaitForSelectorState.Attached });
+            await TakeAsync("check");
 
-        await using Seen phone = await browser.OpenAsync(360, 720, isDark: true);
-        await phone.GoAsync(served, "home-yard", "load");
-        await phone.DrawnAsync();
-        await phone.Page.GetByLabel("Place").FillAsync("main-4@1.2 m");
-        await phone.Page.GetByText("Put it there").ClickAsync();
-        await phone.Page.WaitForSelectorAsync("text=at the wheels");
-        await phone.Page.WaitForTimeoutAsync(500);
-        await phone.Page.ScreenshotAsync(new() { Path = RepoFiles.PathOf("docs/images/page-load.png"), FullPage = true });
+            await OpenAsync("balloon-loop", "wire");
+            if (!isPhone) await page.GetByText("Propose the wiring").ClickAsync(); // the plan is kept for the next who looks
+            await page.GetByText("Feeders: ").First.ClickAsync();
+            await page.WaitForSelectorAsync(".surface[data-drawn$=True]");
+            await TakeAsync("wire");
+
+            await OpenAsync("tarrow-valley-as-built", "load");
+            string place = await page.Locator("p code").First.InnerTextAsync();
+            await page.GetByLabel("Place").FillAsync(place);
+            await page.GetByText("Put it there").ClickAsync();
+            await page.WaitForSelectorAsync("text=at the wheels");
+            await TakeAsync("load");
+
+            await seen.GoAsync(served, "hill-and-corridors", "text");
+            await Assertions.Expect(page.Locator("textarea")).Not.ToHaveValueAsync("");
+            await TakeAsync("text");
+            await seen.GoAsync(served, "tarrow-valley-as-built", "sheet");
+            await page.Locator("label.wire-row input").First.CheckAsync();
+            await TakeAsync("sheet");
+
+            async Task OpenAsync(string layout, string view)
+            {
+                await seen.GoAsync(served, layout, view);
+                await seen.DrawnAsync();
+            }
+
+            async Task TakeAsync(string view)
+            {
+                await page.EvaluateAsync("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
+                await page.ScreenshotAsync(new() { Path = RepoFiles.PathOf($"docs/images/page-{view}{(isPhone ? "-phone" : "")}.png") });
+            }
+        }
     }
 
     [Fact(Explicit = true)]
