@@ -21,7 +21,7 @@ public sealed record Diagnosis
 
     /// <summary>
     /// Upper bound of the probability of all pairs that were not weighed, of parts that each move a reading beside the other; 0 where pairs were not
-    /// asked for. The other probabilities would fall by at most this part of themselves.
+    /// asked for, 1 where no bound was. The other probabilities would fall by at most this part of themselves.
     /// </summary>
     public required double PairsMissed { get; init; }
 

@@ -26,7 +26,7 @@ public static class FaultSearch
             return null;
         }
 
-        Weighed weighed = Weighed.Of(session, asked.Pairs, cancel);
+        Weighed weighed = Weighed.Of(session, asked, cancel);
         return Answer.Of(session, weighed, asked, cancel);
     }
 

@@ -6,6 +6,9 @@ public sealed record FaultSearchOptions
     /// <summary>Whether two faults at a time are tried too.</summary>
     public bool Pairs { get; init; }
 
+    /// <summary>Whether what pairs that were not weighed may weigh is bounded, and the weightiest of them weighed: most of the work of pairs.</summary>
+    public bool BoundsPairs { get; init; } = true;
+
     /// <summary>Most explanations that are listed, 2 or more.</summary>
     public int Most { get; init; } = 20;
 

@@ -34,8 +34,9 @@ internal sealed class PairSearch
 
     /// <summary>The pairs worth weighing, and the logarithm of what all others weigh at most.</summary>
     /// <param name="singles">What single faults explain, the best first.</param>
+    /// <param name="bounds">Whether that is asked for.</param>
     /// <param name="cancel">Stops the search.</param>
-    internal (List<Explanation> Pairs, double LogLeft) Find(IReadOnlyList<Explanation> singles, CancellationToken cancel)
+    internal (List<Explanation> Pairs, double LogLeft) Find(IReadOnlyList<Explanation> singles, bool bounds, CancellationToken cancel)
     {
         if (_evidence.Count == 0)
         {
@@ -43,6 +44,11 @@ internal sealed class PairSearch
         }
 
         List<Explanation> pairs = [.. Likely(singles, cancel)];
+        if (!bounds)
+        {
+            return (pairs, double.PositiveInfinity);
+        }
+
         (List<BoundedPair> weightiest, double left) = new PairBound(_evidence, _cases, _asked)
             .Find(pairs.Select(pair => (pair.Hypotheses[0], pair.Hypotheses[1])).ToHashSet(), MostBounded, cancel);
         pairs.AddRange(weightiest.Select(pair => Fitted((pair.First, pair.Second), pair.FirstValue, pair.SecondValue)));

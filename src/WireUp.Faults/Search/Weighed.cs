@@ -19,16 +19,21 @@ internal sealed record Weighed(ImmutableArray<Explanation> Explanations, Immutab
     /// <summary>Probability that all pairs which were not weighed have together at most.</summary>
     internal double PairsMissed { get; init; }
 
-    internal static Weighed Of(Session session, bool pairs, CancellationToken cancel)
+    internal static Weighed Of(Session session, FaultSearchOptions options, CancellationToken cancel)
     {
         Explanation[] singles = [.. InOrder(Singles(session, cancel))];
-        if (!pairs)
+        if (!options.Pairs)
         {
             return Of(session, singles);
         }
 
-        (List<Explanation> found, double left) = new PairSearch(session).Find(singles, cancel);
+        (List<Explanation> found, double left) = new PairSearch(session).Find(singles, options.BoundsPairs, cancel);
         Weighed weighed = Of(session, singles.Concat(found));
+        if (!options.BoundsPairs)
+        {
+            return weighed with { PairsMissed = 1 };
+        }
+
         double best = weighed.Explanations[0].LogWeight - Math.Log(weighed.Probabilities[0]);
         return weighed with { PairsMissed = 1 / (1 + Math.Exp(best - left)) };
     }

@@ -60,7 +60,7 @@ internal sealed class FaultTrial
     internal MeterReading? Asked => IsDone ? null : _diagnosis!.Next.Where(next => next.Reading is MeterReading.Volts or MeterReading.VoltsAlong).MaxBy(next => next.Bits)?.Reading;
 
     internal void Diagnose(Layout layout, bool isLast) => _diagnosis = FaultSearch.Rank(
-        layout, _set, null, new() { MostNext = isLast ? 0 : int.MaxValue, Pairs = _kind.IsPair });
+        layout, _set, null, new() { MostNext = isLast ? 0 : int.MaxValue, Pairs = _kind.IsPair, BoundsPairs = isLast });
 
     /// <summary>Keeps where the injected part stands now.</summary>
     internal void Note()
