@@ -9,7 +9,7 @@ namespace WireUp.Web.Hosting;
 /// told. What the browser keeps is a key that was drawn for it alone. All of it ends with the program.
 /// </summary>
 /// <param name="tell">Told the code to join with, at first and each time it is used, and what else happens at the door.</param>
-public sealed class JoinDoor(Action<string> tell)
+internal sealed class JoinDoor(Action<string> tell)
 {
     /// <summary>Wrong codes from one address before it is not heard any more.</summary>
     public const int MostTriesOfOne = 10;

@@ -9,8 +9,8 @@ public sealed record PageOptions(ILayoutFolder Folder)
     /// <summary>Port; 0 for any that is free.</summary>
     public int Port { get; init; }
 
-    /// <summary>The door for other machines of the local network, or null where only this machine is served.</summary>
-    public JoinDoor? Door { get; init; }
+    /// <summary>Told the code with which a browser on another machine of the local network joins, and what else happens there; null where only this machine is served.</summary>
+    public Action<string>? TellAtDoor { get; init; }
 
     /// <summary>The text of a finding's page by its code, or null where there is none.</summary>
     public Func<string, string?> FindingPage { get; init; } = _ => null;

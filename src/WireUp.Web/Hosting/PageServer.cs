@@ -42,7 +42,13 @@ public static class PageServer
         AddServices(builder.Services, options);
         WebApplication page = builder.Build();
         page.UseMiddleware<Gate>();
-        if (options.Door is { } door) page.UseMiddleware<JoinGate>(door);
+        if (options.TellAtDoor is { } tell)
+        {
+            JoinDoor door = new(tell);
+            page.Lifetime.ApplicationStarted.Register(door.Open);
+            page.UseMiddleware<JoinGate>(door);
+        }
+
         page.UseExceptionHandler(failed => failed.Run(context => context.Response.WriteAsync(
             "Something went wrong; its cause stands in the window of 'wireup serve'. What was reported as saved is saved.", context.RequestAborted)));
         page.UseWhen(IsForm, form => form.UseStatusCodePages("text/plain", "This was refused ({0}): it is too large, or the page it came from is no longer current."));
@@ -59,7 +65,7 @@ public static class PageServer
 
     private static void Limit(KestrelServerOptions kestrel, PageOptions options)
     {
-        kestrel.Listen(options.Door is null ? IPAddress.Loopback : IPAddress.Any, options.Port);
+        kestrel.Listen(options.TellAtDoor is null ? IPAddress.Loopback : IPAddress.Any, options.Port);
         kestrel.AddServerHeader = false;
         kestrel.Limits.MaxRequestBodySize = PageLimits.RequestBytes;
         kestrel.Limits.MaxConcurrentConnections = PageLimits.Connections;

@@ -57,11 +57,11 @@ internal sealed class ServeVerb(Terminal terminal)
     }
 
     /// <summary>The page over a folder, ready to start.</summary>
-    public static WebApplication Build(LayoutFolder folder, int port, JoinDoor? door = null) => PageServer.Build(
+    public static WebApplication Build(LayoutFolder folder, int port, Action<string>? tellAtDoor = null) => PageServer.Build(
         new PageOptions(folder)
         {
             Port = port,
-            Door = door,
+            TellAtDoor = tellAtDoor,
             FindingPage = ExplainVerb.PageOf,
             NewLayout = StarterLayout.Text,
             BlankLayout = StarterLayout.Blank,
@@ -72,8 +72,13 @@ internal sealed class ServeVerb(Terminal terminal)
     private async Task<int> RunAsync(DirectoryInfo directory, int port, bool isOpen, CancellationToken cancel)
     {
         using LayoutFolder folder = new(directory);
-        JoinDoor? door = isOpen ? new(terminal.Note) : null;
-        await using WebApplication page = Build(folder, port, door);
+        if (isOpen)
+        {
+            terminal.Note("--lan: whoever joins can read and change every layout in this folder. What goes over the network is not encrypted (plain http), so that others in it "
+                + "could read along, code included. Use it only in a network whose people you trust, and stop it when you are done.");
+        }
+
+        await using WebApplication page = Build(folder, port, isOpen ? line => terminal.Write(line + "\n") : null);
         try
         {
             await page.StartAsync(cancel);
@@ -89,21 +94,18 @@ internal sealed class ServeVerb(Terminal terminal)
 
         int taken = new Uri(page.Urls.Single()).Port;
         terminal.Note($"open http://127.0.0.1:{taken} in a browser on this machine; Ctrl-C stops it");
-        if (door is not null) TellOpen(door, taken);
+        if (isOpen) TellAddresses(taken);
         if (!folder.IsWatched) terminal.Note("changes of files by other programs cannot be watched here: they are noticed when a file is opened or saved");
         await page.WaitForShutdownAsync(cancel);
         return ExitCode.Fine;
     }
 
-    private void TellOpen(JoinDoor door, int port)
+    private void TellAddresses(int port)
     {
         string[] addresses = [.. OwnAddresses().Select(address => $"http://{address}:{port}")];
         terminal.Note(addresses.Length == 0
             ? "--lan: this machine has no address in a local network now; nobody else can reach the page"
             : $"on another machine of this network open {string.Join(" or ", addresses)}");
-        terminal.Note("--lan: whoever joins can read and change every layout in this folder. What goes over the network is not encrypted (plain http), so that others in it "
-            + "could read along, code included. Use it only in a network whose people you trust, and stop it when you are done.");
-        door.Open();
     }
 
     private static IEnumerable<IPAddress> OwnAddresses() => NetworkInterface.GetAllNetworkInterfaces()

@@ -113,23 +113,23 @@ public sealed class JoinTests
         IPAddress? own = NetworkInterface.GetAllNetworkInterfaces().SelectMany(card => card.GetIPProperties().UnicastAddresses).Select(address => address.Address)
             .FirstOrDefault(address => address.AddressFamily == AddressFamily.InterNetwork && !IPAddress.IsLoopback(address));
         Assert.SkipWhen(own is null, "this machine is in no network");
-        await using Served served = await Served.StartAsync(_door, "balloon-loop");
+        await using Served served = await Served.StartAsync(_told.Add, "balloon-loop");
         Uri address = new($"http://{own}:{served.Address.Port}/");
-        using HttpClient client = new(new HttpClientHandler { CookieContainer = new(), AllowAutoRedirect = true });
+        CookieContainer cookies = new();
+        using HttpClient client = new(new HttpClientHandler { CookieContainer = cookies, AllowAutoRedirect = true });
         using HttpResponseMessage asked = await client.GetAsync(address, Cancel);
         Assert.Equal(HttpStatusCode.Unauthorized, asked.StatusCode);
         Assert.Contains("default-src 'none'", Assert.Single(asked.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
         Assert.DoesNotContain("balloon-loop", await asked.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
         Uri socket = new($"ws://{own}:{served.Address.Port}/_blazor");
         using (ClientWebSocket stranger = new()) await Assert.ThrowsAsync<WebSocketException>(() => stranger.ConnectAsync(socket, Cancel));
-        string key = _door.Trade(Code, IPAddress.Parse(Other))!;
-        using ClientWebSocket guest = new();
-        guest.Options.SetRequestHeader("Cookie", $"wireup-join={key}");
-        await guest.ConnectAsync(socket, Cancel);
-        Assert.Equal(WebSocketState.Open, guest.State);
         using FormUrlEncodedContent form = new([new("code", Code)]);
         using HttpResponseMessage joined = await client.PostAsync(new Uri(address, "/join"), form, Cancel);
         Assert.Contains("balloon-loop", await joined.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+        using ClientWebSocket guest = new();
+        guest.Options.SetRequestHeader("Cookie", cookies.GetCookieHeader(address));
+        await guest.ConnectAsync(socket, Cancel);
+        Assert.Equal(WebSocketState.Open, guest.State);
         Assert.Contains("balloon-loop", await new HttpClient().GetStringAsync(served.Address, Cancel), StringComparison.Ordinal);
     }
 

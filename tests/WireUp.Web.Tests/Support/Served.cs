@@ -1,7 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using WireUp.Commands;
 using WireUp.Files;
-using WireUp.Web.Hosting;
 
 namespace WireUp.Web.Tests.Support;
 
@@ -21,7 +20,7 @@ internal sealed class Served : IAsyncDisposable
     public static Task<Served> StartAsync(params string[] samples) => StartAsync(null, samples);
 
     /// <summary>Serves copies of sample layouts to the local network too.</summary>
-    public static async Task<Served> StartAsync(JoinDoor? door, params string[] samples)
+    public static async Task<Served> StartAsync(Action<string>? tellAtDoor, params string[] samples)
     {
         string folder = Directory.CreateTempSubdirectory("wireup-page-").FullName;
         foreach (string sample in samples)
@@ -30,7 +29,7 @@ internal sealed class Served : IAsyncDisposable
         }
 
         LayoutFolder layouts = new(new DirectoryInfo(folder));
-        WebApplication page = ServeVerb.Build(layouts, port: 0, door);
+        WebApplication page = ServeVerb.Build(layouts, port: 0, tellAtDoor);
         await page.StartAsync(TestContext.Current.CancellationToken);
         return new(folder, layouts, page);
     }
