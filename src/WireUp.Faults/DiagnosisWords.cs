@@ -46,12 +46,13 @@ public static class DiagnosisWords
             : string.Create(CultureInfo.InvariantCulture, $"Uncertainty left: {diagnosis.Bits:0.0} bits.");
     }
 
-    /// <summary>What is odd about the question itself: a place that would be dead without any fault.</summary>
+    /// <summary>What is odd about the question itself, a place that would be dead without any fault; and what was not weighed.</summary>
     /// <param name="set">What was read.</param>
     /// <param name="diagnosis">What it says.</param>
     public static IEnumerable<string> Remarks(ReadingSet set, Diagnosis diagnosis) => set.Readings.Zip(diagnosis.Readings)
         .Where(one => one.First is MeterReading.Running or MeterReading.Volts && one.Second.Healthy < DeadVolts)
-        .Select(one => $"'{one.First}': no power reaches this place even without a fault, as turnouts and switches are said to stand. Say how they stood: 'when T1.diverging'.");
+        .Select(one => $"'{one.First}': no power reaches this place even without a fault, as turnouts and switches are said to stand. Say how they stood: 'when T1.diverging'.")
+        .Concat(diagnosis.PairsMissed > 0 ? [$"Pairs of faults that were not weighed would take {Percent(diagnosis.PairsMissed)} of these figures at most."] : []);
 
     /// <summary>Where an explanation is: its part, or both.</summary>
     /// <param name="ranked">The explanation.</param>

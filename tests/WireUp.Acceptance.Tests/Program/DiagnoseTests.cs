@@ -67,6 +67,14 @@ public class DiagnoseTests
     }
 
     [Fact]
+    public async Task What_pairs_that_were_not_weighed_could_take_is_told_with_pairs_and_only_then()
+    {
+        using ScratchFolder folder = new();
+        Assert.DoesNotContain("not weighed", (await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings)).Output, StringComparison.Ordinal);
+        Assert.Matches("Pairs of faults that were not weighed would take (< )?[0-9.]+ % of these figures at most", (await Wireup.RunAsync(folder.Path, "diagnose", Branch, "--readings", Readings, "--pairs")).Output);
+    }
+
+    [Fact]
     public async Task A_healthy_railway_is_told_to_be_one()
     {
         using ScratchFolder folder = new();
