@@ -44,6 +44,13 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
         watch,
         cancel);
 
+    /// <summary>The wiring book, as a PDF file: of what is built and, where a plan was made or has to be, of what it proposes.</summary>
+    public async Task<byte[]> BookAsync(OpenLayout open, CancellationToken cancel)
+    {
+        PlanResult plan = await PlanAsync(open, new Progress<string>(), cancel);
+        return await work.GetAsync(open.Version, "book", (_, stop) => WiringBook.Compose(plan, new BookOptions(), stop), null, cancel);
+    }
+
     public async Task<ScreenPlan> DrawAsync(OpenLayout open, PlanLook look, CancellationToken cancel)
     {
         PlanResult? plan = look.WithProposals ? Planned(open) : null;

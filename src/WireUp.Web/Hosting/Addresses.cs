@@ -56,6 +56,15 @@ public static class Addresses
     /// <summary>The view of a word, Check where there is none of that word.</summary>
     public static PageView Read(string? word) => Views.Where(each => each.Word == word).Select(each => each.View).FirstOrDefault(PageView.Check);
 
+    /// <summary>Where wiring books are.</summary>
+    internal const string Books = "/books/";
+
+    /// <summary>What the file of a wiring book is called after the name of its layout.</summary>
+    internal const string BookEnding = "-wiring-book.pdf";
+
+    /// <summary>The address of a layout's wiring book.</summary>
+    public static string Book(LayoutName name) => Books + Uri.EscapeDataString(name.Text + BookEnding);
+
     /// <summary>The address of a picture of the folder.</summary>
     /// <param name="fileName">Its name.</param>
     /// <param name="version">Changes with its bytes, so that no browser shows an old one.</param>

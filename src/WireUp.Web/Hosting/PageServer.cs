@@ -57,6 +57,7 @@ public static class PageServer
         page.MapStaticAssets();
         HandInEndpoints.Map(page);
         PictureEndpoint.Map(page);
+        BookEndpoint.Map(page);
         page.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
         return page;
     }

@@ -1,3 +1,4 @@
+using System.Net;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using WireUp.Layouts;
@@ -131,6 +132,29 @@ public sealed partial class JourneyTests(Browser browser)
         await seen.Page.GetByRole(AriaRole.Button, new() { Name = "Turnouts back" }).ClickAsync();
         await seen.RemembersAsync("/check");
         await seen.Page.WaitForFunctionAsync($"before => {Rails} === before", before);
+        Assert.Empty(seen.Complaints);
+    }
+
+    [Fact]
+    public async Task The_wiring_book_of_a_plan_is_downloaded_and_one_of_no_layout_is_not_found()
+    {
+        await using Served served = await Served.StartAsync("balloon-loop");
+        await using Seen seen = await browser.OpenAsync();
+        await seen.GoAsync(served, "balloon-loop", "wire");
+        await seen.Page.GetByText("Propose the wiring").ClickAsync();
+        await seen.Page.WaitForSelectorAsync("text=The plan passes its own checks");
+        IDownload book = await seen.Page.RunAndWaitForDownloadAsync(() => seen.Page.GetByRole(AriaRole.Link, new() { Name = "The wiring book" }).ClickAsync());
+        Assert.Equal("balloon-loop-wiring-book.pdf", book.SuggestedFilename);
+        byte[] bytes = await File.ReadAllBytesAsync(await book.PathAsync(), Cancel);
+        Assert.Equal("%PDF-"u8.ToArray(), bytes[..5]);
+        Assert.True(bytes.Length > 50_000, $"{bytes.Length} bytes");
+        using HttpClient client = new();
+        foreach (string file in new[] { "/books/nowhere-wiring-book.pdf", "/books/balloon-loop.layout.yaml", "/books/-wiring-book.pdf" })
+        {
+            using HttpResponseMessage answer = await client.GetAsync(new Uri(served.Address, file), Cancel);
+            Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        }
+
         Assert.Empty(seen.Complaints);
     }
 

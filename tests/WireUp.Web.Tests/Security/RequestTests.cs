@@ -40,6 +40,8 @@ public sealed class RequestTests
     [InlineData("/layouts/../../etc/passwd/text")]
     [InlineData("/layouts/..%2f..%2fetc%2fpasswd/text")]
     [InlineData("/layouts/%2e%2e%5csecret/text")]
+    [InlineData("/books/..%2f..%2fsecret-wiring-book.pdf")]
+    [InlineData("/books/../secret-wiring-book.pdf")]
     [InlineData("/_content/WireUp.Web/../../wireup.dll")]
     [InlineData("/_content/WireUp.Web/..%2f..%2fwireup.deps.json")]
     public async Task A_path_out_of_the_folder_gives_nothing_of_what_lies_there(string path)
