@@ -29,6 +29,15 @@ public static class FaultHistory
     public static FaultPriors Learn(Layout layout, FaultPriors priors, FaultLog log) =>
         log.Faults.IsEmpty ? priors : Learn(FaultSearch.Parts(layout), priors, log);
 
+    /// <summary>What goes into the log of a part that was mended.</summary>
+    /// <param name="part">The part.</param>
+    /// <param name="state">How it was faulty, or null where that is not known.</param>
+    /// <param name="set">The readings that led to it.</param>
+    /// <param name="cure">What was done.</param>
+    /// <param name="date">On which day.</param>
+    public static LoggedFault Entry(FaultElement part, FaultState? state, ReadingSet set, string cure, DateOnly date) =>
+        new(part.Place, part.Kind, date, cure) { State = state, Readings = [.. set.Readings.Select(reading => reading.ToString()!)] };
+
     internal static FaultPriors Learn(ImmutableArray<FaultElement> parts, FaultPriors priors, FaultLog log)
     {
         Dictionary<FaultElementKind, FaultElement[]> byKind = parts.GroupBy(part => part.Kind).ToDictionary(group => group.Key, group => group.ToArray());

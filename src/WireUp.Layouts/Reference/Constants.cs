@@ -10,11 +10,7 @@ namespace WireUp.Layouts.Reference;
 public static class Constants
 {
     /// <summary>Every constant, in the order of the table.</summary>
-    public static ImmutableArray<ReferenceValue> All { get; } =
-    [
-        .. ReferenceTable.Read("constants.csv").Select(row =>
-            new ReferenceValue(row.Text("name"), row.Number("value"), row.Text("unit"), row.Standing, row.Source)),
-    ];
+    public static ImmutableArray<ReferenceValue> All { get; } = ReferenceTable.Values("constants.csv");
 
     private static readonly FrozenDictionary<string, ReferenceValue> ByName = All.ToFrozenDictionary(value => value.Name);
 

@@ -23,6 +23,10 @@ internal static class ReferenceTable
 
         return rows.ToImmutable();
     }
+
+    /// <summary>The rows of a table of named values with their units.</summary>
+    internal static ImmutableArray<ReferenceValue> Values(string fileName) =>
+        [.. Read(fileName).Select(row => new ReferenceValue(row.Text("name"), row.Number("value"), row.Text("unit"), row.Standing, row.Source))];
 }
 
 /// <summary>One row of a reference table.</summary>

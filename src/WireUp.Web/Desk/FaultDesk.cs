@@ -61,7 +61,7 @@ internal sealed class FaultDesk(ILayoutFolder folder, SharedWork work)
             string? text = (now as StoredFile.Found)?.Text;
             try
             {
-                foreach (Fault part in cured.Parts) text = FaultLogFile.WithAdded(text, Logged(part, set, cure, date));
+                foreach (Fault part in cured.Parts) text = FaultLogFile.WithAdded(text, FaultHistory.Entry(part.Element, part.State, set, cure, date));
             }
             catch (ArgumentException misfit)
             {
@@ -74,9 +74,6 @@ internal sealed class FaultDesk(ILayoutFolder folder, SharedWork work)
 
         return "Others are writing into the fault log at this moment; write it again.";
     }
-
-    private static LoggedFault Logged(Fault part, ReadingSet set, string cure, DateOnly date) =>
-        new(part.Element.Place, part.Element.Kind, date, cure) { State = part.State, Readings = [.. set.Readings.Select(reading => reading.ToString()!)] };
 
     private (FaultPriors? Priors, string Version, string? Trouble) Priors(OpenLayout open)
     {

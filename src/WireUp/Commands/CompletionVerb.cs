@@ -1,5 +1,4 @@
 using System.CommandLine;
-using WireUp.Files;
 using WireUp.Output;
 
 namespace WireUp.Commands;
@@ -46,11 +45,13 @@ internal sealed class CompletionVerb(Terminal terminal)
         }
         """;
 
+    private static readonly Dictionary<string, string> Scripts = new() { ["bash"] = Bash, ["zsh"] = Zsh, ["fish"] = Fish, ["powershell"] = PowerShell };
+
     /// <summary>The verb's arguments, options and help.</summary>
     public static Command Command()
     {
         Argument<string> shell = new("shell") { Description = "bash, zsh, fish or powershell." };
-        shell.AcceptOnlyFromAmong("bash", "zsh", "fish", "powershell");
+        shell.AcceptOnlyFromAmong([.. Scripts.Keys]);
         VerbCommand command = new("completion", """
             Prints what makes your shell complete commands and options.
 
@@ -69,15 +70,7 @@ internal sealed class CompletionVerb(Terminal terminal)
 
     private int Run(string shell)
     {
-        string script = shell switch
-        {
-            "bash" => Bash,
-            "zsh" => Zsh,
-            "fish" => Fish,
-            "powershell" => PowerShell,
-            _ => throw new InputRefused($"there is nothing for a shell called '{shell}'"),
-        };
-        terminal.Write(script.ReplaceLineEndings("\n") + "\n");
+        terminal.Write(Scripts[shell].ReplaceLineEndings("\n") + "\n");
         return ExitCode.Fine;
     }
 }

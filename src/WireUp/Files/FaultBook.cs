@@ -31,11 +31,8 @@ internal sealed class FaultBook
     public string Write(Layout layout, ReadingSet set, CureArguments cure)
     {
         FaultElement part = Part(layout, cure.Part);
-        LoggedFault fault = new(part.Place, part.Kind, cure.Date ?? set.Date ?? throw new InputRefused("--cured needs the day: --date 2026-03-01"), cure.Cure)
-        {
-            State = State(layout, set, part),
-            Readings = [.. set.Readings.Select(reading => reading.ToString()!)],
-        };
+        DateOnly date = cure.Date ?? set.Date ?? throw new InputRefused("--cured needs the day: --date 2026-03-01");
+        LoggedFault fault = FaultHistory.Entry(part, State(layout, set, part), set, cure.Cure, date);
         LayoutFiles.Write(_file, FaultLogFile.WithAdded(_text, fault));
         return $"wrote {_file.Name}: {fault.Part}, {(fault.State is { } state ? state.Word() : "state not known")}, {Output.Words.Count(_log.Faults.Length + 1, "fault", "faults")} in all";
     }
