@@ -32,6 +32,7 @@ foreach (var tool in tools.Where(tool => !tool.IsThere))
     Console.WriteLine($"Without {tool.Program} ({tool.Package}): the tests that compare with it did not run, see their names above.");
 }
 
+foreach (var line in summary.Failures) Console.WriteLine(line);
 if (summary.Broken > 0) Console.WriteLine($"{summary.Broken} test project(s) ended badly beside their tests: each counts as one failure.");
 Console.WriteLine(summary);
 return exitCode == 0 && (summary.Passed == 0 || summary.Failed > 0) ? 1 : exitCode;
@@ -113,8 +114,12 @@ internal sealed record Tool(string Program, string Package)
 /// <summary>The figures that `dotnet test` prints last, over all projects.</summary>
 internal sealed partial class Summary
 {
+    private const int MostLines = 16;
+
     private readonly Dictionary<string, int> figures = new(StringComparer.Ordinal);
+    private readonly List<string> failures = [];
     private bool begun;
+    private int left;
 
     public bool IsComplete => new[] { "succeeded", "failed", "skipped" }.All(figures.ContainsKey);
 
@@ -125,8 +130,14 @@ internal sealed partial class Summary
     /// <summary>Test projects that crashed or could not start.</summary>
     public int Broken => figures.GetValueOrDefault("error");
 
+    /// <summary>Every test that failed, with the first lines of what it said: once more at the end, where they are looked for.</summary>
+    public IReadOnlyList<string> Failures => failures;
+
     public void Read(string line)
     {
+        var isNew = !begun && line.StartsWith("failed ", StringComparison.Ordinal);
+        left = isNew ? MostLines : left > 0 && line.StartsWith(' ') ? left - 1 : 0;
+        if (left > 0) failures.Add(isNew ? "FAILED: " + line["failed ".Length..] : line);
         begun |= line.StartsWith("Test run summary:", StringComparison.Ordinal);
         if (begun && Figure().Match(line) is { Success: true } match)
         {

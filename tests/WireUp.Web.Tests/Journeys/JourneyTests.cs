@@ -82,16 +82,16 @@ public sealed partial class JourneyTests(Browser browser)
         await page.GetByLabel("Sentence").FillAsync("9.6 V from quarry-1.b/left to quarry-2.a/right under 0.5 A at quarry-3@0.5 m");
         await page.GetByText("Add it").ClickAsync();
         ILocator first = page.Locator("ol.suspects li").First;
-        await Assertions.Expect(first).ToContainTextAsync("joint quarry-1.b–quarry-2.a, left rail", new() { Timeout = 30_000 });
+        await Assertions.Expect(first).ToContainTextAsync("joint quarry-1.b–quarry-2.a, left rail");
         await Assertions.Expect(first).ToContainTextAsync(MostlySure());
         await Assertions.Expect(first).ToContainTextAsync("solder a short jumper");
 
         await page.ReloadAsync();
-        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
+        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4);
         await seen.FollowAsync("Check");
         await seen.FollowAsync("Fault");
-        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
-        await Assertions.Expect(first).ToContainTextAsync(MostlySure(), new() { Timeout = 30_000 });
+        await Assertions.Expect(page.Locator("ol.readings > li")).ToHaveCountAsync(4);
+        await Assertions.Expect(first).ToContainTextAsync(MostlySure());
         await page.GetByText("Mended: write it into the fault log").ClickAsync();
         await page.GetByLabel("What was done").FillAsync("soldered a jumper");
         await page.GetByLabel("On", new() { Exact = true }).FillAsync("2026-03-01");
@@ -126,7 +126,7 @@ public sealed partial class JourneyTests(Browser browser)
         string before = await seen.Page.EvaluateAsync<string>(Rails);
         await seen.TouchAsync("T1");
         await seen.RemembersAsync("?set=T1.diverging");
-        Assert.NotEqual(before, await seen.Page.EvaluateAsync<string>(Rails));
+        await seen.Page.WaitForFunctionAsync($"before => {Rails} !== before", before);
 
         await seen.Page.ReloadAsync();
         await seen.Page.GetByRole(AriaRole.Button, new() { Name = "Turnouts back" }).ClickAsync();

@@ -11,6 +11,7 @@ public sealed class Browser : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         if (OutsideTools.Chromium is not { } path) return;
+        Assertions.SetDefaultExpectTimeout(Seen.Patience);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {

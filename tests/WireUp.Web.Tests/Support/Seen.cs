@@ -6,23 +6,38 @@ namespace WireUp.Web.Tests.Support;
 /// <summary>One page in the browser, with everything its console complained of.</summary>
 internal sealed class Seen : IAsyncDisposable
 {
+    /// <summary>How long a test waits for what the page has to show, in milliseconds: long, as only a failure waits to the end, and a busy machine is slow.</summary>
+    public const int Patience = 60_000;
+
     private readonly IBrowserContext _context;
     private readonly List<string> _complaints = [];
 
     public Seen(IBrowserContext context, IPage page)
     {
         (_context, Page) = (context, page);
-        page.SetDefaultTimeout(30_000);
+        page.SetDefaultTimeout(Patience);
         page.Console += (_, message) =>
         {
-            if (message.Type is "error" or "warning") _complaints.Add(message.Text);
+            if (message.Type is "error" or "warning") Complain(message.Text);
         };
-        page.PageError += (_, error) => _complaints.Add(error);
+        page.PageError += (_, error) => Complain(error);
+
+        void Complain(string words)
+        {
+            lock (_complaints) _complaints.Add(words);
+        }
     }
 
     public IPage Page { get; }
 
-    public IReadOnlyList<string> Complaints => _complaints;
+    /// <summary>What the console complained of until now.</summary>
+    public IReadOnlyList<string> Complaints
+    {
+        get
+        {
+            lock (_complaints) return [.. _complaints];
+        }
+    }
 
     /// <summary>Opens a view of a layout and waits until it can be used.</summary>
     public async Task GoAsync(Served served, string layout, string view)
@@ -65,11 +80,28 @@ internal sealed class Seen : IAsyncDisposable
 
     /// <summary>Waits for what the address remembers: asked again and again, as a wait for the event of a change misses one that comes before it listens.</summary>
     public Task RemembersAsync(string ending) =>
-        Assertions.Expect(Page).ToHaveURLAsync(new Regex(Regex.Escape(ending) + "$", RegexOptions.None, TimeSpan.FromSeconds(1)), new() { Timeout = 30_000 });
+        Assertions.Expect(Page).ToHaveURLAsync(new Regex(Regex.Escape(ending) + "$", RegexOptions.None, TimeSpan.FromSeconds(1)));
+
+    /// <summary>Waits for a complaint of the console.</summary>
+    public async Task ComplainsAsync(string words)
+    {
+        for (int waited = 0; waited < Patience && !Complaints.Any(each => each.Contains(words, StringComparison.Ordinal)); waited += 50) await Page.WaitForTimeoutAsync(50);
+        Assert.Contains(Complaints, each => each.Contains(words, StringComparison.Ordinal));
+    }
 
     public Task DrawnAsync() => Page.WaitForSelectorAsync(".surface[data-drawn] svg [data-layer=rails] path");
 
-    public async ValueTask DisposeAsync() => await _context.DisposeAsync();
+    /// <summary>Closes the page; after a download the browser may have closed it already, which it then reports as an error.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        try
+        {
+            await _context.DisposeAsync();
+        }
+        catch (PlaywrightException closed) when (closed.Message.Contains("has been closed", StringComparison.Ordinal))
+        {
+        }
+    }
 
     private Task ReadyAsync(string view) => Page.WaitForSelectorAsync($"main[data-ready='{char.ToUpperInvariant(view[0])}{view[1..]}']");
 }
