@@ -12,7 +12,9 @@ namespace WireUp.Layouts;
 /// </summary>
 public sealed class LayoutDocument
 {
-    private LayoutDocument(string text, string fileName) => (Text, FileName, Reading) = (text, fileName, LayoutFile.Read(text, fileName));
+    private readonly Lazy<LayoutReading> _reading;
+
+    private LayoutDocument(string text, string fileName) => (Text, FileName, _reading) = (text, fileName, new(() => LayoutFile.Read(text, fileName)));
 
     /// <summary>The text, exactly as given, or with what was added to it.</summary>
     public string Text { get; }
@@ -20,8 +22,8 @@ public sealed class LayoutDocument
     /// <summary>The name of the file, for messages.</summary>
     public string FileName { get; }
 
-    /// <summary>What the text says.</summary>
-    public LayoutReading Reading { get; }
+    /// <summary>What the text says; read once, when it is first asked for.</summary>
+    public LayoutReading Reading => _reading.Value;
 
     /// <summary>The document of a text.</summary>
     /// <param name="text">The whole text of the file.</param>

@@ -8,11 +8,11 @@ namespace WireUp.Layouts;
 public sealed record PlanPicture(string File, Length Width)
 {
     /// <summary>What a name of a file may end in.</summary>
-    public const string Expected = "the name of a picture beside this file, without folders, that ends in .png, .jpg or .jpeg, for instance attic.picture.png";
+    public const string Expected = "the name of a picture beside this file, without folders, that ends in .png, .jpg, .jpeg or .svg, for instance attic.picture.png";
 
     private const int LongestName = 120;
 
-    private static readonly string[] Endings = [".png", ".jpg", ".jpeg"];
+    private static readonly string[] Endings = [".png", ".jpg", ".jpeg", ".svg"];
 
     /// <summary>Where its lower left corner lies, in metres.</summary>
     public PlanPoint At { get; init; }

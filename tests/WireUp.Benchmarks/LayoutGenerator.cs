@@ -119,11 +119,11 @@ internal sealed class LayoutGenerator
 
     private void AddTap(string district, int number, PieceId at, List<BusRun> runs)
     {
-        string from = number == 0 ? $"b-{district}" : Text("P", number - 1);
-        runs.Add(new(from, Text("P", number), Length.FromMeters(3), new Wire.Awg(14)));
+        string point = Text($"{district}-P", number), from = number == 0 ? $"b-{district}" : Text($"{district}-P", number - 1);
+        runs.Add(new(from, point, Length.FromMeters(3), new Wire.Awg(14)));
         if (_pieces[^1] is Piece.Section section && section.Id == at)
         {
-            _feeders.Add(new(Text($"f-{district}-", number), new(at, section.Length.Meters / 2), district, Text("P", number),
+            _feeders.Add(new(Text($"f-{district}-", number), new(at, section.Length.Meters / 2), district, point,
                 new Wire.Awg(20), Length.FromMeters(0.5)));
         }
     }

@@ -6,7 +6,7 @@ using WireUp.Layouts;
 namespace WireUp.Documents.Drawings;
 
 /// <summary>Draws the rails of sections and crossings, buffer stops, and a fine tick where two sections meet.</summary>
-internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, LabelPlacer labels)
+internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas, LabelPlacer? labels)
 {
     private const string Layer = "rails";
     private readonly bool _threeRail = facts.Layout.Control == ControlSystem.ThreeRail;
@@ -17,7 +17,13 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
     public void Paint()
     {
         foreach (Joint joint in facts.Layout.Joints) PaintJoint(joint);
-        foreach (Piece piece in facts.Layout.Track)
+        Paint(null);
+    }
+
+    /// <summary>Draws some pieces, all of them where null, and not the ticks between them.</summary>
+    public void Paint(IReadOnlySet<PieceId>? pieces)
+    {
+        foreach (Piece piece in facts.Layout.Track.Where(piece => pieces?.Contains(piece.Id) != false))
         {
             switch (piece)
             {
@@ -53,7 +59,7 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
         if (line.Length < 2) return;
         ImmutableArray<ScenePoint> points = sheet.Line(line);
         canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, Quiet ? RailLook.Quiet : RailLook.Of(phase)) { Id = id });
-        labels.KeepOff(points, 0.35);
+        labels?.KeepOff(points, 0.35);
     }
 
     /// <summary>Draws a line that is no rail: the edge of a pit, of a deck; labels cover it in need only.</summary>
@@ -61,7 +67,7 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
     {
         ImmutableArray<ScenePoint> points = sheet.Line(line);
         canvas.AddWithin(sheet.Window, new Shape.Line(Layer, points, false, style) { Id = id });
-        labels.Avoid(points);
+        labels?.Avoid(points);
     }
 
     /// <summary>Draws a small round sign on the track.</summary>
@@ -114,7 +120,7 @@ internal sealed class RailPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
         double half = sheet.HalfGauge + 0.7;
         ImmutableArray<ScenePoint> bar = [sheet.Beside(pose, half), sheet.Beside(pose, -half)];
         canvas.AddWithin(sheet.Window, new Shape.Line(Layer, bar, false, ShapeStyle.Outline(SceneColours.Ink, 0.7)) { Id = stop.Id.Name });
-        labels.KeepOff(bar, 0.5);
+        labels?.KeepOff(bar, 0.5);
     }
 
     private void PaintJoint(Joint joint)

@@ -26,8 +26,15 @@ public sealed class PlanGeometry
         IEnumerable<PlanPoint> benchwork = drawing.Automatic ? [] : layout.Benchwork.Corridors.SelectMany(corridor => corridor.Path)
             .Concat(layout.Benchwork.Boards.Concat(layout.Benchwork.OutOfReach).SelectMany(outline => outline.Corners));
         Bounds = PlanBox.Around(Lines.SelectMany(line => line.Points).Concat(benchwork));
-        _linesOf = Lines.GroupBy(line => line.Piece).ToFrozenDictionary(group => group.Key, group => group.ToImmutableArray());
+        _linesOf = ByPiece(Lines);
         _lengths = layout.Track.Where(piece => piece.PlacesMetres is not null).ToFrozenDictionary(piece => piece.Id, piece => piece.PlacesMetres!.Value);
+    }
+
+    private PlanGeometry(PlanGeometry exact, ImmutableArray<PieceLine> lines)
+    {
+        (_index, _lengths, Automatic, SpacingMetres, Bridges, Bounds) = (exact._index, exact._lengths, exact.Automatic, exact.SpacingMetres, exact.Bridges, exact.Bounds);
+        Lines = lines;
+        _linesOf = ByPiece(lines);
     }
 
     /// <summary>The centre line of every way through every piece, pieces in the order of the file. A buffer stop has none.</summary>
@@ -53,6 +60,9 @@ public sealed class PlanGeometry
     /// <param name="cancellation">Stops a long drawing.</param>
     public static PlanGeometry Of(Layout layout, CancellationToken cancellation = default) =>
         new(layout, TrackPaths.Cover(layout) ? PlanFromPaths.Draw(layout) : AutomaticPlan.Draw(layout, cancellation));
+
+    /// <summary>The same lines with fewer points, for a screen: none that is left out lies farther off than a 250th of the distance between tracks.</summary>
+    public PlanGeometry Thinned() => new(this, [.. Lines.Select(line => line with { Points = Polyline.Thinned(line.Points, SpacingMetres / 250) })]);
 
     /// <summary>
     /// The lines of one piece: one for a section, one for each way through trackwork, none for a stop. Of a turntable or transfer table
@@ -81,4 +91,7 @@ public sealed class PlanGeometry
             ? EndAt(other).Reversed
             : throw new ArgumentException($"\"{end}\" is not on the plan", nameof(end));
     }
+
+    private static FrozenDictionary<PieceId, ImmutableArray<PieceLine>> ByPiece(ImmutableArray<PieceLine> lines) =>
+        lines.GroupBy(line => line.Piece).ToFrozenDictionary(group => group.Key, group => group.ToImmutableArray());
 }

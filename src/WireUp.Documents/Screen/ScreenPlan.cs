@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using WireUp.Documents.Drawings;
+using WireUp.Documents.Geometry;
+using WireUp.Documents.Phases;
 using WireUp.Layouts;
 using WireUp.Rails;
 
@@ -30,19 +32,28 @@ public sealed class ScreenPlan
     /// <param name="cancellation">Stops a long drawing.</param>
     public static ScreenPlan Draw(Layout layout, DrawingOptions options, CancellationToken cancellation = default)
     {
-        DrawingOptions bare = options with { Layers = options.Layers & ~DrawingLayers.Legend };
+        PlanGeometry geometry = options.Geometry ?? PlanGeometry.Of(layout, cancellation);
+        DrawingOptions bare = options with { Layers = options.Layers & ~DrawingLayers.Legend, Geometry = geometry.Thinned() };
         PlanFacts facts = PlanFacts.Of(layout, bare, cancellation);
         return new(facts, bare, LayoutDrawing.Draw(facts, bare, cancellation));
     }
 
-    /// <summary>The shapes of the layer <c>rails</c> with everything that moves standing as given.</summary>
-    /// <param name="positions">Positions; a piece or hand switch that is not named stands in its first one.</param>
-    public ImmutableArray<Shape> Rails(IReadOnlyDictionary<PieceId, string> positions)
+    /// <summary>
+    /// The shapes of the layer <c>rails</c> of those pieces that look otherwise once everything that moves stands as given, before and now. Ids
+    /// tell which shapes of the one take the place of which of the other; there may be more or fewer of them.
+    /// </summary>
+    /// <param name="before">Positions before; null where the rails are shown as drawn, for all positions at once.</param>
+    /// <param name="now">Positions now, or null likewise.</param>
+    public (ImmutableArray<Shape> Before, ImmutableArray<Shape> Now) RailsChanged(
+        IReadOnlyDictionary<PieceId, string>? before, IReadOnlyDictionary<PieceId, string>? now)
     {
-        SheetBuilder canvas = new();
-        PlanFacts thrown = _facts.With(_facts.Phases.Thrown(Standing(positions)));
-        new RailPainter(thrown, _sheet, canvas, new LabelPlacer(_sheet.Window)).Paint();
-        return canvas.Shapes;
+        (RailPhases old, RailPhases fresh) = (PhasesAt(before), PhasesAt(now));
+        ImmutableArray<RailPoint> nodes = _facts.Phases.Graph.Nodes;
+        HashSet<PieceId> changed = [.. Enumerable.Range(0, nodes.Length).Where(node => old[node] != fresh[node]).Select(node => nodes[node].Piece)];
+
+        // Blades of live frogs are drawn by their frog once something stands, and as following the points before.
+        if (old.AreThrown != fresh.AreThrown) changed.UnionWith(_facts.Layout.Track.Where(piece => piece is not (Piece.Section or Piece.Stop)).Select(piece => piece.Id));
+        return (Paint(old, changed), Paint(fresh, changed));
     }
 
     /// <summary>A line over the rails along the path of a finding, in the layer <c>path</c>.</summary>
@@ -91,6 +102,15 @@ public sealed class ScreenPlan
 
         return best?.Place is { } found ? found with { MetresFromA = Math.Min(found.MetresFromA, _facts.Index.Piece(found.Section).PlacesMetres!.Value) } : null;
     }
+
+    private ImmutableArray<Shape> Paint(RailPhases phases, IReadOnlySet<PieceId>? pieces)
+    {
+        SheetBuilder canvas = new();
+        new RailPainter(_facts.With(phases), _sheet, canvas, null).Paint(pieces);
+        return canvas.Shapes;
+    }
+
+    private RailPhases PhasesAt(IReadOnlyDictionary<PieceId, string>? positions) => positions is null ? _facts.Phases : _facts.Phases.Thrown(Standing(positions));
 
     private Dictionary<PieceId, string> Standing(IReadOnlyDictionary<PieceId, string> positions)
     {

@@ -40,7 +40,7 @@ public static partial class TrackEdits
             }
 
             TrackOutcome.Done done = Following(document, layout, change, $"Moved a point of \"{section}\"");
-            return place.IsFree ? done with { Sentence = done.Sentence + "." } : new LineDrawing(document, layout, snapMetres).Meet(done, [Rounded(place.At)], answers);
+            return place.IsFree ? done with { Sentence = done.Sentence + "." } : LineDrawing.Meet(done, [Rounded(place.At)], answers);
         });
 
     /// <summary>Puts a point into a section's path, to bend it there.</summary>
@@ -86,13 +86,13 @@ public static partial class TrackEdits
         ImmutableArray<PlanPoint> path = TrackPaths.Of(found);
         return path.Length < 2 ? new TrackOutcome.Refused($"\"{section}\" has no path to edit")
             : index < 0 || index >= path.Length ? new TrackOutcome.Refused(string.Create(CultureInfo.InvariantCulture, $"\"{section}\" has points 0 to {path.Length - 1}, not {index}"))
-            : Checked(document, edit(layout, found, path));
+            : Checked(edit(layout, found, path));
     }
 
     /// <summary>Another path; where no length is stated, the length changes with it.</summary>
     private static TrackChange PathChange(LayoutDocument document, Piece.Section section, ImmutableArray<PlanPoint> path)
     {
-        TrackChange change = new() { Keys = [(section.Id, "path", PlanText.Of(document.Text).Path(path))] };
+        TrackChange change = new() { Keys = [(section.Id, "path", PlanText.Of(new(document.Text)).Path(path))] };
         return section.LengthFromPath ? Resized(change, section, Polyline.Length([.. path.Select(Rounded)])) : change;
     }
 
@@ -107,7 +107,7 @@ public static partial class TrackEdits
     {
         TrackChange asWritten = change with { Stretches = ImmutableDictionary<PieceId, ImmutableArray<Stretch>>.Empty };
         TrackOutcome.Done done = Rewritten(document, layout, asWritten, sentence);
-        return LayoutFile.Read(done.Text, document.FileName).Layout is null ? Rewritten(document, layout, change, sentence) : done;
+        return done.Document.Reading.Layout is null ? Rewritten(document, layout, change, sentence) : done;
     }
 
     private static TrackChange Both(TrackChange one, TrackChange other) =>
@@ -116,5 +116,5 @@ public static partial class TrackEdits
     private static PlanPoint Rounded(PlanPoint point) => new(Math.Round(point.X, 5), Math.Round(point.Y, 5));
 
     private static TrackOutcome.Done Rewritten(LayoutDocument document, Layout layout, TrackChange change, string sentence) =>
-        new(TrackRewriter.Write(document.Text, layout, change), sentence);
+        new(TrackRewriter.Write(document, new(document.Text), layout, change), sentence);
 }

@@ -136,5 +136,5 @@ public static partial class TrackEdits
     private static TrackOutcome OnPiece(LayoutDocument document, PieceId piece, Func<Layout, Piece, TrackOutcome> edit) =>
         document.Reading.Layout is not { } layout ? Unreadable(document)
         : layout.Track.FirstOrDefault(each => each.Id == piece) is not { } found ? new TrackOutcome.Refused($"there is no piece \"{piece}\"")
-        : Checked(document, edit(layout, found));
+        : Checked(edit(layout, found));
 }

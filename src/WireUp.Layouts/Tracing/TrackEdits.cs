@@ -34,7 +34,7 @@ public static partial class TrackEdits
 
         ImmutableArray<PlanPoint> line = [.. points.Where((point, i) => i == 0 || point != points[i - 1])];
         return LayoutOf(document) is { } layout
-            ? Checked(document, new LineDrawing(document, layout, snapMetres).Draw(line, answers))
+            ? Checked(new LineDrawing(document, layout, snapMetres).Draw(line, answers))
             : Unreadable(document);
     }
 
@@ -71,16 +71,7 @@ public static partial class TrackEdits
         new($"the file has errors, the first in line {document.Reading.Problems[0].Line}: {document.Reading.Problems[0].Message}");
 
     /// <summary>What comes out must read without errors, whatever went in.</summary>
-    private static TrackOutcome Checked(LayoutDocument before, TrackOutcome outcome)
-    {
-        if (outcome is not TrackOutcome.Done done)
-        {
-            return outcome;
-        }
-
-        LayoutReading after = LayoutFile.Read(done.Text, before.FileName);
-        return after.Layout is null
-            ? new TrackOutcome.Refused($"it would leave the file with an error: {after.Problems.First(problem => problem.Severity == ProblemSeverity.Error).Message}")
-            : done;
-    }
+    private static TrackOutcome Checked(TrackOutcome outcome) => outcome is TrackOutcome.Done { Document.Reading: { Layout: null } after }
+        ? new TrackOutcome.Refused($"it would leave the file with an error: {after.Problems.First(problem => problem.Severity == ProblemSeverity.Error).Message}")
+        : outcome;
 }

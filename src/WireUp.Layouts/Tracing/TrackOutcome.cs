@@ -10,10 +10,13 @@ public abstract record TrackOutcome
     }
 
     /// <summary>The edit is made.</summary>
-    /// <param name="Text">The whole new text of the layout file; it reads without errors.</param>
+    /// <param name="Document">The layout file as it is then; it reads without errors.</param>
     /// <param name="Sentence">What was done, one sentence with its full stop.</param>
-    public sealed record Done(string Text, string Sentence) : TrackOutcome
+    public sealed record Done(LayoutDocument Document, string Sentence) : TrackOutcome
     {
+        /// <summary>Its whole text.</summary>
+        public string Text => Document.Text;
+
         /// <summary>The pieces that the edit made, in order; empty where it made none.</summary>
         public ImmutableArray<PieceId> Made { get; init; } = [];
     }

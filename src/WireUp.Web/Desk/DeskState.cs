@@ -58,8 +58,8 @@ internal sealed class DeskState(LayoutName name)
     /// <summary>Takes a touch of a sign.</summary>
     public Action<string>? OnMark { get; set; }
 
-    /// <summary>Takes a sign that was dragged to a place.</summary>
-    public Action<string, TrackPlace?>? OnDrop { get; set; }
+    /// <summary>Takes a sign that is dragged to a place; done when it is answered.</summary>
+    public Func<string, TrackPlace?, Task>? OnDrop { get; set; }
 
     /// <summary>Everything that moves, in the order of the layout.</summary>
     public IEnumerable<(PieceId Owner, ImmutableArray<string> Positions)> Movers => Graph is not { } graph ? [] :

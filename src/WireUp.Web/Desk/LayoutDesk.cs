@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using WireUp.Checking;
 using WireUp.Circuits.Sessions;
@@ -13,6 +14,8 @@ namespace WireUp.Web.Desk;
 /// <summary>The one place where the page asks the rooms: everything in the background, stopped when nobody waits, kept for the version it belongs to.</summary>
 internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
 {
+    private readonly ConcurrentDictionary<LayoutName, (Layout Of, PlanGeometry Geometry)> _geometries = new();
+
     /// <summary>Reads a layout; one with problems in its text is opened too.</summary>
     public async Task<Opening> OpenAsync(LayoutName name, CancellationToken cancel) => folder.Read(name, FileRole.Layout) switch
     {
@@ -21,6 +24,10 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
         StoredFile.Unreadable unreadable => new(null, unreadable.Reason),
         _ => throw new InvalidOperationException("not an outcome of reading"),
     };
+
+    /// <summary>Takes what was read already of a version, so that it is not read again.</summary>
+    public Task KnowAsync(LayoutName name, string version, LayoutDocument document, CancellationToken cancel) =>
+        work.GetAsync(version, Reading(name), (_, _) => new OpenLayout(name, version, document), null, cancel);
 
     /// <summary>What is wrong with a text, without keeping it.</summary>
     public static Task<ImmutableArray<LayoutProblem>> ProblemsAsync(LayoutName name, string text, CancellationToken cancel) =>
@@ -54,7 +61,7 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
     public async Task<ScreenPlan> DrawAsync(OpenLayout open, PlanLook look, CancellationToken cancel)
     {
         PlanResult? plan = look.WithProposals ? Planned(open) : null;
-        PlanGeometry geometry = await work.GetAsync(open.Version, "geometry", (_, stop) => PlanGeometry.Of(open.Layout!, stop), null, cancel);
+        PlanGeometry geometry = await work.GetAsync(open.Version, "geometry", (_, stop) => GeometryOf(open, stop), null, cancel);
         DrawingOptions options = new()
         {
             View = look.From,
@@ -103,8 +110,33 @@ internal sealed class LayoutDesk(ILayoutFolder folder, SharedWork work)
     /// <summary>Saves a text, joined with what others saved since it was seen; one with problems is saved too, so that nothing typed is lost.</summary>
     public EditOutcome Save(LayoutName name, (string Text, string Version) seen, string text) => folder.SaveEdit(name, seen, text);
 
+    // Where track lies depends on the track alone: it stays where only the wiring was changed.
+    private PlanGeometry GeometryOf(OpenLayout open, CancellationToken stop)
+    {
+        Layout now = open.Layout!;
+        if (_geometries.TryGetValue(open.Name, out (Layout Of, PlanGeometry Geometry) last) && last.Geometry.Automatic
+            && last.Of.Track.SequenceEqual(now.Track) && last.Of.Joints.Select(joint => (joint.First, joint.Second)).SequenceEqual(now.Joints.Select(joint => (joint.First, joint.Second))))
+        {
+            return last.Geometry;
+        }
+
+        PlanGeometry geometry = PlanGeometry.Of(now, stop);
+        _geometries[open.Name] = (now, geometry);
+        return geometry;
+    }
+
     private Task<OpenLayout> ReadAsync(LayoutName name, StoredFile.Found found, CancellationToken cancel) => work.GetAsync(
-        found.Version, $"reading {name}", (_, _) => new OpenLayout(name, found.Version, LayoutDocument.Open(found.Text, name.FileName)), null, cancel);
+        found.Version, Reading(name), (_, _) => new OpenLayout(name, found.Version, Read(found.Text, name)), null, cancel);
+
+    private static string Reading(LayoutName name) => $"reading {name}";
+
+    // What reads lazily is read here, in the background.
+    private static LayoutDocument Read(string text, LayoutName name)
+    {
+        LayoutDocument document = LayoutDocument.Open(text, name.FileName);
+        _ = document.Reading;
+        return document;
+    }
 
     private sealed class PlanWatch(IProgress<string> watch) : IProgress<PlanProgress>
     {

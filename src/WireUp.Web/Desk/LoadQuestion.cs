@@ -10,7 +10,21 @@ namespace WireUp.Web.Desk;
 /// <summary>What somebody put on the rails.</summary>
 /// <param name="Items">The things, in the order in which they were put.</param>
 /// <param name="Positions">How turnouts and switches stand.</param>
-internal sealed record LoadQuestion(ImmutableArray<PlacedItem> Items, ImmutableSortedDictionary<PieceId, string> Positions);
+/// <param name="BusWires">Wire that is tried for the bus of a district, in place of what the layout has.</param>
+internal sealed record LoadQuestion(
+    ImmutableArray<PlacedItem> Items, ImmutableSortedDictionary<PieceId, string> Positions, ImmutableSortedDictionary<string, Wire> BusWires)
+{
+    /// <summary>The layout with the wires that are tried.</summary>
+    public Layout Tried(Layout layout) => BusWires.IsEmpty ? layout : layout with
+    {
+        Wiring = layout.Wiring with
+        {
+            Buses = [.. layout.Wiring.Buses.Select(bus => BusWires.TryGetValue(bus.District, out Wire? wire)
+                ? bus with { Runs = [.. bus.Runs.Select(run => run with { Wire = wire })] }
+                : bus)],
+        },
+    };
+}
 
 /// <summary>One thing on the rails.</summary>
 /// <param name="Number">Its number on the page.</param>
@@ -46,8 +60,9 @@ internal sealed record LoadAnswer(
     ImmutableArray<ItemAnswer> Items, ImmutableArray<(string District, double Amps, double Trip)> Districts, ImmutableArray<string> Problems)
 {
     /// <summary>Solves the layout with the trains on it; coins are looked up with everything else switched off.</summary>
-    public static LoadAnswer Of(Layout layout, LoadQuestion question, CancellationToken cancel)
+    public static LoadAnswer Of(Layout built, LoadQuestion question, CancellationToken cancel)
     {
+        Layout layout = question.Tried(built);
         ImmutableArray<(PlacedItem Item, PlacedLoad Load)> loads = [.. question.Items.SelectMany(item => item.Loads(layout).Select(load => (item, load)))];
         PowerOptions options = new() { Loads = [.. loads.Select(pair => pair.Load)], Turnouts = question.Positions };
         RailGraph graph = RailGraph.Build(layout, [.. options.Places, .. question.Items.Select(item => item.At)]);

@@ -17,7 +17,10 @@ public sealed record BoardTool(string Word, string Title, string Hint)
 
     internal static readonly BoardTool Measure = new("measure", "Set the scale", "Touch two points of the picture whose distance you know, then say how far apart they are.");
 
-    internal static readonly ImmutableArray<BoardTool> All = [Choose, Curve, Straight, Measure];
+    internal static readonly BoardTool Picture = new("picture", "Move the picture", "Drag the picture to where it belongs; the track stays. Where its corner lies can also be typed, under \"Picture under the plan\".");
+
+    /// <summary>The tools for a plan with or without a picture under it.</summary>
+    internal static ImmutableArray<BoardTool> For(bool hasPicture) => hasPicture ? [Choose, Curve, Straight, Measure, Picture] : [Choose, Curve, Straight, Measure];
 
     /// <summary>Whether it lays track.</summary>
     internal bool LaysTrack => this == Curve || this == Straight;

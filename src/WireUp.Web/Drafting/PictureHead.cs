@@ -5,8 +5,8 @@ using WireUp.Web.Hosting;
 namespace WireUp.Web.Drafting;
 
 /// <summary>
-/// What the first bytes of a picture say of it: whether it is a PNG or a JPEG, whatever its name says, and how large it is when it is
-/// unpacked. Sources: W3C, Portable Network Graphics, third edition 2025, section 11.2.1; ITU-T T.81 (1992), annex B.
+/// What the first bytes of a picture say of it: whether it is a PNG, a JPEG or an SVG drawing, whatever its name says, and how large it is when it is
+/// unpacked. Sources: W3C, Portable Network Graphics, third edition 2025, section 11.2.1; ITU-T T.81 (1992), annex B; for SVG see <see cref="SvgHead"/>.
 /// </summary>
 /// <param name="Ending">The ending of its name.</param>
 /// <param name="MediaType">Its type, for the browser.</param>
@@ -15,7 +15,7 @@ namespace WireUp.Web.Drafting;
 public sealed record PictureHead(string Ending, string MediaType, int Width, int Height)
 {
     /// <summary>What may be handed in.</summary>
-    internal const string Expected = "a PNG or JPEG picture";
+    internal const string Expected = "a PNG, JPEG or SVG picture";
 
     private static ReadOnlySpan<byte> PngBegin => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
@@ -30,7 +30,7 @@ public sealed record PictureHead(string Ending, string MediaType, int Width, int
     /// <summary>Looks at a file; null where it is neither, or broken.</summary>
     internal static PictureHead? Of(ReadOnlySpan<byte> bytes)
     {
-        PictureHead? head = bytes.StartsWith(PngBegin) ? OfPng(bytes) : bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? OfJpeg(bytes) : null;
+        PictureHead? head = bytes.StartsWith(PngBegin) ? OfPng(bytes) : bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? OfJpeg(bytes) : SvgHead.Of(bytes);
         return head is { Width: > 0, Height: > 0 } ? head : null;
     }
 

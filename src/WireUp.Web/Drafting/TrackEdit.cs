@@ -29,7 +29,7 @@ public sealed record TrackEdit(Func<LayoutDocument, ImmutableDictionary<string, 
     {
         try
         {
-            return new TrackOutcome.Done(document.WithPicture(picture).Text, said);
+            return new TrackOutcome.Done(document.WithPicture(picture), said);
         }
         catch (ArgumentException misfit)
         {

@@ -1,9 +1,10 @@
 // The drawing board: the picture of the plan, the track over it in millimetres of the plan, and the line that is being drawn. Pan and
 // zoom are those of the plan. A line that is drawn lives here until it is finished; only then does it cross to the server.
-import { clamp, curve, dot, far, minus, plus, times, unit } from './curve.js';
-import { Board } from './plan.js';
+import { curve, far, minus, plus, times } from './curve.js';
+import { Board } from './board.js';
+import { cornersOf, lineOf, make, nameOf, pathOf, set, sign } from './shapes.js';
+import { nearest, placeOn } from './snap.js';
 
-const svgName = 'http://www.w3.org/2000/svg';
 const reachOfEnd = 16; // on the screen
 const reachOfLine = 11;
 
@@ -18,6 +19,7 @@ class DrawBoard extends Board {
     this.tool = 'choose';
     this.points = [];
     this.hover = null;
+    this.shift = null;
     this.ends = [];
     this.lines = [];
     this.svg = make('svg', { 'aria-hidden': 'true' });
@@ -53,12 +55,14 @@ class DrawBoard extends Board {
     this.lines = plan.lines.map(line => ({ ...line, points: line.points.map(flip) }));
     this.linesGroup.replaceChildren(...this.lines.map(line => lineOf(line, line.piece === plan.chosen)));
     this.showPicture(plan.picture);
+    this.renewed();
     this.put();
     if (!this.view) this.fit();
     this.draw();
   }
 
   showPicture(picture) {
+    this.pictureGroup.removeAttribute('transform');
     if (!picture) {
       this.pictureGroup.replaceChildren();
       return;
@@ -124,7 +128,8 @@ class DrawBoard extends Board {
   put() {
     const chosen = this.lines.filter(line => line.piece === this.plan.chosen);
     const handles = chosen.length === 1 && chosen[0].kind === 'section' ? chosen[0].points : [];
-    const named = this.lines.filter((line, i) => this.lines.findIndex(other => other.piece === line.piece) === i);
+    const seen = new Set();
+    const named = this.lines.filter(line => !seen.has(line.piece) && seen.add(line.piece));
     this.marksGroup.replaceChildren(
       ...this.ends.filter(end => end.open).map(end => sign({ x: end.x, y: -end.y }, 'end', [make('circle', { r: 5 })])),
       ...(named.length > 200 ? named.filter(line => line.piece === this.plan.chosen) : named).map(nameOf),
@@ -172,7 +177,7 @@ class DrawBoard extends Board {
       this.page.invokeMethodAsync('Touched', found?.closest('[data-of]')?.getAttribute('data-of') ?? '');
     } else if (this.tool === 'measure') {
       this.measure({ x, y });
-    } else {
+    } else if (this.isDrawing) {
       this.add(this.snap(x, y));
     }
   }
@@ -229,10 +234,28 @@ class DrawBoard extends Board {
 
   move(event) {
     super.move(event);
-    if (!this.view || this.pointers.size > 0 || this.tool === 'choose' || event.pointerType === 'touch') return;
+    if (!this.view || this.pointers.size > 0 || this.tool === 'choose' || this.tool === 'picture' || event.pointerType === 'touch') return;
     const { x, y } = this.place(event);
     this.hover = this.tool === 'measure' ? { x, y } : this.snap(x, y);
     this.sketch();
+  }
+
+  // With the tool for it a drag moves the picture and not the board; where it comes to lie is told once it is let go.
+  pan(last, now) {
+    if (this.tool !== 'picture' || !this.plan?.picture) {
+      super.pan(last, now);
+      return;
+    }
+
+    this.shift = plus(this.shift ?? { x: 0, y: 0 }, times(minus(now, last), this.view.scale));
+    this.pictureGroup.setAttribute('transform', `translate(${this.shift.x} ${this.shift.y})`);
+  }
+
+  up(event) {
+    super.up(event);
+    if (!this.shift || this.pointers.size > 0) return;
+    this.page.invokeMethodAsync('PictureMoved', round(this.shift.x), round(-this.shift.y));
+    this.shift = null;
   }
 
   drag(event) {
@@ -252,7 +275,7 @@ class DrawBoard extends Board {
 
   key(event) {
     const middle = () => ({ x: this.view.x + this.host.clientWidth * this.view.scale / 2, y: this.view.y + this.host.clientHeight * this.view.scale / 2 });
-    const acts = this.tool === 'choose' ? {} : {
+    const acts = !this.isDrawing && this.tool !== 'measure' ? {} : {
       Enter: () => this.finish(),
       Escape: () => this.clear(),
       Backspace: () => this.back(),
@@ -279,67 +302,5 @@ class DrawBoard extends Board {
   }
 }
 
-function placeOn(points, at) {
-  let best = null;
-  for (let i = 1; i < points.length; i++) {
-    const step = minus(points[i], points[i - 1]);
-    const square = dot(step, step);
-    if (square === 0) continue;
-    const share = clamp(dot(minus(at, points[i - 1]), step) / square, 0, 1);
-    const place = plus(points[i - 1], times(step, share));
-    if (!best || far(place, at) < far(best, at)) best = { ...place, dir: unit(step), snap: 'line' };
-  }
-
-  return best;
-}
-
-function nearest(places, at, reach) {
-  let best = null;
-  for (const place of places) if (far(place, at) < (best ? far(best, at) : reach)) best = place;
-  return best;
-}
-
-function lineOf(line, isChosen) {
-  const d = pathOf(line.points);
-  const group = make('g', { class: `line ${line.kind}${isChosen ? ' chosen' : ''}`, 'data-of': line.piece });
-  group.append(...['touch', 'rails', 'between'].map(kind => make('path', { class: kind, d })));
-  return group;
-}
-
-function nameOf(line) {
-  const middle = line.points[Math.floor((line.points.length - 1) / 2)];
-  const next = line.points[Math.floor((line.points.length - 1) / 2) + 1] ?? middle;
-  const words = make('text', { y: -10 });
-  words.textContent = line.piece;
-  return sign({ x: (middle.x + next.x) / 2, y: (middle.y + next.y) / 2 }, `name ${line.kind}`, [words]);
-}
-
-function sign(at, kind, shapes) {
-  const group = make('g', { class: kind });
-  group.at = at;
-  group.append(...shapes);
-  return group;
-}
-
-function cornersOf(picture) {
-  if (!picture) return [];
-  const angle = picture.turn * Math.PI / 180;
-  return [[0, 0], [1, 0], [0, 1], [1, 1]].map(([across, up]) => {
-    const [x, y] = [across * picture.width, up * picture.height];
-    return { x: picture.x + x * Math.cos(angle) - y * Math.sin(angle), y: -(picture.y + x * Math.sin(angle) + y * Math.cos(angle)) };
-  });
-}
-
-function make(name, attributes) {
-  const element = document.createElementNS(svgName, name);
-  set(element, attributes);
-  return element;
-}
-
-function set(element, attributes) {
-  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
-}
-
 const flip = ([x, y]) => ({ x, y: -y });
-const pathOf = points => points.map((at, i) => `${i === 0 ? 'M' : 'L'}${at.x} ${at.y}`).join('');
 const round = value => Math.round(value * 10) / 10;

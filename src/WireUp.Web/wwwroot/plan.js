@@ -1,38 +1,19 @@
-// The plan on the page: shows it, pans and zooms it, and tells which piece was touched and where. All of that happens here; only
-// touches cross to the server, and only changed groups of shapes come back.
+// The plan on the page: shows it, and tells which piece was touched and where. Only touches cross to the server, and only changed
+// shapes come back.
+import { Board } from './board.js';
+
 const svgName = 'http://www.w3.org/2000/svg';
 const markRadius = 11;
+const words = new TextDecoder();
 
 export function open(host, page) {
-  return new Board(host, page);
+  return new PlanBoard(host, page);
 }
 
-export class Board {
-  constructor(host, page) {
-    this.host = host;
-    this.page = page;
-    this.svg = null;
-    this.limits = [0.01, 4];
-    this.pointers = new Map();
-    this.travel = 0;
-    this.dragged = null;
-    this.frame = 0;
-    this.stop = new AbortController();
-    const on = (kind, act, more) => host.addEventListener(kind, act.bind(this), { signal: this.stop.signal, ...more });
-    on('pointerdown', this.down);
-    on('pointermove', this.move);
-    on('pointerup', this.up);
-    on('pointercancel', this.cancel);
-    on('wheel', this.wheel, { passive: false });
-    on('keydown', this.key);
-    this.size = new ResizeObserver(() => this.draw());
-    this.size.observe(host);
-  }
-
+class PlanBoard extends Board {
   // A plan is there together with what a finger hits, so that no touch of what can be seen is lost.
   show(text, touch) {
-    const root = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
-    const svg = document.importNode(root, true);
+    const svg = document.importNode(parsed(words.decode(text)), true);
     const [, , width, height] = svg.getAttribute('viewBox').split(' ').map(Number);
     svg.removeAttribute('width');
     svg.removeAttribute('height');
@@ -44,16 +25,46 @@ export class Board {
     this.marksGroup = document.createElementNS(svgName, 'g');
     this.marksGroup.setAttribute('data-layer', 'marks');
     svg.append(this.marksGroup);
-    this.replace('touch', touch);
+    this.replace('touch', words.decode(touch));
+    this.rails = null;
+    this.renewed();
     if (sameSheet) this.draw();
     else this.fit();
+  }
+
+  // What changed since: rails, the path that is lit, signs, the place to look at, and what stands in the page's address.
+  update(change) {
+    if (change.rails) this.renew(change.gone, change.rails);
+    if (change.path) this.replace('path', change.path);
+    if (change.marks) this.marks(change.marks);
+    if (change.goTo) this.goTo(...change.goTo);
+    history.replaceState(history.state, '', change.address);
+  }
+
+  // Rails of some names make room for others.
+  renew(gone, text) {
+    if (!this.svg) return;
+    if (!this.rails) {
+      this.rails = new Map();
+      for (const shape of this.svg.querySelectorAll('[data-layer="rails"] [data-of]')) keep(this.rails, shape);
+    }
+
+    const fresh = new Map();
+    for (const shape of document.importNode(group(text), true).children) keep(fresh, shape);
+    for (const name of new Set([...gone, ...fresh.keys()])) {
+      const old = this.rails.get(name) ?? [];
+      const shapes = fresh.get(name) ?? [];
+      if (old.length > 0) old[0].before(...shapes);
+      else this.svg.querySelector('[data-layer="rails"]')?.append(...shapes);
+      for (const shape of old) shape.remove();
+      this.rails.set(name, shapes);
+    }
   }
 
   // A group of shapes takes the place of the one of that name, or lies on top where there is none.
   replace(layer, text) {
     if (!this.svg) return;
-    const root = new DOMParser().parseFromString(`<svg xmlns="${svgName}">${text}</svg>`, 'image/svg+xml').documentElement;
-    const fresh = document.importNode(root.firstElementChild, true);
+    const fresh = document.importNode(group(text), true);
     const old = [...this.svg.children].find(group => group.getAttribute('data-layer') === layer);
     if (old) old.replaceWith(fresh);
     else this.svg.insertBefore(fresh, this.marksGroup);
@@ -63,7 +74,7 @@ export class Board {
     if (!this.svg) return;
     this.marksGroup.replaceChildren(...list.map(mark => {
       const group = document.createElementNS(svgName, 'g');
-      group.setAttribute('class', `mark ${mark.kind}`);
+      group.setAttribute('class', `mark ${mark.kind}${mark.kind === 'train' || mark.kind === 'coin' ? ' movable' : ''}`);
       group.setAttribute('data-mark', mark.id);
       group.at = { x: mark.x, y: mark.y };
       const title = document.createElementNS(svgName, 'title');
@@ -74,12 +85,21 @@ export class Board {
       } else {
         sign.setAttribute('r', markRadius);
       }
-      const words = document.createElementNS(svgName, 'text');
-      words.setAttribute('y', '4');
-      words.textContent = mark.text;
-      group.append(title, sign, words);
+      const letters = document.createElementNS(svgName, 'text');
+      letters.setAttribute('y', '4');
+      letters.textContent = mark.text;
+      group.append(title, sign, letters);
       return group;
     }));
+
+    // A sign that is being dragged stays under the finger.
+    const held = this.dragged && [...this.marksGroup.children].find(group => group.getAttribute('data-mark') === this.dragged.getAttribute('data-mark'));
+    if (held) {
+      held.home = held.at;
+      held.at = this.dragged.at;
+      this.dragged = held;
+    }
+
     this.draw();
   }
 
@@ -103,97 +123,35 @@ export class Board {
     this.draw();
   }
 
-  zoom(factor) {
-    this.zoomAt(factor, this.host.clientWidth / 2, this.host.clientHeight / 2);
-  }
-
-  zoomAt(factor, left, top) {
-    if (!this.view) return;
-    const scale = Math.min(Math.max(this.view.scale / factor, this.limits[0]), this.limits[1]);
-    this.view.x += left * (this.view.scale - scale);
-    this.view.y += top * (this.view.scale - scale);
-    this.view.scale = scale;
+  // While it is dragged its place is told again and again, the newest as soon as the answer to the last is there.
+  async drag(event) {
+    const { x, y } = this.place(event);
+    const name = this.dragged.getAttribute('data-mark');
+    this.dragged.at = { x, y };
     this.draw();
-  }
-
-  draw() {
-    if (this.frame || !this.view) return;
-    this.frame = requestAnimationFrame(() => {
-      this.frame = 0;
-      if (!this.svg) return;
-      const { x, y, scale } = this.view;
-      this.svg.setAttribute('viewBox', `${x} ${y} ${this.host.clientWidth * scale} ${this.host.clientHeight * scale}`);
-      for (const group of this.marksGroup.children) {
-        group.setAttribute('transform', `translate(${group.at.x} ${group.at.y}) scale(${scale})`);
+    this.newest = { x, y };
+    if (this.isAsking) return;
+    this.isAsking = true;
+    try {
+      while (this.newest) {
+        const at = this.newest;
+        this.newest = null;
+        await this.page.invokeMethodAsync('Dropped', name, at.x, at.y);
       }
-    });
-  }
-
-  place(event) {
-    const box = this.host.getBoundingClientRect();
-    const left = event.clientX - box.left;
-    const top = event.clientY - box.top;
-    return { left, top, x: this.view.x + left * this.view.scale, y: this.view.y + top * this.view.scale };
-  }
-
-  down(event) {
-    if (!this.view) return;
-    this.host.setPointerCapture(event.pointerId);
-    this.pointers.set(event.pointerId, { x: event.clientX, y: event.clientY });
-    if (this.pointers.size === 1) {
-      this.travel = 0;
-      this.dragged = event.target.closest('.mark.train, .mark.coin');
+    } finally {
+      this.isAsking = false;
     }
   }
 
-  move(event) {
-    const last = this.pointers.get(event.pointerId);
-    if (!last) return;
-    const now = { x: event.clientX, y: event.clientY };
-    this.travel += Math.hypot(now.x - last.x, now.y - last.y);
-    if (this.pointers.size === 2) this.pinch(event.pointerId, last, now);
-    else if (this.dragged && this.travel > 5) this.drag(event);
-    else if (!this.dragged && this.travel > 5) this.pan(last, now);
-    this.pointers.set(event.pointerId, now);
-  }
+  async dropped(dragged, x, y) {
+    const name = dragged.getAttribute('data-mark');
+    this.newest = null;
+    await this.page.invokeMethodAsync('Dropped', name, x, y);
+    for (const sign of this.marksGroup.children) {
+      if (sign.home && sign !== this.dragged) sign.at = sign.home;
+    }
 
-  drag(event) {
-    const { x, y } = this.place(event);
-    this.dragged.at = { x, y };
     this.draw();
-  }
-
-  pan(last, now) {
-    this.view.x -= (now.x - last.x) * this.view.scale;
-    this.view.y -= (now.y - last.y) * this.view.scale;
-    this.draw();
-  }
-
-  pinch(id, last, now) {
-    const [other] = [...this.pointers].filter(([key]) => key !== id).map(([, at]) => at);
-    const before = Math.hypot(last.x - other.x, last.y - other.y);
-    const after = Math.hypot(now.x - other.x, now.y - other.y);
-    const box = this.host.getBoundingClientRect();
-    if (before > 0 && after > 0) this.zoomAt(after / before, (now.x + other.x) / 2 - box.left, (now.y + other.y) / 2 - box.top);
-  }
-
-  up(event) {
-    const known = this.pointers.delete(event.pointerId);
-    const dragged = this.dragged;
-    this.dragged = null;
-    if (!known || this.pointers.size > 0) return;
-    const { x, y } = this.place(event);
-    if (dragged && this.travel > 5) this.dropped(dragged, x, y);
-    else if (this.travel <= 5) this.touch(event, x, y);
-  }
-
-  dropped(dragged, x, y) {
-    this.page.invokeMethodAsync('Dropped', dragged.getAttribute('data-mark'), x, y);
-  }
-
-  cancel(event) {
-    this.pointers.delete(event.pointerId);
-    this.dragged = null;
   }
 
   // The pointer is captured by the board: look up what lies under it.
@@ -203,40 +161,18 @@ export class Board {
     if (mark) this.page.invokeMethodAsync('Marked', mark.getAttribute('data-mark'));
     else this.page.invokeMethodAsync('Touched', found?.closest('[data-layer="touch"] [data-of]')?.getAttribute('data-of') ?? '', x, y);
   }
-
-  wheel(event) {
-    if (!this.view) return;
-    event.preventDefault();
-    const { left, top } = this.place(event);
-    this.zoomAt(Math.exp(-event.deltaY * 0.0015), left, top);
-  }
-
-  key(event) {
-    const step = 40 * (this.view?.scale ?? 0);
-    const acts = {
-      ArrowLeft: () => { this.view.x -= step; },
-      ArrowRight: () => { this.view.x += step; },
-      ArrowUp: () => { this.view.y -= step; },
-      ArrowDown: () => { this.view.y += step; },
-      '+': () => this.zoom(1.25),
-      '-': () => this.zoom(0.8),
-      0: () => this.fit(),
-    };
-    const act = this.view && !event.ctrlKey && !event.metaKey && !event.altKey ? acts[event.key] : undefined;
-    if (!act) return;
-    event.preventDefault();
-    act();
-    this.draw();
-  }
-
-  close() {
-    this.stop.abort();
-    this.size.disconnect();
-    cancelAnimationFrame(this.frame);
-  }
 }
 
-// What the page shows stands in its address, without asking the server for it.
-export function remember(address) {
-  history.replaceState(history.state, '', address);
+function parsed(text) {
+  return new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
+}
+
+function group(text) {
+  return parsed(`<svg xmlns="${svgName}">${text}</svg>`).firstElementChild;
+}
+
+function keep(map, shape) {
+  const name = shape.getAttribute('data-of');
+  if (map.has(name)) map.get(name).push(shape);
+  else map.set(name, [shape]);
 }

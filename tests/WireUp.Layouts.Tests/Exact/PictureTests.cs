@@ -60,6 +60,7 @@ public sealed class PictureTests
     [InlineData("..png", false)]
     [InlineData("a..png", false)]
     [InlineData("C:a.png", false)]
-    [InlineData("a.svg", false)]
+    [InlineData("a.svg", true)]
+    [InlineData("a.gif", false)]
     public void Only_a_plain_name_is_one_of_a_picture(string name, bool isOne) => Assert.Equal(isOne, PlanPicture.IsFileName(name));
 }

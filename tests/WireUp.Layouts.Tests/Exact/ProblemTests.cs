@@ -119,7 +119,7 @@ public sealed class ProblemTests
         { Base + "§picture: { width: 2 m }\n", "WU1007", "", "file:" },
         { Base + "§picture: { file: plan.png }\n", "WU1007", "", "width:" },
         { Base + "picture: { file: §../plan.png, width: 2 m }\n", "WU1014", "../plan.png", "without folders" },
-        { Base + "picture: { file: §plan.gif, width: 2 m }\n", "WU1014", "plan.gif", ".png, .jpg or .jpeg" },
+        { Base + "picture: { file: §plan.gif, width: 2 m }\n", "WU1014", "plan.gif", ".png, .jpg, .jpeg or .svg" },
         { Base + "picture: { file: plan.png, width: §0 }\n", "WU1013", "0", "10 km" },
         { Base + "picture: { file: plan.png, width: 2 m, at: §3 }\n", "WU1005", "3", "[900, 400]" },
         { Base + "picture: { file: plan.png, width: 2 m, turn: §400 deg }\n", "WU1013", "400 deg", "360 deg" },

@@ -1,5 +1,4 @@
-using System.Globalization;
-using System.Text;
+using Microsoft.Playwright;
 using WireUp.Layouts;
 using WireUp.Web.Tests.Support;
 
@@ -10,48 +9,37 @@ namespace WireUp.Web.Tests.Journeys;
 public sealed class Figures(Browser browser)
 {
     private const int People = 30, Throws = 5;
-
-    /// <summary>Throws the mover of a number and gives the milliseconds to the picture after its rails have changed; at a second touch it is thrown back.</summary>
-    private const string Throw = """
-        number => new Promise(done => {
-          const select = document.getElementById('mover-' + number);
-          const begin = performance.now();
-          const watch = new MutationObserver(() => { watch.disconnect(); requestAnimationFrame(() => done(performance.now() - begin)); });
-          watch.observe(document.querySelector('.surface svg'), { childList: true });
-          select.selectedIndex = (select.selectedIndex + 1) % select.options.length;
-          select.dispatchEvent(new Event('change', { bubbles: true }));
-        })
-        """;
+    private const string Club = "tarrow-valley-as-built";
 
     [Fact(Explicit = true)]
     public async Task Figures_of_the_page()
     {
-        StringBuilder table = new("| | median | 95 of 100 below |\n| --- | ---: | ---: |\n");
-        await ManyAsync(table);
+        FigureTable table = new();
         await LiveAsync(table);
-        Put(table.ToString());
+        await ManyAsync(table);
+        await new LargePlan(browser, table).MeasureAsync();
+        table.Put();
     }
 
-    private static void Put(string table)
-    {
-        const string Begin = "<!-- page: begin, written by the tests `Figures` of tests/WireUp.Web.Tests -->", End = "<!-- page: end -->";
-        string file = RepoFiles.PathOf("docs/performance.md"), page = File.ReadAllText(file);
-        int from = page.IndexOf(Begin, StringComparison.Ordinal) + Begin.Length, to = page.IndexOf(End, from, StringComparison.Ordinal);
-        File.WriteAllText(file, $"{page[..from]}\n\n{table}\n{page[to..]}");
-    }
+    /// <summary>Throws the mover of a number; at a second touch it is thrown back.</summary>
+    internal static string Throw(int number) => $$"""
+        () => {
+          const select = document.getElementById('mover-{{number}}');
+          select.selectedIndex = (select.selectedIndex + 1) % select.options.length;
+          select.dispatchEvent(new Event('change', { bubbles: true }));
+        }
+        """;
 
-    private async Task ManyAsync(StringBuilder table)
+    private async Task ManyAsync(FigureTable table)
     {
-        await using Served served = await Served.StartAsync("tarrow-valley-as-built");
+        await using Served served = await Served.StartAsync(Club);
         long before = Environment.WorkingSet;
         Seen[] people = new Seen[People];
         for (int i = 0; i < People; i++)
         {
             people[i] = await browser.OpenAsync();
             people[i].Page.SetDefaultTimeout(120_000);
-            await people[i].GoAsync(served, "tarrow-valley-as-built", "check");
-            await people[i].DrawnAsync();
-            await people[i].Page.Locator("ol.findings li").First.WaitForAsync();
+            await OpenAsync(people[i], served);
         }
 
         double[][] times = await Task.WhenAll(people.Select(async (seen, person) =>
@@ -61,64 +49,109 @@ public sealed class Figures(Browser browser)
             for (int i = 0; i < Throws; i++)
             {
                 await Task.Delay(random.Next(2000, 6000), Cancel);
-                found.Add(await seen.Page.EvaluateAsync<double>(Throw, person));
+                found.Add(await FigureTable.AnswerAsync(seen.Page, ".surface svg", Throw(person)));
             }
 
             return found.ToArray();
         }));
-        Add(table, $"a turnout thrown by one of {People} people, club sample", [.. times.SelectMany(each => each)]);
-        table.Append(CultureInfo.InvariantCulture, $"| memory of the server more with {People} people, test driver included | {(Environment.WorkingSet - before) / 1048576.0:0} MB | |\n");
+        table.Add($"a turnout thrown by one of {People} people, club sample", times.SelectMany(each => each));
+        table.Add($"memory of the server more with {People} people, test driver included", (Environment.WorkingSet - before) / 1048576.0, "MB");
         Assert.All(people, seen => Assert.Empty(seen.Complaints));
         foreach (Seen seen in people) await seen.DisposeAsync();
     }
 
-    private async Task LiveAsync(StringBuilder table)
+    private async Task LiveAsync(FigureTable table)
     {
-        await using Served served = await Served.StartAsync("tarrow-valley-as-built");
+        await using Served served = await Served.StartAsync(Club);
         await using Seen seen = await browser.OpenAsync();
-        await seen.GoAsync(served, "tarrow-valley-as-built", "check");
+        IPage page = seen.Page;
+        await OpenAsync(seen, served);
+        table.Add("a turnout thrown, club sample, one person", await TimesAsync(42, i => FigureTable.AnswerAsync(page, ".surface svg", Throw(i % 10))), 2);
+        await seen.FollowAsync("Load");
+        await page.WaitForSelectorAsync(".surface[data-drawn*=Volts]");
+        Layout club = LayoutFile.Read(RepoFiles.ReadText($"sample-layouts/{Club}.layout.yaml"), "club").Layout!;
+        string[] places = [.. club.Track.OfType<Piece.Section>().Where(section => section.Length.Meters > 0.3).Take(12).Select(section => $"{section.Id}@0.2 m")];
+        table.Add("a train more on the track, all volts anew", await TimesAsync(places.Length, i => PutAsync(places[i])), 2);
+        await DragAsync("a train dragged");
+        await page.GetByText("Take all away").ClickAsync();
+        await page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync("coin");
+        await PutAsync(places[0]);
+        await DragAsync("a coin dragged");
+        await page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync("load");
+        await PutAsync(places[1]);
+        await page.GetByText("Try another bus wire").ClickAsync();
+        int wires = await page.Locator("#tried-wire option").CountAsync();
+        table.Add("another bus wire tried, all volts anew", await TimesAsync(32, i => FigureTable.AnswerAsync(page, Answers, $$"""
+            () => {
+              const select = document.getElementById('tried-wire');
+              select.selectedIndex = {{1 + (i % (wires - 1))}};
+              select.dispatchEvent(new Event('change', { bubbles: true }));
+            }
+            """)), 2);
+
+        Task<double> PutAsync(string place) => FigureTable.AnswerAsync(page, Answers, $$"""
+            () => {
+              const place = document.getElementById('place');
+              place.value = '{{place}}';
+              place.dispatchEvent(new Event('change', { bubbles: true }));
+              place.form.requestSubmit();
+            }
+            """);
+
+        // From a move of the pointer to the picture with the answer for where it is then. Each move goes on along the track from sign to sign.
+        async Task DragAsync(string what)
+        {
+            float[] from = await SignAsync(page.Locator(".surface .movable").First);
+            await page.EvaluateAsync("""
+                () => {
+                  window.answers = [];
+                  let moved = null;
+                  const surface = document.querySelector('.surface');
+                  surface.addEventListener('pointermove', () => { moved ??= performance.now(); });
+                  new MutationObserver(() => {
+                    if (moved === null) return;
+                    const begin = moved;
+                    moved = null;
+                    requestAnimationFrame(() => window.answers.push(performance.now() - begin));
+                  }).observe(document.querySelector('.panel [aria-live]'), { childList: true, subtree: true, characterData: true });
+                }
+                """);
+            await page.Mouse.MoveAsync(from[0], from[1]);
+            await page.Mouse.DownAsync();
+            for (int i = 1; i <= 80; i++)
+            {
+                await page.Mouse.MoveAsync(from[0] + (float)(220 * Math.Sin(i / 13.0)), from[1] + (float)(60 * Math.Sin(i / 5.0)));
+                await page.WaitForTimeoutAsync(40);
+            }
+
+            await page.Mouse.UpAsync();
+            double[] times = await page.EvaluateAsync<double[]>("window.answers");
+            Assert.True(times.Length > 5, $"{what}: only {times.Length} answers while it was dragged");
+            table.Add($"{what}, answered on the way", times);
+        }
+    }
+
+    private const string Answers = ".panel [aria-live]";
+
+    private static async Task<float[]> SignAsync(ILocator sign)
+    {
+        await sign.WaitForAsync();
+        LocatorBoundingBoxResult box = (await sign.BoundingBoxAsync())!;
+        return [box.X + (box.Width / 2), box.Y + (box.Height / 2)];
+    }
+
+    private static async Task OpenAsync(Seen seen, Served served)
+    {
+        await seen.GoAsync(served, Club, "check");
         await seen.DrawnAsync();
         await seen.Page.Locator("ol.findings li").First.WaitForAsync();
-        await ThrownAsync(seen, "a turnout thrown, club sample, one person", table);
-        await seen.FollowAsync("Load");
-        await seen.Page.WaitForSelectorAsync(".surface[data-drawn*=Volts]");
-        Layout club = LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "club").Layout!;
-        string[] places = [.. club.Track.OfType<Piece.Section>().Where(section => section.Length.Meters > 0.3).Take(20).Select(section => $"{section.Id}@0.2 m")];
-        List<double> times = [];
-        foreach (string place in places)
-        {
-            await seen.Page.GetByLabel("Place").FillAsync(place);
-            times.Add(await seen.Page.EvaluateAsync<double>("""
-                () => new Promise(done => {
-                  const place = document.getElementById('place');
-                  place.dispatchEvent(new Event('change', { bubbles: true }));
-                  const begin = performance.now();
-                  const count = document.querySelectorAll('.panel ul.plain li').length;
-                  const watch = new MutationObserver(() => {
-                    if (document.querySelectorAll('.panel ul.plain li').length === count) return;
-                    watch.disconnect();
-                    requestAnimationFrame(() => done(performance.now() - begin));
-                  });
-                  watch.observe(document.querySelector('.panel'), { childList: true, subtree: true });
-                  place.form.requestSubmit();
-                })
-                """));
-        }
-
-        Add(table, "a train more on the track, all volts anew, club sample", [.. times.Skip(2)]);
     }
 
-    private static async Task ThrownAsync(Seen seen, string what, StringBuilder table)
+    private static async Task<double[]> TimesAsync(int count, Func<int, Task<double>> time)
     {
-        List<double> times = [];
-        for (int i = 0; i < 22; i++) times.Add(await seen.Page.EvaluateAsync<double>(Throw, i % 10));
-        Add(table, what, [.. times.Skip(2)]);
-    }
-
-    private static void Add(StringBuilder table, string what, double[] times)
-    {
-        double[] sorted = [.. times.Order()];
-        table.Append(CultureInfo.InvariantCulture, $"| {what} | {sorted[sorted.Length / 2]:0} ms | {sorted[(int)(0.95 * (sorted.Length - 1))]:0} ms |\n");
+        double[] times = new double[count];
+        for (int i = 0; i < count; i++) times[i] = await time(i);
+        return times;
     }
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;

@@ -61,16 +61,20 @@ public sealed class Pictures(Browser browser)
     {
         await using Served served = await Served.StartAsync("slate-branch");
         File.Copy(RepoFiles.PathOf("sample-layouts/slate-branch.readings.yaml"), served.PathOf("slate-branch.readings.yaml"));
-        await using Seen desk = await browser.OpenAsync(1200, 1000);
-        await desk.GoAsync(served, "slate-branch", "fault");
-        await desk.DrawnAsync();
-        await desk.Page.GetByText("Take in slate-branch.readings.yaml").ClickAsync();
-        await desk.Page.WaitForSelectorAsync("ol.suspects li");
-        await desk.Page.Locator("ol.suspects button.line").First.ClickAsync();
-        await desk.Page.WaitForSelectorAsync(".surface .mark.chosen");
-        await desk.Page.EvaluateAsync("document.querySelector('.panel').scrollTop = document.querySelector('ol.readings').offsetTop + 120");
-        await desk.Page.WaitForTimeoutAsync(500);
-        await desk.Page.ScreenshotAsync(new() { Path = RepoFiles.PathOf("docs/images/page-fault.png") });
+        foreach ((int width, int height, string of) in new[] { (1200, 1000, "page-fault"), (360, 900, "page-fault-phone") })
+        {
+            await using Seen seen = await browser.OpenAsync(width, height, isDark: width < 500);
+            await seen.GoAsync(served, "slate-branch", "fault");
+            await seen.DrawnAsync();
+            await seen.Page.GetByText("Take in slate-branch.readings.yaml").ClickAsync();
+            await seen.Page.WaitForSelectorAsync("ol.suspects li");
+            await seen.Page.Locator("ol.suspects button.line").First.ClickAsync();
+            await seen.Page.WaitForSelectorAsync(".surface .mark.chosen");
+            if (width > 500) await seen.Page.EvaluateAsync("document.querySelector('.panel').scrollTop = document.querySelector('ol.readings').offsetTop + 120");
+            else await seen.Page.EvaluateAsync("document.querySelector('ol.suspects').scrollIntoView()");
+            await seen.Page.WaitForTimeoutAsync(500);
+            await seen.Page.ScreenshotAsync(new() { Path = RepoFiles.PathOf($"docs/images/{of}.png") });
+        }
     }
 
     [Fact(Explicit = true)]

@@ -61,4 +61,38 @@ public sealed class ScriptTests(Browser browser)
         await seen.ComplainsAsync("Content Security Policy");
         Assert.False(await seen.Page.EvaluateAsync<bool>("'hit' in window"));
     }
+
+    [Fact]
+    public async Task A_drawing_laid_under_the_plan_runs_and_loads_nothing_neither_there_nor_opened_by_itself()
+    {
+        await using Served served = await Served.StartAsync();
+        await File.WriteAllTextAsync(served.PathOf("attic.layout.yaml"), "wireup: 1\nname: attic\nlongest-train: 1 m\npicture: { file: attic.picture.svg, width: 2 m }\ntrack:\n", TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(served.PathOf("attic.picture.svg"), $$"""
+            <svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="200" height="100" onload="document.documentElement.setAttribute('data-hit', '1')">
+              <script>document.documentElement.setAttribute('data-hit', '1'); fetch('{{served.Address}}hit-fetch')</script>
+              <image xlink:href="{{served.Address}}hit-image" width="10" height="10"/>
+              <style>@import url('{{served.Address}}hit-style');</style>
+              <foreignObject width="50" height="50"><body xmlns="http://www.w3.org/1999/xhtml"><img src="{{served.Address}}hit-foreign" onerror="this.parentNode.setAttribute('data-hit', '1')"/></body></foreignObject>
+              <rect width="200" height="100" fill="#0000ff"/>
+            </svg>
+            """, TestContext.Current.CancellationToken);
+        await using Seen seen = await browser.OpenAsync();
+        List<string> answered = [];
+        seen.Page.Response += (_, response) => answered.Add(response.Url);
+        await seen.GoAsync(served, "attic", "draw");
+        await seen.Page.WaitForFunctionAsync("async () => { const image = document.querySelector('.surface image'); if (!image) return false; const look = new Image(); look.src = image.getAttribute('href'); await look.decode(); return look.naturalWidth > 0; }");
+        Assert.Equal(0, await seen.Page.Locator("[data-hit]").CountAsync());
+
+        await seen.Page.GotoAsync(new Uri(served.Address, "/pictures/attic.picture.svg").ToString(), new() { WaitUntil = Microsoft.Playwright.WaitUntilState.Load });
+        await seen.Page.WaitForSelectorAsync("rect[fill='#0000ff']");
+        Assert.Equal(0, await seen.Page.Locator("[data-hit]").CountAsync());
+        using HttpClient client = new();
+        using HttpResponseMessage answer = await client.GetAsync(new Uri(served.Address, "/pictures/attic.picture.svg"), TestContext.Current.CancellationToken);
+        Assert.Equal("image/svg+xml", answer.Content.Headers.ContentType?.MediaType);
+        string policy = Assert.Single(answer.Headers.GetValues("Content-Security-Policy"));
+        Assert.StartsWith("default-src 'none'", policy, StringComparison.Ordinal);
+        Assert.EndsWith("sandbox", policy, StringComparison.Ordinal);
+        Assert.Contains(answered, url => url.Contains("attic.picture.svg", StringComparison.Ordinal));
+        Assert.DoesNotContain(answered, url => url.Contains("hit-", StringComparison.Ordinal));
+    }
 }

@@ -24,7 +24,7 @@ public sealed class Browser : IAsyncLifetime
     }
 
     /// <summary>A page of its own, which fails the test with whatever its console complains of.</summary>
-    internal async Task<Seen> OpenAsync(int width = 1280, int height = 800, bool isDark = false)
+    internal async Task<Seen> OpenAsync(int width = 1280, int height = 800, bool isDark = false, bool hasTouch = false)
     {
         OutsideTools.RequireChromium();
         IBrowserContext context = await _browser!.NewContextAsync(new()
@@ -32,6 +32,7 @@ public sealed class Browser : IAsyncLifetime
             ViewportSize = new() { Width = width, Height = height },
             ColorScheme = isDark ? ColorScheme.Dark : ColorScheme.Light,
             ReducedMotion = ReducedMotion.Reduce,
+            HasTouch = hasTouch,
         });
         return new(context, await context.NewPageAsync());
     }

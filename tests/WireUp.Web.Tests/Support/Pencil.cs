@@ -4,7 +4,7 @@ using SkiaSharp;
 namespace WireUp.Web.Tests.Support;
 
 /// <summary>Draws on the board of the page as a hand does, at places given in millimetres of the plan.</summary>
-internal sealed class Pencil(IPage page)
+internal sealed class Pencil(IPage page, bool isFinger = false)
 {
     private const string OnScreen = """
         ([x, y]) => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => {
@@ -32,7 +32,29 @@ internal sealed class Pencil(IPage page)
     public async Task TouchAsync(double x, double y)
     {
         float[] at = await PlaceAsync(x, y);
-        await page.Mouse.ClickAsync(at[0], at[1]);
+        if (isFinger) await page.Touchscreen.TapAsync(at[0], at[1]);
+        else await page.Mouse.ClickAsync(at[0], at[1]);
+    }
+
+    /// <summary>Drags with one finger or more, each from a place to another; the browser is told of every one of them at once, as by a screen.</summary>
+    public async Task DragFingersAsync(params (double FromX, double FromY, double ToX, double ToY)[] fingers)
+    {
+        const int Steps = 8;
+        List<(float[] From, float[] To)> ways = [];
+        foreach ((double fromX, double fromY, double toX, double toY) in fingers) ways.Add((await PlaceAsync(fromX, fromY), await PlaceAsync(toX, toY)));
+        ICDPSession screen = await page.Context.NewCDPSessionAsync(page);
+        for (int step = 0; step <= Steps; step++)
+        {
+            object[] points = [.. ways.Select((way, id) => new { x = Part(way, step, 0), y = Part(way, step, 1), id })];
+            await TellAsync(step == 0 ? "touchStart" : "touchMove", points);
+        }
+
+        await TellAsync("touchEnd", []);
+        await screen.DetachAsync();
+
+        Task TellAsync(string kind, object[] points) => screen.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = kind, ["touchPoints"] = points });
+
+        static float Part((float[] From, float[] To) way, int step, int axis) => way.From[axis] + ((way.To[axis] - way.From[axis]) * step / Steps);
     }
 
     public async Task DragAsync(double fromX, double fromY, double toX, double toY)

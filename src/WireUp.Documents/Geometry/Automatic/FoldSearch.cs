@@ -8,7 +8,7 @@ namespace WireUp.Documents.Geometry.Automatic;
 /// </summary>
 internal sealed class FoldSearch
 {
-    private const int RoundsOfTrial = 2, MostTrials = 600, EdgesOfMostTrials = 80, FewestTrials = 60, Passes = 3;
+    private const int RoundsOfTrial = 2, MostTrials = 600, EdgesOfMostTrials = 80, EdgesOfFewTrials = 280, FewestTrials = 15, Passes = 3;
     private const double ExcessPrice = 0.1, BendPrice = 3, ShortestFold = 0.9, Hottest = 4;
     private const int Seed = 20;
 
@@ -24,7 +24,8 @@ internal sealed class FoldSearch
     public FoldSearch(PlanarMap map, double[] lengths, int[] natural, int outer)
     {
         (_map, _lengths, _natural, _outer, _best) = (map, lengths, natural, outer, natural);
-        _trials = Math.Clamp(MostTrials * EdgesOfMostTrials / Math.Max(1, map.Edges.Length), FewestTrials, MostTrials);
+        double edges = Math.Max(1, map.Edges.Length);
+        _trials = (int)Math.Clamp(MostTrials * EdgesOfMostTrials / edges * Math.Min(1, EdgesOfFewTrials / edges), FewestTrials, MostTrials);
         _price = Price(natural);
     }
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using WireUp.Layouts.Plans;
+using WireUp.Layouts.Text;
 using WireUp.Layouts.Writing;
 
 namespace WireUp.Layouts.Tracing.Edits;
@@ -38,32 +39,31 @@ internal sealed class LineDrawing
             return new TrackOutcome.Refused($"the line meets other track, or itself, at more than {MostMeetings} places");
         }
 
+        TextTree tree = new(_document.Text);
         PieceId name = new NewNames(_layout).Next("track-");
         TrackChange change = new()
         {
-            Added = [(name, Snippet.Of(("path", PlanText.Of(_document.Text).Path(path))))],
+            Added = [(name, Snippet.Of(("path", PlanText.Of(tree).Path(path))))],
             AddedSections = [name],
         };
-        string text = TrackRewriter.Write(_document.Text, _layout, change);
         string what = string.Create(CultureInfo.InvariantCulture, $"Added \"{name}\", {Polyline.Length(path):0.00} m");
-        return Meet(new TrackOutcome.Done(text, what) { Made = [name] }, meetings, answers);
+        return Meet(new TrackOutcome.Done(TrackRewriter.Write(_document, tree, _layout, change), what) { Made = [name] }, meetings, answers);
     }
 
     /// <summary>Joins what meets at some points of a text, one after the other.</summary>
-    public TrackOutcome Meet(TrackOutcome.Done done, ImmutableArray<PlanPoint> places, ImmutableDictionary<string, string> answers)
+    public static TrackOutcome Meet(TrackOutcome.Done done, ImmutableArray<PlanPoint> places, ImmutableDictionary<string, string> answers)
     {
         for (int i = 0; i < places.Length; i++)
         {
-            LayoutDocument now = LayoutDocument.Open(done.Text, _document.FileName);
-            if (now.Reading.Layout is not { } layout)
+            if (done.Document.Reading.Layout is not { } layout)
             {
-                return new TrackOutcome.Refused(now.Reading.Problems[0].Message);
+                return new TrackOutcome.Refused(done.Document.Reading.Problems[0].Message);
             }
 
-            switch (new TrackMeeting(now, layout).At(places[i], i + 1, answers))
+            switch (new TrackMeeting(done.Document, layout).At(places[i], i + 1, answers))
             {
                 case TrackOutcome.Done step:
-                    done = done with { Text = step.Text, Sentence = done.Sentence + (step.Sentence.Length == 0 ? "" : $"; {step.Sentence}"), Made = [.. done.Made, .. step.Made] };
+                    done = done with { Document = step.Document, Sentence = done.Sentence + (step.Sentence.Length == 0 ? "" : $"; {step.Sentence}"), Made = [.. done.Made, .. step.Made] };
                     break;
                 case { } other:
                     return other;

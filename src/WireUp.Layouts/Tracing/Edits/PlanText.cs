@@ -18,12 +18,7 @@ internal sealed class PlanText
     private PlanText(string unit) => (_unitMetres, _decimals) = (QuantityKinds.Length.Units[unit].ToBase(1), Decimals.First(row => row.Unit == unit).Decimals);
 
     /// <summary>For the unit that a text names, or millimetres.</summary>
-    public static PlanText Of(string text)
-    {
-        TextNode.Mapping? root = TextTreeBuilder.Build(text.TrimStart(LayoutReader.ByteOrderMark), new ProblemList("")) as TextNode.Mapping;
-        string? unit = (root?.Entries.FirstOrDefault(entry => entry.Key.Value == "units")?.Value as TextNode.Scalar)?.Value;
-        return new(unit is not null && Words.Units.Contains(unit) ? unit : "mm");
-    }
+    public static PlanText Of(TextTree tree) => new((tree.Value("units") as TextNode.Scalar)?.Value is { } unit && Words.Units.Contains(unit) ? unit : "mm");
 
     /// <summary>A list of points.</summary>
     public string Path(ImmutableArray<PlanPoint> points) => $"[{string.Join(", ", points.Select(point => $"[{Number(point.X)}, {Number(point.Y)}]"))}]";

@@ -27,7 +27,7 @@ internal static class TrackHealing
         double more = Polyline.Distance(End(grows, ends[0].Name), to);
         if (more > 0)
         {
-            change = Grown(change, grows, (ends[0].Name == "b" ? path.Add(to) : path.Insert(0, to), more, ends[0].Name == "a"), PlanText.Of(document.Text));
+            change = Grown(change, grows, (ends[0].Name == "b" ? path.Add(to) : path.Insert(0, to), more, ends[0].Name == "a"), PlanText.Of(new(document.Text)));
         }
 
         return change with { Joined = [(ends[0], ends[1])] };

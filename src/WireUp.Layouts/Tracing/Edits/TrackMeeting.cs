@@ -3,6 +3,7 @@ using System.Globalization;
 using WireUp.Layouts.Plans;
 using WireUp.Layouts.Reading;
 using WireUp.Layouts.Reference;
+using WireUp.Layouts.Text;
 using WireUp.Layouts.Tracing.Junctions;
 using WireUp.Layouts.Writing;
 
@@ -18,6 +19,7 @@ internal sealed class TrackMeeting
     private const double ShortestWay = 0.003;
 
     private readonly LayoutDocument _document;
+    private readonly TextTree _tree;
     private readonly Layout _layout;
     private readonly LayoutIndex _index;
     private readonly double _gauge;
@@ -25,7 +27,7 @@ internal sealed class TrackMeeting
 
     public TrackMeeting(LayoutDocument document, Layout layout)
     {
-        (_document, _layout, _index) = (document, layout, new(layout));
+        (_document, _tree, _layout, _index) = (document, new(document.Text), layout, new(layout));
         _gauge = ScaleTable.FindOrUsual(layout.Scale).Gauge.Meters;
         _heel = _gauge * Constants.Get("turnout-heel-spread-over-gauge").Value;
     }
@@ -44,7 +46,7 @@ internal sealed class TrackMeeting
 
         return ways.Length switch
         {
-            < 2 => new TrackOutcome.Done(_document.Text, ""),
+            < 2 => new TrackOutcome.Done(_document, ""),
             2 => Joint(ways),
             3 => Turnout(ways, at, Id("points", number), answers),
             4 => Crossing(ways, at, Id("crossing", number), answers),
@@ -80,7 +82,7 @@ internal sealed class TrackMeeting
         bool isPass = ways[0].Section.Id == ways[1].Section.Id && ways[0].At == ways[1].At;
         if (isPass || _index.Opposite(ends[0]) == ends[1])
         {
-            return new TrackOutcome.Done(_document.Text, "");
+            return new TrackOutcome.Done(_document, "");
         }
 
         return ends.FirstOrDefault(end => _index.Opposite(end) is not null) is { Name: not null } taken
@@ -105,8 +107,8 @@ internal sealed class TrackMeeting
             ("turnout", Words.Of(Words.Turnout, shape.Hand)),
             ("curved", shape.Curved ? "true" : null),
             ("number", shape.Number.ToString(CultureInfo.InvariantCulture)),
-            ("length", PlanText.Of(_document.Text).Number(shape.HeelMetres)));
-        TrackChange change = new TrackCut(_layout, PlanText.Of(_document.Text)).PutIn(name, text,
+            ("length", PlanText.Of(_tree).Number(shape.HeelMetres)));
+        TrackChange change = new TrackCut(_layout, PlanText.Of(_tree)).PutIn(name, text,
             [.. ends.Select(end => (ways[shape.BranchOf(end)], end, end == "points" ? 0 : shape.HeelMetres))]);
         return Write(change, $"put in {name}, {HandWords(shape)} of number {shape.Number.ToString(CultureInfo.InvariantCulture)}{Cut(change)}");
     }
@@ -129,7 +131,7 @@ internal sealed class TrackMeeting
         bool buildable = shape.AngleDegrees >= TracedCrossing.FlattestDegrees;
         return answers.GetValueOrDefault(id) switch
         {
-            "bridge" => new TrackOutcome.Done(_document.Text, $"let \"{ways[0].Section.Id}\" and \"{ways[^1].Section.Id}\" pass each other at {Where(at)}"),
+            "bridge" => new TrackOutcome.Done(_document, $"let \"{ways[0].Section.Id}\" and \"{ways[^1].Section.Id}\" pass each other at {Where(at)}"),
             "crossing" when buildable => PutIn("X", "a crossing", [("crossing", Degrees(shape))]),
             "slip" when buildable && shape.AngleDegrees <= TracedCrossing.SlipMostDegrees => PutIn("S", "a double slip", [("slip", "double"), ("angle", Degrees(shape))]),
             _ => new TrackOutcome.Asks(new(id, $"The line crosses another track at {Where(at)}. Do they meet?", CrossingAnswers(shape), at)),
@@ -138,8 +140,8 @@ internal sealed class TrackMeeting
         TrackOutcome PutIn(string stem, string what, (string, string?)[] keys)
         {
             PieceId name = new NewNames(_layout).Next(stem);
-            Snippet.Map text = Snippet.Of([.. keys, ("length", PlanText.Of(_document.Text).Number(2 * shape.ArmMetres))]);
-            TrackChange change = new TrackCut(_layout, PlanText.Of(_document.Text)).PutIn(name, text,
+            Snippet.Map text = Snippet.Of([.. keys, ("length", PlanText.Of(_tree).Number(2 * shape.ArmMetres))]);
+            TrackChange change = new TrackCut(_layout, PlanText.Of(_tree)).PutIn(name, text,
                 [.. shape.Ends.Select((branch, i) => (ways[branch], TracedCrossing.EndNames[i], shape.ArmMetres))]);
             return Write(change, $"put in {name}, {what} of {Degrees(shape)}{Cut(change)}");
         }
@@ -163,7 +165,7 @@ internal sealed class TrackMeeting
     }
 
     private TrackOutcome Write(TrackChange change, string what) =>
-        new TrackOutcome.Done(TrackRewriter.Write(_document.Text, _layout, change), what) { Made = [.. change.Added.Select(piece => piece.Name)] };
+        new TrackOutcome.Done(TrackRewriter.Write(_document, _tree, _layout, change), what) { Made = [.. change.Added.Select(piece => piece.Name)] };
 
     private static string Word(Way way) => way.Section.End(way.Forward ? "b" : "a").ToString();
 

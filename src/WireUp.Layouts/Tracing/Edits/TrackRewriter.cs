@@ -11,45 +11,42 @@ internal static class TrackRewriter
     // Every step takes something out, so that there are never more steps than parts of the file; this only guards against a defect.
     private const int MostRemovals = 100_000;
 
-    /// <summary>The text with the change.</summary>
-    /// <param name="text">The text as it is.</param>
+    /// <summary>The document with the change.</summary>
+    /// <param name="document">The layout file as it is.</param>
+    /// <param name="tree">Its text with its tree.</param>
     /// <param name="before">The layout that it describes; where that has no piece yet, one without pieces.</param>
     /// <param name="change">The change.</param>
-    public static string Write(string text, Layout before, TrackChange change)
+    public static LayoutDocument Write(LayoutDocument document, TextTree tree, Layout before, TrackChange change)
     {
-        if (text.StartsWith(LayoutReader.ByteOrderMark))
-        {
-            return LayoutReader.ByteOrderMark + Write(text[1..], before, change);
-        }
-
         ReferenceEdits references = new(before, change);
         ChainEdits chains = new(before, change);
-        text = Edited(text, root => references.Replacements(root).Concat(Names(root, change)));
-        text = Edited(text, root => Chains(text, root, chains));
-        text = Without(text, root => references.FirstGone(root) ?? FirstGone(root, change));
+        tree = tree.With(references.Replacements(tree.Root).Concat(Names(tree.Root, change)));
+        tree = tree.With(Chains(tree, chains));
+        tree = Without(tree, root => references.FirstGone(root) ?? FirstGone(root, change));
         foreach ((PieceId piece, string key, string? value) in change.Keys)
         {
-            text = Edited(text, root => [Key(text, root, (change.NameOf(piece), key, value))]);
+            tree = tree.With([Key(tree, (change.NameOf(piece), key, value))]);
         }
 
         if (!change.Added.IsEmpty)
         {
             Snippet.Map added = new([.. change.Added.Select(piece => (ScalarText.Write(piece.Name.Name), (Snippet)piece.Text))]);
-            text = Edited(text, root => [new TextInsertion(text).Add(root, ["track"], added)]);
+            tree = tree.With([new TextInsertion(tree.Text).Add(tree.Root, ["track"], added)]);
         }
 
         ImmutableArray<string> rest = chains.Rest();
-        return rest.IsEmpty ? text : Edited(text, root => [new TextInsertion(text).Add(root, ["joined"], new Snippet.List(rest))]);
+        tree = rest.IsEmpty ? tree : tree.With([new TextInsertion(tree.Text).Add(tree.Root, ["joined"], new Snippet.List(rest))]);
+        return LayoutDocument.Open(document.Text.StartsWith(LayoutReader.ByteOrderMark) ? LayoutReader.ByteOrderMark + tree.Text : tree.Text, document.FileName);
     }
 
     private static IEnumerable<TextEdit> Names(TextNode root, TrackChange change) =>
         Track(root).Entries.Where(entry => change.Renamed.ContainsKey(new(entry.Key.Value)))
             .Select(entry => NodeEdits.Replace(entry.Key, ScalarText.Write(change.NameOf(new(entry.Key.Value)).Name)));
 
-    private static IEnumerable<TextEdit> Chains(string text, TextNode root, ChainEdits chains)
+    private static IEnumerable<TextEdit> Chains(TextTree tree, ChainEdits chains)
     {
-        NodeEdits edits = new(text);
-        if (Value(root, "joined") is not TextNode.Sequence list)
+        NodeEdits edits = new(tree.Text);
+        if (tree.Value("joined") is not TextNode.Sequence list)
         {
             yield break;
         }
@@ -83,41 +80,33 @@ internal static class TrackRewriter
         return track.Entries.FirstOrDefault(entry => change.Removed.Contains(new(entry.Key.Value))) is { } piece ? (track, piece) : null;
     }
 
-    private static string Without(string text, Func<TextNode, (TextNode Parent, object Child)?> firstGone)
+    private static TextTree Without(TextTree tree, Func<TextNode, (TextNode Parent, object Child)?> firstGone)
     {
         for (int i = 0; i < MostRemovals; i++)
         {
-            if (firstGone(Tree(text)) is not { } gone)
+            if (firstGone(tree.Root) is not { } gone)
             {
-                return text;
+                return tree;
             }
 
-            NodeEdits edits = new(text);
-            text = TextEdit.Apply(text, [gone.Child is TextEntry entry ? edits.Remove((TextNode.Mapping)gone.Parent, entry) : edits.Remove((TextNode.Sequence)gone.Parent, (TextNode)gone.Child)]);
+            NodeEdits edits = new(tree.Text);
+            tree = tree.With([gone.Child is TextEntry entry ? edits.Remove((TextNode.Mapping)gone.Parent, entry) : edits.Remove((TextNode.Sequence)gone.Parent, (TextNode)gone.Child)]);
         }
 
         throw new InvalidOperationException("what is to be taken out of the file comes back");
     }
 
-    private static TextEdit Key(string text, TextNode root, (PieceId Piece, string Key, string? Value) set)
+    private static TextEdit Key(TextTree tree, (PieceId Piece, string Key, string? Value) set)
     {
-        TextNode.Mapping piece = (TextNode.Mapping)Track(root).Entries.First(entry => entry.Key.Value == set.Piece.Name).Value;
+        TextNode.Mapping piece = (TextNode.Mapping)Track(tree.Root).Entries.First(entry => entry.Key.Value == set.Piece.Name).Value;
         TextEntry? old = piece.Entries.FirstOrDefault(entry => entry.Key.Value == set.Key);
         return (old, set.Value) switch
         {
             (null, null) => new(0, 0, ""),
-            (not null, null) => new NodeEdits(text).Remove(piece, old),
+            (not null, null) => new NodeEdits(tree.Text).Remove(piece, old),
             ({ Value: TextNode.Sequence or TextNode.Mapping }, { } value) => NodeEdits.Replace(old.Value, value),
-            (_, { } value) => new TextInsertion(text).Set(piece, set.Key, value),
+            (_, { } value) => new TextInsertion(tree.Text).Set(piece, set.Key, value),
         };
-    }
-
-    private static string Edited(string text, Func<TextNode, IEnumerable<TextEdit>> edits) => TextEdit.Apply(text, edits(Tree(text)));
-
-    private static TextNode Tree(string text)
-    {
-        ProblemList problems = new("");
-        return TextTreeBuilder.Build(text, problems) ?? throw new InvalidOperationException($"the text cannot be read: {problems.InOrder()[0]}");
     }
 
     private static TextNode.Mapping Track(TextNode root) =>

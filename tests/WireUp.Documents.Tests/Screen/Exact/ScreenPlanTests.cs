@@ -32,11 +32,17 @@ public sealed class ScreenPlanTests
     }
 
     [Fact]
-    public void Rails_that_nothing_moves_keep_their_colour_when_a_turnout_is_thrown()
+    public void Only_rails_that_look_otherwise_when_a_turnout_is_thrown_are_drawn_anew_and_all_of_them()
     {
-        IEnumerable<Shape> Of(IEnumerable<Shape> shapes, string piece) => shapes.Where(shape => shape.Id.StartsWith(piece, StringComparison.Ordinal));
-        ImmutableArray<Shape> thrown = Balloon.Rails(new Dictionary<PieceId, string> { [new("T1")] = "diverging" });
-        Assert.Equal(Drawn(Of(Balloon.Scene.Shapes.Where(shape => shape.Layer == "rails"), "spur")), Drawn(Of(thrown, "spur")));
+        Dictionary<PieceId, string> thrown = new() { [new("T1")] = "diverging" };
+        (ImmutableArray<Shape> before, ImmutableArray<Shape> now) = Balloon.RailsChanged(null, thrown);
+        Assert.DoesNotContain(now, shape => shape.Id.StartsWith("spur", StringComparison.Ordinal));
+        HashSet<string> ids = [.. before.Select(shape => shape.Id)];
+        Assert.Equal(Drawn(Balloon.Scene.Shapes.Where(shape => shape.Layer == "rails" && ids.Contains(shape.Id))), Drawn(before));
+        (ImmutableArray<Shape> back, ImmutableArray<Shape> again) = Balloon.RailsChanged(thrown, null);
+        Assert.Equal(Drawn(now), Drawn(back));
+        Assert.Equal(Drawn(before), Drawn(again));
+        Assert.Empty(Balloon.RailsChanged(thrown, thrown).Now);
     }
 
     // Y1 of the sample has a live frog and, once the wiring is planned, feeders beyond both legs: its blades take the leg of the stock rail they touch.
@@ -46,7 +52,7 @@ public sealed class ScreenPlanTests
         Layout layout = LayoutFile.Read(RepoFiles.ReadText("sample-layouts/home-yard.layout.yaml"), "home-yard").Layout!;
         layout = Planner.Plan(layout, cancel: TestContext.Current.CancellationToken).After;
         ScreenPlan plan = ScreenPlan.Draw(layout, new() { Paper = PaperSize.A4 }, TestContext.Current.CancellationToken);
-        string[] Colours(string position) => [.. plan.Rails(new Dictionary<PieceId, string> { [new("Y1")] = position })
+        string[] Colours(string position) => [.. plan.RailsChanged(null, new Dictionary<PieceId, string> { [new("Y1")] = position }).Now
             .OfType<Shape.Line>().Where(line => line.Id.StartsWith("Y1.", StringComparison.Ordinal)).Select(line => line.Style.Stroke.ToString()!)];
         (string[] through, string[] diverging) = (Colours("through"), Colours("diverging"));
         Assert.Equal(through.Length, diverging.Length);
