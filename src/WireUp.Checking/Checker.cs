@@ -34,7 +34,7 @@ public static class Checker
         foreach (Rule rule in FindingCatalogue.Rules)
         {
             cancellationToken.ThrowIfCancellationRequested();
-            findings.AddRange(rule.Check(context).Select(finding => finding.Told(layout.Lengths)));
+            findings.AddRange(rule.Check(context).Select(finding => finding.Told(layout)));
         }
 
         return new(findings.ToImmutable(), power) { Cabs = context.Cabs };

@@ -46,5 +46,5 @@ public sealed record Finding(string Code, Severity Severity, string Message, str
     public ImmutableSortedDictionary<PieceId, string> Turnouts { get; init; } = ImmutableSortedDictionary<PieceId, string>.Empty;
 
     /// <summary>The same with the lengths of its sentences in a person's units; places and path keep to the words of the layout file.</summary>
-    internal Finding Told(LengthStyle lengths) => this with { Message = lengths.Retell(Message), Remedy = lengths.Retell(Remedy) };
+    internal Finding Told(Layout layout) => this with { Message = layout.Retell(Message), Remedy = layout.Retell(Remedy) };
 }

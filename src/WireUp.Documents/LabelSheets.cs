@@ -7,7 +7,8 @@ namespace WireUp.Documents;
 
 /// <summary>
 /// Sheets of labels: two for each wire that is to be laid, one for each of its ends, and one for each point of the bus. The name stands twice, so
-/// that it can be read all round a wire; a QR code says the same as the label and where in the book the wire is.
+/// that it can be read all round a wire; a QR code opens the wire's line on the work sheet, where
+/// the layout says what its address is; else it says the same as the label and where in the book the wire is.
 /// </summary>
 public static class LabelSheets
 {
@@ -46,10 +47,11 @@ public static class LabelSheets
     private static IEnumerable<Label> Labels(Layout layout, Schedule schedule)
     {
         DistrictLetters letters = new(layout);
+        WorkSheetLines lines = new(layout);
         foreach (ScheduledWire wire in schedule.ToDo)
         {
             string place = wire.District.Length == 0 ? ContactChapter.Title : $"District {letters.Of(wire.District)} {wire.District}";
-            string code = $"{wire.Id}: {wire.From} > {wire.To}; see {place}";
+            string code = lines.Of(wire) ?? $"{wire.Id}: {wire.From} > {wire.To}; see {place}";
             yield return new(wire.Id, $"here {wire.From}", $"to {wire.To}", $"{PlaceWords.Size(wire.Wire)} {wire.Colour}", code);
             yield return new(wire.Id, $"here {wire.To}", $"to {wire.From}", $"{PlaceWords.Size(wire.Wire)} {wire.Colour}", code);
         }
@@ -58,20 +60,22 @@ public static class LabelSheets
         foreach (Bus bus in layout.Wiring.Buses)
         {
             IEnumerable<string> begun = bus.Runs.Select(run => run.From).Where(point => strips.Contains((bus.District, point)));
-            foreach (string point in bus.Runs.Select(run => run.To).Concat(begun).Distinct()) yield return OfPoint(layout, letters, bus, point);
+            foreach (string point in bus.Runs.Select(run => run.To).Concat(begun).Distinct()) yield return OfPoint(layout, letters, lines, bus, point);
         }
     }
 
     /// <summary>The label of one point of a bus, drawn into a box.</summary>
-    internal static IEnumerable<Shape> DrawPoint(Layout layout, DistrictLetters letters, Bus bus, string point, SceneBox box) =>
-        Draw(OfPoint(layout, letters, bus, point), box);
+    internal static IEnumerable<Shape> DrawPoint(BookFacts facts, Bus bus, string point, SceneBox box) =>
+        Draw(OfPoint(facts.Layout, facts.Drawn.Letters, facts.Lines, bus, point), box);
 
-    private static Label OfPoint(Layout layout, DistrictLetters letters, Bus bus, string point)
+    private static Label OfPoint(Layout layout, DistrictLetters letters, WorkSheetLines lines, Bus bus, string point)
     {
         string feeders = string.Join(' ', layout.Wiring.Feeders.Where(feeder => feeder.District == bus.District && feeder.Tap == point).Select(feeder => feeder.Name));
         string district = $"District {letters.Of(bus.District)} {bus.District}";
-        return new(point, district, feeders.Length > 0 ? $"feeders {feeders}" : "bus", "A | B", $"{point}: {district}; {feeders}");
+        return new(point, district, feeders.Length > 0 ? $"feeders {feeders}" : "bus", Legs(layout.Papers), lines.Of(bus, point) ?? $"{point}: {district}; {feeders}");
     }
+
+    private static string Legs(Papers papers) => $"A{(papers.LegAName is { } a ? $" {a}" : "")} | B{(papers.LegBName is { } b ? $" {b}" : "")}";
 
     private static IEnumerable<Shape> Draw(Label label, SceneBox box)
     {

@@ -67,6 +67,15 @@ public sealed record Layout
     /// <summary>In which units people are told lengths of this railway: those of its <c>lengths</c>, else of its <c>units</c>.</summary>
     public LengthStyle Lengths { get; init; } = LengthStyle.Metric;
 
+    /// <summary>
+    /// The sizes of wire to plan with where none is wired or on hand: those of its <c>wire-sizes</c>, else gauges where its file is in feet. Not
+    /// touched by asking for other <see cref="Lengths"/>, so that the plan stays the same.
+    /// </summary>
+    public WireSystem WireSizes { get; init; } = WireSystem.Metric;
+
+    /// <summary>How its papers are wanted.</summary>
+    public Papers Papers { get; init; } = Papers.Usual;
+
     /// <summary>What the plan is drawn over, or null.</summary>
     public PlanPicture? Picture { get; init; }
 }

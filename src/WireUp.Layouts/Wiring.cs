@@ -170,6 +170,16 @@ public sealed record Feeder(string Name, TrackPlace At, string District, string 
     public Setting? When { get; init; }
 }
 
+/// <summary>How sizes of wire are named.</summary>
+public enum WireSystem
+{
+    /// <summary>Cross-sections in mm² after IEC 60228.</summary>
+    Metric,
+
+    /// <summary>American wire gauge.</summary>
+    Awg,
+}
+
 /// <summary>A wire by its published size.</summary>
 public abstract record Wire
 {

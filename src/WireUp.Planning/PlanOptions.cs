@@ -4,16 +4,6 @@ using WireUp.Layouts;
 
 namespace WireUp.Planning;
 
-/// <summary>Which sizes of wire to choose from.</summary>
-public enum WireSystem
-{
-    /// <summary>Cross-sections in mm² after IEC 60228.</summary>
-    Metric,
-
-    /// <summary>American wire gauge.</summary>
-    Awg,
-}
-
 /// <summary>What a person can settle before planning. Lengths and shares are common practice, no published source.</summary>
 public sealed record PlanOptions
 {
@@ -21,7 +11,7 @@ public sealed record PlanOptions
     public static readonly PlanOptions Default = new();
 
     /// <summary>
-    /// Which sizes of wire to choose from. Null: as those on hand, or those of the bus or feeders that are there, and metric where there are none.
+    /// Which sizes of wire to choose from. Null: as those on hand, or those of the bus or feeders that are there, and as the layout says where there are none.
     /// </summary>
     public WireSystem? WireSystem { get; init; }
 

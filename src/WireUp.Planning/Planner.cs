@@ -31,8 +31,8 @@ public static class Planner
         PlanResult plan = Made(layout, options, progress, cancel);
         return plan with
         {
-            Proposals = [.. plan.Proposals.Select(proposal => proposal.Told(layout.Lengths))],
-            Remains = [.. plan.Remains.Select(remains => layout.Lengths.Retell(remains))],
+            Proposals = [.. plan.Proposals.Select(proposal => proposal.Told(layout))],
+            Remains = [.. plan.Remains.Select(remains => layout.Retell(remains))],
         };
     }
 

@@ -77,11 +77,11 @@ public sealed record Proposal(string Id, ProposalKind Kind, string At, string Re
     public ImmutableArray<string> Alternatives { get; init; } = [];
 
     /// <summary>The same with the lengths of its sentences in a person's units; the place keeps to the words of the layout file.</summary>
-    internal Proposal Told(LengthStyle lengths) => this with
+    internal Proposal Told(Layout layout) => this with
     {
-        Reason = lengths.Retell(Reason),
-        Working = [.. Working.Select(line => lengths.Retell(line))],
-        Alternatives = [.. Alternatives.Select(other => lengths.Retell(other))],
+        Reason = layout.Retell(Reason),
+        Working = [.. Working.Select(layout.Retell)],
+        Alternatives = [.. Alternatives.Select(layout.Retell)],
     };
 
     /// <summary>Whether this is the proposal of a gap.</summary>

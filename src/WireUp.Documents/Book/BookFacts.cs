@@ -17,7 +17,8 @@ internal sealed class BookFacts
         Drawn = PlanFacts.Of(plan.After, Drawing, cancellation);
         Making = options.Schedule ?? ScheduleOptions.For(plan.After.Lengths);
         Schedule = Schedule.Of(plan.After, Making, plan.Before);
-        Palette = Making.Palette ?? WirePalette.For(plan.After.Control);
+        Lines = new(plan.After);
+        Palette = WirePalette.Of(plan.After);
     }
 
     public PlanResult Plan { get; }
@@ -49,6 +50,9 @@ internal sealed class BookFacts
     public Schedule Schedule { get; }
 
     public WirePalette Palette { get; }
+
+    /// <summary>Where on the work sheet its wires stand.</summary>
+    public WorkSheetLines Lines { get; }
 
     /// <summary>Whether the lists leave out what is built.</summary>
     public bool OnlyNew { get; init; }

@@ -129,6 +129,7 @@ internal sealed class BookFlow(Sheet paper)
         Page.Add(new Shape.Circle("rules", new(Left + 1.6, _y + (0.53 * LineHeight(body))), 0.55, ShapeStyle.Area(SceneColours.Ink)));
         for (int i = 0; i < lines.Count; i++)
         {
+            Ensure(LineHeight(body));
             double y = Baseline(body);
             if (i == 0 && lead.Length > 0) Page.Write(lead, Left + Indent, y, BookStyle.Strong);
             if (lines[i].Length > 0) Page.Write(lines[i], Left + Indent + (i == 0 ? leadWidth : 0), y, body);

@@ -73,6 +73,7 @@ internal static class CautionChapter
     {
         flow.SectionHere("How to read this book", 90);
         WirePalette palette = facts.Palette;
+        Papers papers = facts.Layout.Papers;
         flow.Point("Rail A and rail B.", RailWords(facts.Layout.Control));
         flow.Point(
             "Places.",
@@ -85,7 +86,7 @@ internal static class CautionChapter
             + "line of bus of district east.");
         flow.Point(
             "Colours.",
-            $"Leg A is {Colour(palette.LegA)}, leg B is {Colour(palette.LegB)}, a frog’s wire is {Colour(palette.Frog)}. Letters by IEC 60757; "
+            $"{Leg(papers, "A")} is {papers.WithColour(palette.LegA)}, {papers.Leg("B")} is {papers.WithColour(palette.LegB)}, a frog’s wire is {papers.WithColour(palette.Frog)}. {Letters(papers, palette)}; "
             + "the label counts, not the colour.");
         flow.Point("Districts.", "Each power district has a letter, a tint and a hatch. A and B are not used: they name the rails.");
         flow.Point(
@@ -97,5 +98,11 @@ internal static class CautionChapter
         ? "Leg A feeds the centre conductor, leg B both running rails. On the plans A is a solid line and B is long-dashed."
         : "Leg A of every bus feeds rail A, leg B rail B. On the plans rail A is a solid line and rail B is long-dashed.";
 
-    private static string Colour(string letters) => $"{letters} ({ColourLetters.Names[letters]})";
+    private static string Leg(Papers papers, string leg) => $"L{papers.Leg(leg)[1..]}";
+
+    private static string Letters(Papers papers, WirePalette palette)
+    {
+        bool[] own = [.. new[] { palette.LegA, palette.LegB, palette.Frog }.Select(papers.Letters.ContainsKey)];
+        return own.All(each => each) ? "Letters of this railway" : own.Any(each => each) ? "Letters of this railway, the others by IEC 60757" : "Letters by IEC 60757";
+    }
 }

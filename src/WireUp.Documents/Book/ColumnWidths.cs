@@ -22,25 +22,26 @@ internal static class ColumnWidths
         double shares = table.Columns.Sum(column => column.Share);
         double[] least = [.. table.Columns.Select((_, i) => Words(table, i).Append(0).Max())];
         double[] natural = [.. table.Columns.Select((column, i) => column.Share > 0 ? least[i] : Math.Max(least[i], Natural(table, i)))];
-        double spare = room - natural.Sum() - (shares > 0 ? room * 0.2 : 0);
+        double[] whole = [.. table.Columns.Select((column, i) => column.Share > 0 ? Math.Max(natural[i], Cells(table, i) + 0.1) : natural[i])];
+        double spare = room - natural.Sum() - Math.Min(room * 0.2, whole.Sum() - natural.Sum());
         double over = natural.Zip(least, (one, other) => one - other).Sum();
         double keep = spare >= 0 || over <= 0 ? 1 : Math.Max(0, 1 + (spare / over));
         double[] widths = [.. natural.Zip(least, (one, other) => other + (keep * (one - other)))];
         double scale = Math.Min(1, room / widths.Sum());
-        double fixedSum = widths.Where((_, i) => table.Columns[i].Share == 0).Sum() * scale;
-        return [.. Divide(table, widths, scale, room - fixedSum, shares)];
+        double rest = room - (scale * widths.Where((_, i) => table.Columns[i].Share == 0).Sum());
+        bool fits = whole.Where((_, i) => table.Columns[i].Share > 0).Sum() <= rest;
+        return [.. Divide(table, [.. table.Columns.Select((column, i) => fits && column.Share > 0 ? whole[i] : scale * widths[i])], rest, shares)];
     }
 
-    /// <summary>Columns with a share divide the room by their shares, but none gets less than its longest word.</summary>
-    private static IEnumerable<double> Divide(Table table, double[] widths, double scale, double room, double shares)
+    /// <summary>Columns with a share divide the room by their shares, but none gets less than its longest word, nor than its longest cell where there is room for all of these.</summary>
+    private static IEnumerable<double> Divide(Table table, double[] least, double room, double shares)
     {
-        double least = table.Columns.Select((column, i) => column.Share > 0 ? widths[i] * scale : 0).Sum();
-        double extra = Math.Max(0, room - least);
-        bool even = table.Columns.Index().All(pair => pair.Item.Share == 0 || room * pair.Item.Share / shares >= widths[pair.Index] * scale);
-        for (int i = 0; i < widths.Length; i++)
+        double extra = Math.Max(0, room - table.Columns.Select((column, i) => column.Share > 0 ? least[i] : 0).Sum());
+        bool even = table.Columns.Index().All(pair => pair.Item.Share == 0 || room * pair.Item.Share / shares >= least[pair.Index]);
+        for (int i = 0; i < least.Length; i++)
         {
             double share = table.Columns[i].Share;
-            yield return share == 0 ? widths[i] * scale : even ? room * share / shares : (widths[i] * scale) + (extra * share / shares);
+            yield return share == 0 ? least[i] : even ? room * share / shares : least[i] + (extra * share / shares);
         }
     }
 
@@ -69,9 +70,12 @@ internal static class ColumnWidths
         Column column = table.Columns[index];
         double head = Math.Min(TextFlow.Width(column.Head, BookStyle.CellHead), 24);
         if (column.Ticks) return head + 0.1;
-        double cells = table.Rows.Select(row => TextFlow.Width(row.Cells[index], StyleOf(column, row))).DefaultIfEmpty(0).Max();
-        return Math.Max(head, Math.Min(cells, WidestWord)) + 0.1;
+        return Math.Max(head, Math.Min(Cells(table, index), WidestWord)) + 0.1;
     }
+
+    /// <summary>Width of the longest cell of a column of words.</summary>
+    private static double Cells(Table table, int index) =>
+        table.Rows.Select(row => TextFlow.Width(row.Cells[index], StyleOf(table.Columns[index], row))).DefaultIfEmpty(0).Max();
 
     private static TextStyle StyleOf(Column column, Row row) => column.Bold || row.Strong ? BookStyle.CellStrong : BookStyle.Cell;
 }

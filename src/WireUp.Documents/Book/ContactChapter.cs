@@ -13,7 +13,7 @@ internal static class ContactChapter
     {
         ContactTable table = ContactTable.Of(facts.Layout);
         if (table.Contacts.IsEmpty && table.Settings.IsEmpty) return;
-        flow.SectionHere(Title, 60);
+        flow.SectionHere(Title, 78);
         WriteContacts(table.Contacts, flow);
         WiringCards.Write(facts, table.Contacts, flow);
         WriteSettings(facts, table.Settings, flow);

@@ -25,7 +25,7 @@ internal static class DistrictChapter
     {
         Booster? booster = facts.BoosterOf(district.Name);
         string from = booster is null ? district.Booster : Figure.Text($"booster {booster.Name} ({booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A)");
-        flow.Paragraph($"{(district.Reversing ? "Auto-reverser" : "Breaker")} set to trip at {Figure.Amps(district.Trip)}, fed by {from}. Leg A is {facts.Palette.LegA}, leg B is {facts.Palette.LegB}.");
+        flow.Paragraph($"{(district.Reversing ? "Auto-reverser" : "Breaker")} set to trip at {Figure.Amps(district.Trip)}, fed by {from}. Leg A is {facts.Layout.Papers.WithColour(facts.Palette.LegA)}, leg B is {facts.Layout.Papers.WithColour(facts.Palette.LegB)}.");
     }
 
     private static void WriteBus(BookFacts facts, District district, BookFlow flow)

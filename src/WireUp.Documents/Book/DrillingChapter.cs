@@ -13,7 +13,7 @@ internal static class DrillingChapter
     {
         if (facts.Drawn.Geometry.Automatic || !facts.Feeders.Any()) return;
         PlanBox bounds = facts.Drawn.Geometry.Bounds;
-        flow.SectionHere(Title, 60);
+        flow.SectionHere(Title, 78);
         flow.Intro(Figure.Text(
             $"{PlaceWords.SmallUnit(facts.Lengths)} in the coordinates of the layout file; beside each rail, on its outer side. From below, x is measured from the right edge of the plan, which is at x = {facts.Lengths.Mark(bounds.MaxX)}. Mark from above, look underneath for wires, frame and people, then drill."));
         flow.Table(Holes(facts, facts.Feeders, bounds with { MinX = 0, MinY = 0 }));

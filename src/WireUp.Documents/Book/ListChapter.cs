@@ -17,7 +17,7 @@ internal static class ListChapter
 
     private static void WriteShopping(BookFacts facts, BookFlow flow)
     {
-        flow.Section(ShoppingTitle);
+        flow.SectionHere(ShoppingTitle, 120);
         ImmutableArray<ShoppingItem> items = [.. ShoppingList.Of(facts.Layout, facts.Plan.Before, facts.Schedule).Items, .. BoardConnectors.Of(facts)];
         if (items.IsEmpty)
         {
@@ -38,7 +38,7 @@ internal static class ListChapter
         flow.Paragraph(groups.IsEmpty
             ? "There is nothing to cut."
             : Figure.Text($"Cut the longest pieces first, coil after coil, from coils of {CoilWords(facts)}, and label both ends of each piece before you lay it down."));
-        foreach (CutGroup group in groups) WriteGroup(group, facts.Lengths, flow);
+        foreach (CutGroup group in groups) WriteGroup(group, facts, flow);
         WriteFoil(FoilCuts.Of(facts.Layout), flow);
     }
 
@@ -62,11 +62,12 @@ internal static class ListChapter
                 string.Empty))));
     }
 
-    private static void WriteGroup(CutGroup group, LengthStyle lengths, BookFlow flow)
+    private static void WriteGroup(CutGroup group, BookFacts facts, BookFlow flow)
     {
+        LengthStyle lengths = facts.Lengths;
         int pieces = group.Pieces.Count();
         flow.Subheading(
-            $"{PlaceWords.Size(group.Wire)} {group.Colour} ({ColourLetters.Names[group.Colour]}): "
+            $"{PlaceWords.Size(group.Wire)} {facts.Layout.Papers.WithColour(group.Colour)}: "
             + $"{PlaceWords.Parts(lengths, group.Total.Meters, 2, Figure.Count(pieces, "piece", "pieces"))} from {Figure.Count(group.Coils.Length, "coil", "coils")}");
         flow.Paragraph(Packing(group, lengths));
         flow.Table(Table.Of(

@@ -16,8 +16,8 @@ internal static class PowerChapter
         WriteDevices(facts, flow);
         PowerDiagram.Write(facts, flow);
         WriteVerdicts(facts, flow);
-        WriteGauges(facts, flow);
         TripChart.Write(facts, flow);
+        WriteGauges(facts, flow);
     }
 
     private static void WriteDevices(BookFacts facts, BookFlow flow)

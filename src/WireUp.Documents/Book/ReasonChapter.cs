@@ -56,7 +56,7 @@ internal static class ReasonChapter
             .Where(proposal => proposal.Kind is not (ProposalKind.Gap or ProposalKind.Feeder or ProposalKind.BusRun))
             .GroupBy(proposal => (proposal.Kind, proposal.Rule))];
         if (decisions.Length == 0 && facts.Plan.Objectives.IsEmpty) return;
-        flow.SectionHere(Title, 60);
+        flow.SectionHere(Title, 78);
         foreach (IGrouping<(ProposalKind Kind, string Rule), Proposal> alike in decisions)
         {
             flow.Subheading(alike.Key.Kind.Heading());

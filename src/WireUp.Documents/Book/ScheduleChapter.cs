@@ -11,7 +11,7 @@ internal static class ScheduleChapter
 
     public static void Write(BookFacts facts, BookFlow flow)
     {
-        flow.Section(Title);
+        flow.SectionHere(Title, 90);
         if (!facts.Wires.Any())
         {
             flow.Paragraph(facts.OnlyNew ? "There is no wire to lay." : "There are no wires.");

@@ -12,9 +12,9 @@ internal static class ShowChapter
     public static void Write(BookFacts facts, BookFlow flow)
     {
         if (facts.Wiring.Districts.IsEmpty) return;
+        WriteSpares(facts, flow);
         WriteHandover(facts, flow);
         WriteSettings(facts, flow);
-        WriteSpares(facts, flow);
     }
 
     private static void WriteSettings(BookFacts facts, BookFlow flow)
@@ -81,7 +81,7 @@ internal static class ShowChapter
 
     private static void WriteSpares(BookFacts facts, BookFlow flow)
     {
-        flow.SectionHere(SparesTitle, 60);
+        flow.SectionHere(SparesTitle, 85);
         flow.Intro("One of each kind that can fail, tested before you leave. What to take is common practice, no published source.");
         flow.Table(Table.Of([Column.TickBoxes("packed"), Column.Wide("Item", 3), Column.Figures("Pieces"), Column.Wide("In place of", 3)], Spares(facts).Select(row => new Row(string.Empty, row.Item, row.Pieces, row.For))));
     }

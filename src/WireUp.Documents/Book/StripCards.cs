@@ -29,7 +29,7 @@ internal static class StripCards
         page.Box(box, ShapeStyle.Outline(SceneColours.Ink, 0.25));
         SceneBox label = new(box.Left + Edge, box.Top + Edge, box.Left + Edge + LabelWidth, box.Top + Edge + LabelHeight);
         page.Box(label, ShapeStyle.Outline(SceneColours.Hair, 0.2, DashKind.Short));
-        page.Add(LabelSheets.DrawPoint(facts.Layout, facts.Drawn.Letters, strip.Bus, strip.Point, label));
+        page.Add(LabelSheets.DrawPoint(facts, strip.Bus, strip.Point, label));
         Ways ways = new(page, label.Right + 2, box.Right - Edge, box.Top);
         ways.Text(0, ways.Width, 4, $"{strip.Point}, district {facts.District(strip.Bus.District)}: {strip.Pairs.Length} ways for each leg", bold: true);
         ways.Text(Ways.A, Ways.B - Ways.A - 1, 8.2, $"A {facts.Palette.LegA}");

@@ -77,6 +77,10 @@ internal sealed class TileCover
             if (IsShownByOthers(windows, i)) windows.RemoveAt(i);
         }
 
+        while (Merge(windows))
+        {
+        }
+
         double row = _height / 2;
         return
         [
@@ -88,6 +92,29 @@ internal sealed class TileCover
     /// <summary>Whether all that a window shows is on other sheets too, as can be after windows were moved.</summary>
     private bool IsShownByOthers(List<PlanBox> windows, int index) => _points.Where(point => Holds(windows[index], point))
         .All(point => windows.Index().Any(other => other.Index != index && Holds(other.Item, point)));
+
+    /// <summary>Makes one window of two where what no other shows fits into one; false when there are no such two.</summary>
+    private bool Merge(List<PlanBox> windows)
+    {
+        ILookup<(int, int), PlanPoint> few = (from point in _points
+                                              let shown = windows.Index().Where(each => Holds(each.Item, point)).Select(each => each.Index).Take(3).ToArray()
+                                              where shown.Length is 1 or 2
+                                              select (Key: (shown[0], shown[^1]), Point: point)).ToLookup(each => each.Key, each => each.Point);
+        for (int i = 0; i < windows.Count; i++)
+        {
+            for (int k = i + 1; k < windows.Count; k++)
+            {
+                PlanPoint[] only = [.. few[(i, i)], .. few[(k, k)], .. few[(i, k)]];
+                PlanBox own = PlanBox.Around(only);
+                if (own.Width > _width - (2 * _margin) || own.Height > _height - (2 * _margin)) continue;
+                if (only.Length > 0) windows[i] = Centred(own, windows[i]);
+                windows.RemoveAt(k);
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     private static IEnumerable<PlanPoint> Samples(PieceLine line, double step)
     {

@@ -51,8 +51,11 @@ internal sealed class TileMap(TileSet tiles, PlanSheet plan) : IUnderlay
 /// <summary>Where track leaves a sheet, the number of the sheet on which it goes on.</summary>
 internal sealed class TileExits(PlanGeometry geometry, TileSet tiles, Tile tile, PlanSheet plan) : IUnderlay
 {
-    private const double Apart = 9;
+    private const double Apart = 20;
     private static readonly LabelLook Look = new("sheets", 2.3, SceneColours.Quiet) { Bold = true };
+
+    /// <summary>Every place of the track lies at least so far, and room for its label, from the edge of some sheet.</summary>
+    public double Margin => 7;
 
     /// <summary>Nothing lies under the plan.</summary>
     public void Paint(SheetBuilder canvas)

@@ -34,9 +34,9 @@ public static class WiringBook
         CautionChapter.Write(facts, flow);
         PlanChapter.Write(facts, flow, cancellation);
         cancellation.ThrowIfCancellationRequested();
-        PowerChapter.Write(facts, flow);
         FigureChapter.Write(facts, flow, cancellation);
         RouteChapter.Write(facts, flow, cancellation);
+        PowerChapter.Write(facts, flow);
         FindingChapter.Write(facts, flow);
         ReasonChapter.Write(facts, flow);
         cancellation.ThrowIfCancellationRequested();

@@ -40,7 +40,7 @@ internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
             foreach ((string district, ImmutableArray<PlanPoint> line) in Lines(piece))
             {
                 ImmutableArray<ScenePoint> points = sheet.Line(line);
-                foreach (ImmutableArray<ScenePoint> part in Clip.Line(points, sheet.Window))
+                foreach (ImmutableArray<ScenePoint> part in Clip.Line(points, sheet.Window.Grow(HalfWidth)))
                 {
                     if (piece is Piece.Section) Note(district, line, part);
                     yield return (district, part);
@@ -81,8 +81,22 @@ internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
             ?? facts.Phases.DistrictOf(facts.Phases.Graph.NodeAt(new(end, second)));
     }
 
-    private void PaintTint(string district, ImmutableArray<ScenePoint> points) =>
-        canvas.Add(new Shape.Line(Layer, points, false, ShapeStyle.Outline(Look(district).Tint, 2 * HalfWidth)) { Id = district });
+    /// <summary>A broad line; near the edge of the window the area of that line, cut off there.</summary>
+    private void PaintTint(string district, ImmutableArray<ScenePoint> points)
+    {
+        SceneBox inner = sheet.Window.Grow(-HalfWidth);
+        if (points.All(inner.Holds))
+        {
+            canvas.Add(new Shape.Line(Layer, points, false, ShapeStyle.Outline(Look(district).Tint, 2 * HalfWidth)) { Id = district });
+            return;
+        }
+
+        ImmutableArray<ScenePoint> area = Clip.Area([.. Beside(points, HalfWidth), .. Beside(points, -HalfWidth).Reverse()], sheet.Window);
+        if (area.Length > 2) canvas.Add(new Shape.Line(Layer, area, true, ShapeStyle.Area(Look(district).Tint)) { Id = district });
+    }
+
+    private static IEnumerable<ScenePoint> Beside(ImmutableArray<ScenePoint> points, double millimetres) =>
+        OffsetLine.Of([.. points.Select(point => new PlanPoint(point.X, point.Y))], millimetres).Select(point => new ScenePoint(point.X, point.Y));
 
     private void PaintHatch(string district, ImmutableArray<ScenePoint> points)
     {

@@ -25,6 +25,28 @@ internal static class Clip
         if (part.Count > 1) yield return part.ToImmutable();
     }
 
+    /// <summary>The part of an area that lies in a box, edge after edge; empty where none does. Source: I. E. Sutherland and G. W. Hodgman, Reentrant polygon clipping, 1974.</summary>
+    public static ImmutableArray<ScenePoint> Area(ImmutableArray<ScenePoint> corners, SceneBox box)
+    {
+        ImmutableArray<ScenePoint> left = Beyond(corners, point => point.X - box.Left), right = Beyond(left, point => box.Right - point.X);
+        return Beyond(Beyond(right, point => point.Y - box.Top), point => box.Bottom - point.Y);
+    }
+
+    /// <summary>The part of an area on the side of an edge where points have a depth of 0 or more.</summary>
+    private static ImmutableArray<ScenePoint> Beyond(ImmutableArray<ScenePoint> corners, Func<ScenePoint, double> depth)
+    {
+        ImmutableArray<ScenePoint>.Builder kept = ImmutableArray.CreateBuilder<ScenePoint>();
+        for (int i = 0; i < corners.Length; i++)
+        {
+            (ScenePoint from, ScenePoint to) = (corners[i], corners[(i + 1) % corners.Length]);
+            (double one, double other) = (depth(from), depth(to));
+            if (one >= 0) kept.Add(from);
+            if (one >= 0 != other >= 0) kept.Add(from.Towards(to, one / (one - other)));
+        }
+
+        return kept.ToImmutable();
+    }
+
     /// <summary>The part of a straight piece in a box, or null where none is.</summary>
     public static (ScenePoint From, ScenePoint To)? Segment(ScenePoint a, ScenePoint b, SceneBox box)
     {

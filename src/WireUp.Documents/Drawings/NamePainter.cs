@@ -17,12 +17,15 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
     private static readonly LabelLook Mark = new("marks", 3.2, SceneColours.Ink) { Bold = true, Framed = true, Reversed = true };
     private static readonly double[] Shares = [0.5, 0.3, 0.7, 0.1, 0.9];
 
+    /// <summary>How near the edge of the window no piece is named and no district gets its letter, in millimetres.</summary>
+    public double Margin { get; init; }
+
     /// <summary>The letters of districts beside their bands.</summary>
     public void Districts(BandPainter bands)
     {
         foreach ((string district, PlanPose pose) in bands.LetterPlaces())
         {
-            writer.Write(facts.Letters.Of(district), district, District, [.. writer.BothSides(pose, bands.HalfWidth + 0.3)]);
+            writer.Write(facts.Letters.Of(district), district, District, [.. writer.BothSides(pose, bands.HalfWidth + 0.3).Where(IsWithin)]);
         }
     }
 
@@ -90,6 +93,8 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
             piece.Id.Name,
             piece.Id.Name,
             look,
-            [.. shares.SelectMany(share => lines.SelectMany(line => writer.BothSides(line.At(share), reach)))]);
+            [.. shares.SelectMany(share => lines.SelectMany(line => writer.BothSides(line.At(share), reach))).Where(IsWithin)]);
     }
+
+    private bool IsWithin(LabelAnchor anchor) => sheet.Window.Grow(-Margin).Holds(anchor.At);
 }

@@ -33,6 +33,9 @@ internal readonly record struct Crowding(int Labels, int Covering, int FarAway)
 /// <summary>What goes on a plan besides the plan.</summary>
 internal interface IUnderlay
 {
+    /// <summary>How near the edge nothing is named, in millimetres, because another sheet shows it better.</summary>
+    double Margin => 0;
+
     /// <summary>Draws what lies under the plan.</summary>
     void Paint(SheetBuilder canvas);
 
@@ -71,7 +74,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (Shows(DrawingLayers.Gaps)) gaps.Paint();
         underlay?.Label(writer);
         cancellation.ThrowIfCancellationRequested();
-        NamePainter names = new(facts, sheet, writer);
+        NamePainter names = new(facts, sheet, writer) { Margin = underlay?.Margin ?? 0 };
         if (detail == PlanDetail.Overview) PaintOverviewNames(names, bands);
         if (detail != PlanDetail.Full) return new(placer.Placed, placer.Covering, placer.FarAway);
         if (Shows(DrawingLayers.Findings)) names.Findings(options.Findings);

@@ -12,11 +12,8 @@ public sealed record Schedule(ImmutableArray<ScheduledWire> Wires)
     /// <param name="layout">The layout with its wiring.</param>
     /// <param name="options">How, or null for the usual.</param>
     /// <param name="before">The layout as it is built, to tell what is there already; null where nothing is.</param>
-    /// <exception cref="ArgumentException">The palette has a <see cref="WirePalette.Problem"/>.</exception>
     public static Schedule Of(Layout layout, ScheduleOptions? options = null, Layout? before = null) =>
-        options?.Palette?.Problem is { } problem
-            ? throw new ArgumentException(problem, nameof(options))
-            : new ScheduleBuilder(layout, options ?? ScheduleOptions.For(layout.Lengths), before).Build();
+        new ScheduleBuilder(layout, options ?? ScheduleOptions.For(layout.Lengths), before).Build();
 
     /// <summary>In which units its lengths are told.</summary>
     public LengthStyle Lengths { get; init; } = LengthStyle.Metric;

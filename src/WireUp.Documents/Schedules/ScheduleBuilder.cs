@@ -10,7 +10,7 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
 {
     private static readonly string[] Legs = ["A", "B"];
 
-    private readonly WirePalette _palette = options.Palette ?? WirePalette.For(layout.Control);
+    private readonly WirePalette _palette = WirePalette.Of(layout);
     private readonly (RailSide First, RailSide Second) _sides = RailSides.Of(layout.Control);
     private readonly HashSet<Feeder> _builtFeeders = [.. before?.Wiring.Feeders ?? []];
     private readonly BusLines _busLines = new(before);
@@ -98,7 +98,7 @@ internal sealed class ScheduleBuilder(Layout layout, ScheduleOptions options, La
 
     private Wire MostCommonFeederWire() =>
         layout.Wiring.Feeders.CountBy(feeder => feeder.Wire).OrderByDescending(pair => pair.Value).Select(pair => pair.Key)
-            .FirstOrDefault() ?? new Wire.Metric(0.5);
+            .FirstOrDefault() ?? (layout.WireSizes == WireSystem.Awg ? new Wire.Awg(20) : new Wire.Metric(0.5));
 
     private string Colour(string leg) => leg switch { "A" => _palette.LegA, "B" => _palette.LegB, _ => _palette.Frog };
 

@@ -12,9 +12,6 @@ public sealed record ScheduleOptions
         ? new() { EndAllowance = Length.FromInches(1.25), Step = Length.FromInches(1), FrogWireLength = Length.FromInches(12) }
         : new();
 
-    /// <summary>Colours, or null for those of the control system.</summary>
-    public WirePalette? Palette { get; init; }
-
     /// <summary>Slack as a part of a wire's length, so that a run can sag and turn corners.</summary>
     public Ratio Slack { get; init; } = Ratio.FromPercent(5);
 

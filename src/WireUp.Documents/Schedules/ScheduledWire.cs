@@ -16,7 +16,7 @@ public sealed record ScheduledWire(string Id, WireKind Kind, string District, st
     /// <summary>Leg A, leg B, or F for a frog that is one or the other as the points lie.</summary>
     public required string Leg { get; init; }
 
-    /// <summary>Colour letters by IEC 60757.</summary>
+    /// <summary>Letters of its colour: those of the layout's papers, else by IEC 60757.</summary>
     public required string Colour { get; init; }
 
     /// <summary>Length along its way, as the plan calculates with it.</summary>

@@ -47,10 +47,18 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         orderby Conductors.AreaSquareMillimetres(alike.Key.Wire) descending, alike.Key.Colour
         let metres = alike.Sum(wire => wire.CutLength.Meters)
         select new ShoppingItem(
-            Text($"Stranded copper wire {PlaceWords.Size(alike.Key.Wire)}, {alike.Key.Colour} ({ColourLetters.Names[alike.Key.Colour]})"),
+            Text($"{Make(alike.Key.Wire)} {PlaceWords.Size(alike.Key.Wire)}, {layout.Papers.WithColour(alike.Key.Colour)}"),
             WithSpare(layout.Lengths == LengthStyle.Feet ? Length.FromMeters(metres).Feet : metres),
             layout.Lengths == LengthStyle.Feet ? "ft" : "m",
             Text($"{PlaceWords.Parts(layout.Lengths, metres, 1, Count(alike.Count(), "piece"))}, and 10 % spare"));
+
+    /// <summary>A cross-section is of a flexible wire unless it is solid; a gauge is reckoned as solid and says itself where it is stranded.</summary>
+    private static string Make(Wire wire) => wire switch
+    {
+        Wire.Metric { Solid: false } => "Stranded copper wire",
+        Wire.Metric => "Solid copper wire",
+        _ => "Copper wire",
+    };
 
     private IEnumerable<ShoppingItem> SmallParts() => [.. Taps(), .. Terminals(), .. Contacts(), .. Gaps(), .. Labels()];
 

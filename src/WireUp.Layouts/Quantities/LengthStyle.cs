@@ -50,6 +50,37 @@ public static partial class LengthStyles
     public static string Retell(this LengthStyle style, string sentence) =>
         style == LengthStyle.Feet ? MetricLength().Replace(sentence, InFeet) : sentence;
 
+    /// <summary>
+    /// The same for a sentence about a layout: names of its trains and locomotives stay as they are, also where they have a length in them (<c>local 2 m</c>). One
+    /// that is nothing else than a length is a name only in quotes. No other name can have a blank in it.
+    /// </summary>
+    public static string Retell(this Layout layout, string sentence)
+    {
+        if (layout.Lengths != LengthStyle.Feet) return sentence;
+        string[] names =
+        [
+            .. layout.Stock.Trains.Select(train => train.Name).Concat(layout.Stock.Locomotives.Select(kind => kind.Name))
+                .Where(name => MetricLength().IsMatch(name) && sentence.Contains(name, StringComparison.Ordinal))
+                .Distinct().OrderByDescending(name => name.Length),
+        ];
+        return names.Length == 0 ? layout.Lengths.Retell(sentence) : MetricLength().Replace(sentence, length => names.Any(name => IsIn(name, sentence, length)) ? length.Value : InFeet(length));
+    }
+
+    /// <summary>Whether a length is part of a name where it stands.</summary>
+    private static bool IsIn(string name, string sentence, Match length)
+    {
+        for (int at = sentence.IndexOf(name, StringComparison.Ordinal); at >= 0 && at <= length.Index; at = sentence.IndexOf(name, at + 1, StringComparison.Ordinal))
+        {
+            int end = at + name.Length;
+            if (end < length.Index + length.Length) continue;
+            char before = at == 0 ? ' ' : sentence[at - 1], after = end == sentence.Length ? ' ' : sentence[end];
+            bool isQuoted = before is '"' or '\'' && after == before;
+            if (isQuoted || (name.Length > length.Length && !char.IsLetterOrDigit(before) && !char.IsLetterOrDigit(after))) return true;
+        }
+
+        return false;
+    }
+
     /// <summary>The style in which a length was typed: feet where feet or inches stand in it.</summary>
     public static LengthStyle OfText(string typed) => QuantityText.Split(typed)?.Any(part => IsImperial(part.Unit)) == true ? LengthStyle.Feet : LengthStyle.Metric;
 

@@ -24,8 +24,8 @@ internal sealed record KeySet(string What, ImmutableArray<string> Keys, Immutabl
 internal static class FormatKeys
 {
     public static KeySet Root { get; } = new("the layout file",
-        ["wireup", "name", "scale", "control", "units", "lengths", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
-         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork", "fault-priors", "picture"],
+        ["wireup", "name", "scale", "control", "units", "lengths", "wire-sizes", "longest-train", "shortest-pickup", "max-drop", "max-feeder-distance", "defaults",
+         "track", "joined", "joints", "wiring", "stock", "districts-wanted", "wishes", "spots", "benchwork", "fault-priors", "papers", "picture"],
         [.. new[] { "readings", "layout", "meter" }.Select(key => (key, "a readings file of its own, for the command \"diagnose\""))]);
 
     public static KeySet Defaults { get; } = new("the defaults", "rail", "joint", "resistance", "temperature", "frog", "frog-wire");
@@ -90,6 +90,8 @@ internal static class FormatKeys
 
     public static KeySet FaultPriors { get; } = new("the fault priors", "age", "chances");
 
+    public static KeySet Papers { get; } = new("the papers", "leg-a", "leg-b", "frog", "leg-a-name", "leg-b-name", "letters", "work-sheet");
+
     /// <summary>Whether a key belongs to pieces of some kind.</summary>
     public static bool IsOfSomePiece(string key) =>
         new[] { Section, Stop, Turnout, MultiTurnout, Crossing, Slip, Scissors, Turntable, TransferTable }.Any(keys => keys.Holds(key));
@@ -99,6 +101,6 @@ internal static class FormatKeys
     [
         Root, Defaults, DefaultResistance, Rail, Section, Stop, Turnout, MultiTurnout, Crossing, Slip,
         Scissors, Turntable, TransferTable, Joint, Wiring, Supply, Booster, District, Bus, Feeder,
-        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor, FaultPriors, Picture,
+        Gap, Stock, Locomotive, Train, Spots, Wishes, Blocks, Benchwork, Corridor, FaultPriors, Papers, Picture,
     ];
 }

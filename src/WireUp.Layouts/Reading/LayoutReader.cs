@@ -45,6 +45,7 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
         Stock stock = new StockReader(context, scale, pickup).Read(root.Find("stock"));
         UnitsNet.Length longest = ReadLongestTrain(stock);
         WishReader wishes = new(context, pieces);
+        LengthStyle lengths = root.Word("lengths", Words.Lengths) ?? LengthStyles.OfUnit(context.BareUnit);
         (ImmutableArray<PieceId> noFeeder, ImmutableArray<PieceId> noGap, ImmutableArray<PieceId> stops) = wishes.ReadSpots(root.Find("spots"));
         return new Layout
         {
@@ -67,7 +68,9 @@ internal sealed class LayoutReader(ReadContext context, MapReader root)
             Stops = stops,
             Benchwork = new BenchworkReader(context, pieces).Read(root.Find("benchwork")),
             FaultPriors = new FaultPriorReader(context).Read(root.Find("fault-priors")),
-            Lengths = root.Word("lengths", Words.Lengths) ?? LengthStyles.OfUnit(context.BareUnit),
+            Lengths = lengths,
+            WireSizes = root.Word("wire-sizes", Words.WireSizes) ?? Usual.WireSizes(lengths),
+            Papers = new PapersReader(context).Read(root.Find("papers")),
             Picture = new PictureReader(context).Read(root.Find("picture")),
         };
     }

@@ -11,6 +11,9 @@ internal static class Usual
     /// <summary>Common practice, no published source: a feeder within a metre.</summary>
     public static Length MaxFeederDistance { get; } = Length.FromMeters(1);
 
+    /// <summary>Gauges where people are told lengths in feet, else cross-sections. Common practice, no published source.</summary>
+    public static WireSystem WireSizes(LengthStyle lengths) => lengths == LengthStyle.Feet ? WireSystem.Awg : WireSystem.Metric;
+
     /// <summary>A length in metres, so that equal lengths are equal values.</summary>
     public static Length Of(Length length) => Length.FromMeters(length.Millimeters / 1000);
 

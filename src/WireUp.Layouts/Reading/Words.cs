@@ -76,6 +76,8 @@ internal static class Words
 
     public static ImmutableArray<(string Word, LengthStyle Value)> Lengths { get; } = [("metric", LengthStyle.Metric), ("feet", LengthStyle.Feet)];
 
+    public static ImmutableArray<(string Word, WireSystem Value)> WireSizes { get; } = [("metric", WireSystem.Metric), ("awg", WireSystem.Awg)];
+
     public static ImmutableArray<string> Units { get; } = ["mm", "cm", "m", "in", "ft"];
 
     private static ImmutableArray<(string Word, RailSet Value)> TwoRails { get; } =

@@ -8,7 +8,7 @@ namespace WireUp.Layouts.Writing;
 /// <summary>Writes a whole layout file. Bare numbers in it are millimetres.</summary>
 internal sealed class LayoutWriter(Layout layout)
 {
-    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:", "fault-priors:", "picture:"];
+    private static readonly string[] WithBlankLine = ["defaults:", "track:", "joined:", "joints:", "wiring:", "stock:", "districts-wanted:", "wishes:", "spots:", "benchwork:", "fault-priors:", "papers:", "picture:"];
 
     public static string Write(Layout layout) => string.Concat(new LayoutWriter(layout).Lines().Select(line => line + "\n"));
 
@@ -40,6 +40,7 @@ internal sealed class LayoutWriter(Layout layout)
         AddMap(parts, "spots", SpotParts());
         AddMap(parts, "benchwork", BenchworkParts());
         AddMap(parts, "fault-priors", FaultPriorParts());
+        AddMap(parts, "papers", PapersText.Of(layout.Papers));
         if (layout.Picture is { } picture)
         {
             parts.Add(("picture", PictureText.Of(picture)));
@@ -72,6 +73,7 @@ internal sealed class LayoutWriter(Layout layout)
         ("control", Words.Of(Words.Control, layout.Control)),
         ("units", "mm"),
         ("lengths", layout.Lengths == LengthStyle.Metric ? null : Words.Of(Words.Lengths, layout.Lengths)),
+        ("wire-sizes", layout.WireSizes == Usual.WireSizes(layout.Lengths) ? null : Words.Of(Words.WireSizes, layout.WireSizes)),
         ("longest-train", LengthText.Write(layout.LongestTrain)),
         ("shortest-pickup", LengthText.Write(layout.ShortestPickup)),
         ("max-drop", $"{Numbers.Exact(layout.MaxDrop.Percent)} %"),

@@ -15,14 +15,14 @@ internal sealed record WireStock(WireSystem System, ImmutableArray<WireOnHand> S
     /// <summary>The thickest size.</summary>
     public Wire Thickest => Sizes[^1].Wire;
 
-    /// <summary>The sizes that are on hand; else the usual ones, in the system asked for, else in that of the wire that is there, else metric.</summary>
+    /// <summary>The sizes that are on hand; else the usual ones, in the system asked for, else in that of the wire that is there, else as the layout says.</summary>
     public static WireStock Of(PlanOptions options, Layout layout)
     {
         Wire? first = options.WireOnHand.Select(size => size.Wire)
             .Concat(layout.Wiring.Buses.SelectMany(bus => bus.Runs).Select(run => run.Wire))
             .Concat(layout.Wiring.Feeders.Select(feeder => feeder.Wire))
             .FirstOrDefault();
-        WireSystem system = options.WireSystem ?? (first is Wire.Awg ? WireSystem.Awg : WireSystem.Metric);
+        WireSystem system = options.WireSystem ?? first switch { null => layout.WireSizes, Wire.Awg => WireSystem.Awg, _ => WireSystem.Metric };
         return options.WireOnHand.IsEmpty ? Usual(system) : new(system, [.. Sorted(options.WireOnHand)]);
     }
 

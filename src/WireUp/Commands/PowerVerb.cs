@@ -125,7 +125,7 @@ internal sealed class PowerVerb(LayoutFiles files, Terminal terminal)
 
         foreach (CircuitProblem problem in report.Problems)
         {
-            terminal.Markup($"[bold red]no result[/]: {Words.Plain(layout.Lengths.Retell(problem.Message))}");
+            terminal.Markup($"[bold red]no result[/]: {Words.Plain(layout.Retell(problem.Message))}");
         }
 
         terminal.Show(Tables.Districts(report, layout.Lengths));

@@ -57,6 +57,20 @@ public sealed class LengthStyleTests
     }
 
     [Theory]
+    [InlineData("Train \"local 2 m\" is 2.29 m long.", "Train \"local 2 m\" is 7 ft 6 in long.")]
+    [InlineData("lit cars of local 2 m, 2 m apart", "lit cars of local 2 m, 6 ft 7 in apart")]
+    [InlineData("'2 m' stops within 2 m.", "'2 m' stops within 6 ft 7 in.")]
+    [InlineData("vocal 2 m", "vocal 6 ft 7 in")]
+    [InlineData("local 2 mm", "local 1/8 in")]
+    [InlineData("12 m of loop@1.25 m", "39 ft 4 in of loop@4 ft 1 1/4 in")]
+    public void Names_of_trains_and_locomotives_are_never_retold(string sentence, string told)
+    {
+        Layout layout = Read("lengths: feet\nstock: { locomotives: { 2 m: {} }, trains: { local 2 m: { locomotives: [2 m], length: 1 m } } }");
+        Assert.Equal(told, layout.Retell(sentence));
+        Assert.Equal(sentence, (layout with { Lengths = LengthStyle.Metric }).Retell(sentence));
+    }
+
+    [Theory]
     [InlineData("mm", LengthStyle.Metric)]
     [InlineData("m", LengthStyle.Metric)]
     [InlineData("in", LengthStyle.Feet)]

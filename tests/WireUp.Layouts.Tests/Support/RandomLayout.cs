@@ -81,6 +81,14 @@ internal sealed class RandomLayout(int seed, int size)
             NoGap = Pieces(track),
             Stops = Pieces(track),
             Lengths = size % 2 == 0 ? LengthStyle.Metric : LengthStyle.Feet,
+            WireSizes = Pick(WireSystem.Metric, WireSystem.Awg),
+            Papers = Chance() ? Papers.Usual : Papers.Usual with
+            {
+                LegA = Pick(null, "BK", "no", "1"),
+                LegBName = Pick(null, "to: the left", "yes"),
+                Letters = Papers.Usual.Letters.Add("no", "light \"blue\"").Add("1", "true"),
+                WorkSheet = Pick(null, "https://club.example:81/layouts/a%20b/sheet?x=1"),
+            },
             FaultPriors = Chance() ? FaultPriors.Usual : new()
             {
                 AgeYears = Chance() ? Number(0, 40) : null,

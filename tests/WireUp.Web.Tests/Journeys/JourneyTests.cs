@@ -58,6 +58,24 @@ public sealed partial class JourneyTests(Browser browser)
     [Theory]
     [InlineData(1280, 800)]
     [InlineData(360, 740)]
+    public async Task The_code_of_a_label_opens_the_line_of_its_wire(int width, int height)
+    {
+        await using Served served = await Served.StartAsync("slate-branch");
+        await using Seen seen = await browser.OpenAsync(width, height);
+        Layout layout = LayoutFile.Read(await File.ReadAllTextAsync(served.PathOf("slate-branch.layout.yaml"), Cancel), "x").Layout!;
+        string wire = Documents.Schedule.Of(layout).Wires[^1].Id;
+        await seen.Page.GotoAsync((layout.Papers with { WorkSheet = $"{served.Address}layouts/slate-branch/sheet" }).LineOf(wire)!);
+        ILocator line = seen.Page.Locator("label.wire-row.sought");
+        await line.WaitForAsync();
+        Assert.Equal(wire, await line.GetAttributeAsync("id"));
+        Assert.Equal("true", await line.GetAttributeAsync("aria-current"));
+        await seen.Page.WaitForFunctionAsync("() => { const box = document.querySelector('.sought').getBoundingClientRect(); return box.top >= 0 && box.bottom <= innerHeight && document.activeElement.closest('.sought') }");
+        Assert.Empty(seen.Complaints);
+    }
+
+    [Theory]
+    [InlineData(1280, 800)]
+    [InlineData(360, 740)]
     public async Task From_a_train_that_stops_to_the_joint_that_is_to_blame(int width, int height)
     {
         await using Served served = await Served.StartAsync("slate-branch");

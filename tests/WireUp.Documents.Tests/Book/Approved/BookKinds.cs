@@ -10,7 +10,7 @@ internal static class BookKinds
 {
     private static readonly Layout Wired = LayoutFile.Read(RepoFiles.ReadText("tests/WireUp.Documents.Tests/Book/Approved/heron-sound.layout.yaml"), "heron-sound").Layout!;
 
-    /// <summary>The kinds: name of the file, and how the page's title ends.</summary>
+    /// <summary>The kinds: name of the file, and how the page's title ends or what heading stands on it.</summary>
     private static readonly ImmutableArray<(string Name, string Title)> Kinds =
     [
         ("before-you-start", "Before you start"), ("plan-above", "Plan from above"), ("plan-below", "Plan from below, mirrored"), ("power", "Power"),
@@ -27,16 +27,18 @@ internal static class BookKinds
     {
         PlanResult plan = Plan();
         ImmutableArray<Scene> book = WiringBook.Pages(plan, new());
-        Scene power = book.First(page => page.Title.EndsWith(": Power", StringComparison.Ordinal));
         return
         [
             ("cover", book[0]),
-            .. Kinds.Select(kind => (kind.Name, book.First(page => page.Title.EndsWith($": {kind.Title}", StringComparison.Ordinal)))),
-            ("who-acts-first", book[book.IndexOf(power) + 1]),
+            .. Kinds.Select(kind => (kind.Name, PageOf(book, kind.Title))),
             ("labels", LabelSheets.Pages(plan.After, new([.. Schedule.Of(plan.After).Wires.Take(8)]), new(UnitsNet.Length.FromMillimeters(38.1), UnitsNet.Length.FromMillimeters(21.2)))[0]),
             ("changes", ChangeDrawing.Draw(ChangeList.Of(plan.Before with { Wiring = plan.After.Wiring with { Feeders = plan.After.Wiring.Feeders[..^2] } }, plan.After))),
         ];
     }
+
+    /// <summary>A section may begin below another one: then only its heading says so.</summary>
+    private static Scene PageOf(ImmutableArray<Scene> book, string title) =>
+        book.FirstOrDefault(page => page.Title.EndsWith($": {title}", StringComparison.Ordinal)) ?? book.Skip(1).First(page => page.Texts.Any(text => text.Content == title && text.Style.Bold));
 
     /// <summary>Made by hand where the planner and the check would say it, so that the pages follow only what prints them and the circuit.</summary>
     private static PlanResult Plan() => TestPlans.Of(Wired) with

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using SkiaSharp;
 using UnitsNet;
+using WireUp.Layouts;
 using ZXing;
 using ZXing.Common;
 using ZXing.QrCode;
@@ -41,6 +42,40 @@ public sealed class LabelSheetTests
         Assert.Equal(Math.Min(onASheet, (2 * Schedule.Wires.Length) + 3), codes.Length);
         foreach (Shape.Strokes code in codes.DistinctBy(code => code.Id)) Assert.Equal(code.Id, Read(code));
         Assert.Contains(codes, code => code.Id == "f2/A: Q1 > loop@1200 mm/left; see District D turn");
+    }
+
+    [Theory]
+    [MemberData(nameof(Sizes))]
+    public void With_the_address_of_the_work_sheet_another_program_reads_the_address_of_the_wire_s_line(double width, double height, int onASheet)
+    {
+        const string Address = "http://192.168.100.20:5080/layouts/cold-ridge/sheet";
+        Layout layout = TestLayouts.Balloon with { Papers = new() { WorkSheet = Address } };
+        Scene sheet = LabelSheets.Pages(layout, Schedule, new(Length.FromMillimeters(width), Length.FromMillimeters(height)))[0];
+        Shape.Strokes[] codes = [.. sheet.Shapes.OfType<Shape.Strokes>().Where(shape => shape.Layer == "codes")];
+        Assert.Equal(Math.Min(onASheet, (2 * Schedule.Wires.Length) + 3), codes.Length);
+        HashSet<string> lines = [.. Schedule.Wires.Select(wire => wire.Id)];
+        foreach (Shape.Strokes code in codes.DistinctBy(code => code.Id))
+        {
+            Uri read = new(Read(code)!);
+            Assert.Equal(Address, read.GetLeftPart(UriPartial.Query));
+            Assert.Contains(Uri.UnescapeDataString(read.Fragment[1..]), lines);
+        }
+
+        Assert.Contains(codes, code => code.Id == $"{Address}#f2/A");
+        Assert.Contains(codes, code => code.Id == $"{Address}#turn:1/A");
+    }
+
+    [Fact]
+    public void A_line_of_bus_that_the_work_sheet_cuts_otherwise_keeps_its_words()
+    {
+        Layout after = TestLayouts.Balloon with { Papers = new() { WorkSheet = "http://club/layouts/a/sheet" } };
+        Bus turn = after.Wiring.Buses[1];
+        Layout before = after with { Wiring = after.Wiring with { Buses = [after.Wiring.Buses[0], turn with { Runs = [turn.Runs[0]] }] } };
+        Schedule schedule = Schedule.Of(after, before: before);
+        string[] codes = [.. LabelSheets.Pages(after, schedule, new(Length.FromMillimeters(63.5), Length.FromMillimeters(38.1)))
+            .SelectMany(sheet => sheet.Shapes).OfType<Shape.Strokes>().Where(shape => shape.Layer == "codes").Select(shape => shape.Id)];
+        Assert.Contains("turn:2/A: Q1 > Q2; see District D turn", codes);
+        Assert.DoesNotContain(codes, code => code.EndsWith("#turn:2/A", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -58,6 +58,21 @@ public sealed partial class FeetBookTests
         Assert.StartsWith("id,kind,district,leg,from,to,wire,length-in,cut-in,", schedule.ToCsv(), StringComparison.Ordinal);
     }
 
+    /// <summary>How lengths are told never changes the plan; what the file says of its units does: a railway in inches is wired in gauges.</summary>
+    [Theory]
+    [InlineData("cinder-wharf", LengthStyle.Feet, true)]
+    [InlineData("cinder-wharf", LengthStyle.Metric, true)]
+    [InlineData("balloon-loop", LengthStyle.Feet, false)]
+    public void Wire_has_the_sizes_of_the_file_whatever_lengths_are_told_in(string sample, LengthStyle told, bool gauges)
+    {
+        PlanResult plan = Plan(sample, told);
+        Assert.Empty(plan.Before.Wiring.Feeders);
+        Wire[] wires = [.. plan.After.Wiring.Feeders.Select(feeder => feeder.Wire).Concat(plan.After.Wiring.Buses.SelectMany(bus => bus.Runs).Select(run => run.Wire))];
+        Assert.NotEmpty(wires);
+        Assert.All(wires, wire => Assert.Equal(gauges, wire is Wire.Awg));
+        Assert.DoesNotContain(ShoppingList.Of(plan.After, plan.Before, Schedule.Of(plan.After, before: plan.Before)).Items, item => gauges && item.Item.Contains("mm²", StringComparison.Ordinal));
+    }
+
     private static string Words(Scene page) => string.Join(' ', page.Texts.Select(text => text.Content));
 
     private static PlanResult Plan(string sample, LengthStyle lengths) =>

@@ -57,14 +57,17 @@ public sealed class ScheduleTests
         Assert.Equal(["VT", "BN", "RD"], frog.Select(wire => wire.Colour)); // north-1's left rail is A by convention
     }
 
-    [Theory]
-    [InlineData("GNYE", "BN", "VT")]
-    [InlineData("RD", "PINK", "VT")]
-    [InlineData("RD", "RD", "VT")]
-    public void Protective_earth_unknown_letters_and_equal_legs_are_refused(string legA, string legB, string frog)
+    [Fact]
+    public void Colours_of_the_layout_s_own_stand_on_wires_cut_list_shopping_list_and_labels()
     {
-        ScheduleOptions options = new() { Palette = new(legA, legB, frog) };
-        Assert.Throws<ArgumentException>(() => Schedule.Of(TestLayouts.Balloon, options));
+        Layout layout = TestLayouts.Balloon with { Papers = new() { LegA = "LB", LegAName = "outer", Letters = Papers.Usual.Letters.Add("LB", "light blue") } };
+        Schedule schedule = Schedule.Of(layout);
+        Assert.All(schedule.Wires, wire => Assert.Equal(wire.Leg == "A" ? "LB" : "BN", wire.Colour));
+        Assert.Contains(CutList.Of(schedule, UnitsNet.Length.FromMeters(25)).Groups, group => group.Colour == "LB");
+        Assert.Contains(ShoppingList.Of(layout, layout with { Wiring = Wiring.None }, schedule).Items, item => item.Item == "Stranded copper wire 2.5 mm², LB (light blue)");
+        string labels = string.Join('|', LabelSheets.Pages(layout, schedule, new(UnitsNet.Length.FromMillimeters(63.5), UnitsNet.Length.FromMillimeters(38.1))).SelectMany(sheet => sheet.Texts).Select(text => text.Content));
+        Assert.Contains("2.5 mm² LB", labels, StringComparison.Ordinal);
+        Assert.Contains("A outer | B", labels, StringComparison.Ordinal);
     }
 
     [Fact]

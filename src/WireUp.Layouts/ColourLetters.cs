@@ -1,7 +1,6 @@
 using System.Collections.Frozen;
-using WireUp.Layouts;
 
-namespace WireUp.Documents;
+namespace WireUp.Layouts;
 
 /// <summary>
 /// The letters that stand for a wire's colour. Source of the letters: IEC 60757, Code for designation of colours. Letters carry
@@ -27,9 +26,16 @@ public static class ColourLetters
         ["SR"] = "silver",
         ["GD"] = "gold",
     }.ToFrozenDictionary();
+
+    /// <summary>Whether a colour is that of protective earth, which no wire of a layout may have: green with yellow.</summary>
+    /// <param name="letters">Its letters.</param>
+    /// <param name="colour">The colour in words.</param>
+    public static bool IsEarth(string letters, string colour) =>
+        letters.ToUpperInvariant() is "GNYE" or "YEGN"
+        || (colour.Contains("green", StringComparison.OrdinalIgnoreCase) && colour.Contains("yellow", StringComparison.OrdinalIgnoreCase));
 }
 
-/// <summary>Which colour each leg has, by IEC 60757 letters.</summary>
+/// <summary>Which colour each leg has, by its letters. All may be the same where only one colour is at hand: every wire is labelled at both ends.</summary>
 /// <param name="LegA">Leg A.</param>
 /// <param name="LegB">Leg B.</param>
 /// <param name="Frog">The wire from a frog to its contact.</param>
@@ -47,9 +53,10 @@ public sealed record WirePalette(string LegA, string LegB, string Frog)
         _ => throw new ArgumentOutOfRangeException(nameof(control), control, "no palette"),
     };
 
-    /// <summary>What is wrong with the palette, or null: an unknown letter, GNYE, or two legs that cannot be told apart.</summary>
-    public string? Problem =>
-        new[] { LegA, LegB, Frog }.FirstOrDefault(letter => !ColourLetters.Names.ContainsKey(letter)) is { } unknown
-            ? $"'{unknown}' is no colour letter for a layout wire: use {string.Join(' ', ColourLetters.Names.Keys.Order(StringComparer.Ordinal))}"
-            : LegA == LegB ? $"leg A and leg B are both {LegA}" : null;
+    /// <summary>The colours of a layout: those its file names, else those of its control system.</summary>
+    public static WirePalette Of(Layout layout)
+    {
+        WirePalette usual = For(layout.Control);
+        return new(layout.Papers.LegA ?? usual.LegA, layout.Papers.LegB ?? usual.LegB, layout.Papers.Frog ?? usual.Frog);
+    }
 }
