@@ -10,23 +10,27 @@ namespace WireUp.Faults.Next;
 /// <summary>The readings that somebody could make to part what is suspected, with the tools on hand.</summary>
 internal sealed class CandidateList
 {
+    /// <summary>Volts are read from suspect to suspect among so many.</summary>
+    private const int MostEnds = 8;
+
     private readonly Session _session;
     private readonly Layout _layout;
     private readonly ImmutableArray<ReadingPlace> _loads;
     private readonly ImmutableArray<Setting> _settings;
     private readonly LimitedSupply? _supply;
+    private readonly NodePoints _points;
 
     /// <param name="session">The session.</param>
     /// <param name="loads">Where a load is worth putting: the places of the complaint.</param>
     /// <param name="settings">How the turnouts stand.</param>
     /// <param name="supply">What feeds the track in place of a booster that trips, or null; the short is the load then.</param>
     internal CandidateList(Session session, ImmutableArray<ReadingPlace> loads, ImmutableArray<Setting> settings, LimitedSupply? supply) =>
-        (_session, _layout, _loads, _settings, _supply) = (session, session.Circuit.Circuit.Graph.Layout, loads, settings, supply);
+        (_session, _layout, _loads, _settings, _supply, _points) = (session, session.Circuit.Circuit.Graph.Layout, loads, settings, supply, new(session));
 
     private RailGraph Graph => _session.Circuit.Circuit.Graph;
 
     /// <summary>Readings that concern these parts, each once, and those that show whether what was complained of is so.</summary>
-    internal IEnumerable<Candidate> For(IEnumerable<Part> suspects) => _loads.SelectMany(At).Concat(Breakers()).Concat(suspects.SelectMany(Of))
+    internal IEnumerable<Candidate> For(IReadOnlyList<Part> suspects) => _loads.SelectMany(At).Concat(Breakers()).Concat(suspects.SelectMany(Of)).Concat(FromOneToOther(suspects))
         .Where(CanBeMade)
         .Select(reading => reading with { Settings = _settings, Supply = reading is MeterReading.Ohms ? null : _supply })
         .DistinctBy(reading => reading.ToString())
@@ -52,14 +56,42 @@ internal sealed class CandidateList
         Spot.OfWire when part.Element.Kind == FaultElementKind.BusWire => OfBus(part.Element),
         Spot.OfWire => OfDevice(part.Element),
         Spot.OfFeeder => OfFeeder(part),
-        Spot.Between pair => [.. Across(pair.From, pair.To, part.Element), .. AtRails(part.Element)],
+        Spot.Between pair => [.. IsPlace(part.Element) ? AtPlace(part.Element, pair.To) : Across(pair.From, pair.To, part.Element), .. Beside(pair.From), .. Beside(pair.To)],
         Spot.OfContact contact => Across(contact.Common, contact.Ways[0].Other, part.Element),
         _ => [],
     };
 
+    /// <summary>A short draws its current through whatever leads to it: volts along each such rail, wire and joint, fed by a limited supply.</summary>
+    private IEnumerable<MeterReading> Beside(int node) => _supply is null || _points.Of(node) is not { } near
+        ? []
+        : _points.Beside(node).Select(far => new MeterReading.VoltsAlong(near, far, ElectricPotential.Zero));
+
+    /// <summary>Volts from one of the first suspects to another, on either conductor: where a short lies between them these have a value of their own.</summary>
+    private IEnumerable<MeterReading> FromOneToOther(IEnumerable<Part> suspects)
+    {
+        Spot.Between[] shorts = _supply is null ? [] : [.. suspects.Select(part => part.Spot).OfType<Spot.Between>().Take(MostEnds)];
+        return
+            from i in Enumerable.Range(0, shorts.Length)
+            from other in shorts.Skip(i + 1)
+            from nodes in new[] { (Near: shorts[i].From, Far: other.From), (Near: shorts[i].To, Far: other.To) }
+            let near = _points.Of(nodes.Near)
+            let far = _points.Of(nodes.Far)
+            where near is not null && far is not null
+            select new MeterReading.VoltsAlong(near, far, ElectricPotential.Zero);
+    }
+
+    /// <summary>Whether volts across the two conductors of a short are the volts at a place.</summary>
+    private static bool IsPlace(FaultElement element) => element.Kind is FaultElementKind.Section or FaultElementKind.BusPoint;
+
+    private IEnumerable<MeterReading> AtPlace(FaultElement element, int node) =>
+    [
+        .. element is { District: { } district, BusPoint: { } point } ? At(new ReadingPlace.AtBus(district, point)) : AtRails(element),
+        .. _points.Of(node) is { } second ? FromSources(second) : [],
+    ];
+
     private IEnumerable<MeterReading> Across(int from, int to, FaultElement element)
     {
-        if (PointOf(from) is { } first && PointOf(to) is { } second)
+        if (_points.Of(from) is { } first && _points.Of(to) is { } second)
         {
             foreach (MeterReading reading in Along(first, second, element))
             {
@@ -201,13 +233,4 @@ internal sealed class CandidateList
     }
 
     private ReadingLoad Load(ReadingPlace place) => new(place, _session.Set.LoadBox);
-
-    private ReadingPoint? PointOf(int node) => node < Graph.Nodes.Length
-        ? Graph.Nodes[node] switch
-        {
-            RailPoint.AtEnd at => new ReadingPoint.AtEnd(at.Rail),
-            RailPoint.Inside inside when inside.Name.StartsWith(TrackworkTable.Frog, StringComparison.Ordinal) => new ReadingPoint.AtFrog(inside.Owner, inside.Name),
-            _ => null,
-        }
-        : null;
 }

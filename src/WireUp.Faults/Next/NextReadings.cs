@@ -15,6 +15,9 @@ internal sealed class NextReadings
     private const double Mass = 0.998;
     private const int MostExplanations = 120, MostSuspects = 50, MostPromising = 20;
 
+    /// <summary>From this probability of shorts on nobody goes on with the booster.</summary>
+    private const double LeastShorts = 0.5;
+
     private readonly Session _session;
     private readonly Weighed _weighed;
     private readonly ImmutableArray<int> _asked;
@@ -91,26 +94,38 @@ internal sealed class NextReadings
 
     private IEnumerable<Candidate> Candidates()
     {
-        IEnumerable<Part> suspects = _asked
-            .SelectMany(i => _weighed.Explanations[i].Hypotheses).Select(h => _session.Hypotheses[h].Part).Distinct().Take(MostSuspects);
+        Part[] suspects = [.. _asked.SelectMany(i => _weighed.Explanations[i].Hypotheses).Select(h => _session.Hypotheses[h].Part).Distinct().Take(MostSuspects)];
         MeterReading? last = _session.Set.Readings.LastOrDefault(reading => reading is not MeterReading.Pressed);
         LimitedSupply? supply = Supply();
         return new CandidateList(_session, supply is null ? Complaints() : [], last?.Settings ?? [], supply).For(suspects);
     }
 
-    /// <summary>A limited supply, where one is on hand and a breaker trips; the one that was used last, if any was.</summary>
+    /// <summary>A limited supply, where one is on hand and conductors most likely touch; the one that was used last, if any was.</summary>
     private LimitedSupply? Supply()
     {
         ReadingSet set = _session.Set;
-        string? tripped = set.Readings.OfType<MeterReading.Breaker>().FirstOrDefault(reading => reading.Trips)?.District;
-        if (tripped is null || !set.Tools.HasFlag(ReadingTools.Supply))
+        if (!set.Tools.HasFlag(ReadingTools.Supply) || Shorted() is not { } shorted)
         {
             return null;
         }
 
-        string booster = _session.Circuit.Circuit.Graph.Layout.Wiring.Districts.First(district => district.Name == tripped).Booster;
+        string booster = _session.Circuit.Circuit.Graph.Layout.Wiring.Districts.First(district => district.Name == shorted).Booster;
         return set.Readings.Select(reading => reading.Supply).LastOrDefault(supply => supply is not null)
             ?? new(booster, ElectricPotential.FromVolts(Constants.Get("search-supply-volts").Value), ElectricCurrent.FromAmperes(Constants.Get("search-supply-current").Value));
+    }
+
+    /// <summary>The district whose breaker trips; or, where the wires are too thin for that, the one behind the complaint once most of what is likely are shorts.</summary>
+    private string? Shorted()
+    {
+        if (_session.Set.Readings.OfType<MeterReading.Breaker>().FirstOrDefault(reading => reading.Trips) is { } tripped)
+        {
+            return tripped.District;
+        }
+
+        double shorts = _weighed.Explanations.Index().Where(entry => entry.Item.Hypotheses.All(h => _session.Hypotheses[h].Trips)).Sum(entry => _weighed.Probabilities[entry.Index]);
+        return shorts < LeastShorts
+            ? null
+            : _session.Singles.Evidence.Readings.Select(reading => _session.Case(reading.Probe.Circuit).Trips.Feeding(reading.Probe)).OfType<string>().FirstOrDefault();
     }
 
     /// <summary>Where a load makes the fault show: the places of readings that are not as they should be, the worst first.</summary>

@@ -9,7 +9,7 @@ internal static class Meter
     private static readonly double DigitOverRange = Constants.Get("meter-digit-over-range").Value;
     private static readonly double DigitsOff = Constants.Get("meter-digits-off").Value;
     private static readonly double LeastVolts = Constants.Get("meter-range-least-volts").Value;
-    private static readonly double StrayVolts = Constants.Get("meter-stray-volts").Value;
+    private static readonly double StrayVolts = Constants.Get("meter-stray-volts").Value, SteadyStrayVolts = Constants.Get("meter-stray-volts-supply").Value;
     private static readonly double LeastOhms = Constants.Get("meter-range-least-ohms").Value;
 
     /// <summary>What a meter loads its points with on volt ranges, ohm.</summary>
@@ -21,8 +21,11 @@ internal static class Meter
     /// <summary>Above this a resistance reads as open, ohm.</summary>
     internal static double MostOhms { get; } = Constants.Get("meter-ohms-most").Value * 1e6;
 
-    internal static double VoltsOff(MeterAccuracy accuracy, double volts) =>
-        (accuracy.Volts.DecimalFractions * Math.Abs(volts)) + Digits(volts, LeastVolts) + StrayVolts;
+    /// <param name="accuracy">How good the meter is.</param>
+    /// <param name="volts">What it shows.</param>
+    /// <param name="isSteady">Whether a direct supply fed the track, and what the meter shows with that off was taken away.</param>
+    internal static double VoltsOff(MeterAccuracy accuracy, double volts, bool isSteady) =>
+        (accuracy.Volts.DecimalFractions * Math.Abs(volts)) + Digits(volts, LeastVolts) + (isSteady ? SteadyStrayVolts : StrayVolts);
 
     /// <summary>A clamp shows milliamperes like a volt range of a tenth shows volts.</summary>
     internal static double AmpsOff(MeterAccuracy accuracy, double amps) =>

@@ -54,11 +54,17 @@ internal sealed class Session
         if (!_cases.TryGetValue(circuit, out (Respondents, Trips) known))
         {
             Respondents respondents = new(circuit, Hypotheses);
-            _cases[circuit] = known = (respondents, new(respondents));
+            _cases[circuit] = known = (respondents, new(respondents, Seen(circuit.Case)));
         }
 
         return known;
     }
+
+    /// <summary>What breakers were seen to do in a case.</summary>
+    private Dictionary<string, bool> Seen(CircuitCase given) => Set.Readings.OfType<MeterReading.Breaker>()
+        .Where(reading => CircuitCase.Of(reading).Equals(given))
+        .GroupBy(reading => reading.District, StringComparer.Ordinal)
+        .ToDictionary(group => group.Key, group => group.Last().Trips, StringComparer.Ordinal);
 
     private static Hypothesis Pressed(Hypothesis hypothesis, ReadingSet set)
     {

@@ -60,7 +60,7 @@ internal sealed class SessionBuilder
     private SessionReading Volts(MeterReading reading, CaseCircuit circuit, (int From, int To) at, ReadingLoad? load, double shown)
     {
         Probe probe = Probe.Volts(circuit, at.From, at.To, Meter.Ohms, Box(circuit, load));
-        double off = circuit.AreStrangers(at.From, at.To) ? MostVolts(circuit) : Meter.VoltsOff(Accuracy, shown);
+        double off = circuit.AreStrangers(at.From, at.To) ? MostVolts(circuit) : Meter.VoltsOff(Accuracy, shown, reading.Supply is not null);
         return Numbers(reading, probe, shown, off, MostVolts(circuit)) with { IsDefinite = circuit.AreJoined(at.From, at.To) };
     }
 

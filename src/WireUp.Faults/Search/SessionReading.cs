@@ -44,7 +44,7 @@ internal sealed record SessionReading(MeterReading Source, Probe Probe, double M
     {
         MeterReading.Ohms or MeterReading.Continuity => Meter.OhmsOff(MeterAccuracy.Usual, shown),
         MeterReading.Amps => Meter.AmpsOff(MeterAccuracy.Usual, shown),
-        _ => Math.Sqrt(Math.Pow(Meter.VoltsOff(MeterAccuracy.Usual, shown), 2) + Math.Pow(SourceSpread * shown, 2)),
+        _ => Math.Sqrt(Math.Pow(Meter.VoltsOff(MeterAccuracy.Usual, shown, Source.Supply is not null), 2) + Math.Pow(SourceSpread * shown, 2)),
     };
 
     /// <summary>By how many standard deviations it is off.</summary>

@@ -11,12 +11,15 @@ namespace WireUp.Faults.Search;
 internal sealed class Trips
 {
     private readonly Respondents _respondents;
+    private readonly IReadOnlyDictionary<string, bool> _seen;
     private readonly ImmutableArray<Guard> _guards;
     private readonly Dictionary<int, Response[]> _responses = [];
 
-    internal Trips(Respondents respondents)
+    /// <param name="respondents">How hypotheses act in the case.</param>
+    /// <param name="seen">What breakers were seen to do in the case, by their districts.</param>
+    internal Trips(Respondents respondents, IReadOnlyDictionary<string, bool> seen)
     {
-        _respondents = respondents;
+        (_respondents, _seen) = (respondents, seen);
         CaseCircuit circuit = respondents.Circuit;
         _guards = circuit.Case.IsPowered ? [.. Breakers(circuit), .. Limits(circuit)] : [];
     }
@@ -46,7 +49,7 @@ internal sealed class Trips
 
     /// <summary>
     /// What is read in the end: a breaker that trips takes its share of the reading and lets the rest be as if nothing touched; a supply that gives
-    /// way takes the same part of everything.
+    /// way takes the same part of everything. What a breaker was seen to do counts, whatever it ought to do: how probable that was is another reading.
     /// </summary>
     /// <param name="value">What would be read if none did.</param>
     /// <param name="healthy">What is read where nothing touches.</param>
@@ -64,7 +67,7 @@ internal sealed class Trips
             }
             else
             {
-                double trips = Edges.Trips(amps, _guards[k].Amps);
+                double trips = _seen.TryGetValue(_guards[k].District!, out bool did) ? did ? 1 : 0 : Edges.Trips(amps, _guards[k].Amps);
                 value = (value * (1 - trips)) + (healthy * (1 - shares[k]) * trips);
             }
         }

@@ -11,6 +11,7 @@ internal sealed class FaultDraw
     private readonly Session _session;
     private readonly double[] _upTo;
     private readonly double[] _touchingUpTo;
+    private readonly double[] _anyUpTo;
     private readonly ImmutableArray<(MeterReading.Breaker Template, Probe Probe, double Amps)> _breakers;
     private readonly ImmutableArray<(MeterReading.Running Template, SessionReading Reading)> _places;
 
@@ -20,6 +21,7 @@ internal sealed class FaultDraw
         Respondents respondents = _session.Case(_session.Circuit).Respondents;
         _upTo = UpTo((hypothesis, h) => !CanTouch(hypothesis) && respondents[h] is not null);
         _touchingUpTo = UpTo((hypothesis, _) => CanTouch(hypothesis));
+        _anyUpTo = UpTo((hypothesis, h) => CanTouch(hypothesis) || respondents[h] is not null);
         _breakers = [.. _session.Circuit.Circuit.Districts.Select(district => (
             new MeterReading.Breaker(district.District.Name, true),
             Probe.Current(_session.Circuit, _session.Circuit.BreakerOf(district.District.Name), null),
@@ -56,13 +58,18 @@ internal sealed class FaultDraw
     }
 
     /// <summary>Conductors that meet, wires exchanged or a weak booster: the breakers that trip of it, else how a locomotive runs at the worst place.</summary>
-    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextTouching(Random random, FaultySpice spice)
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextTouching(Random random, FaultySpice spice) => Next(random, spice, _touchingUpTo);
+
+    /// <summary>A fault of any kind, with the same.</summary>
+    internal (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) NextOfAny(Random random, FaultySpice spice) => Next(random, spice, _anyUpTo);
+
+    private (ImmutableArray<InjectedFault> Faults, ImmutableArray<MeterReading> Symptoms) Next(Random random, FaultySpice spice, double[] chancesUpTo)
     {
         Respondents respondents = _session.Case(_session.Circuit).Respondents;
         while (true)
         {
             Drawn++;
-            ImmutableArray<InjectedFault> fault = [Draw(random, _touchingUpTo)];
+            ImmutableArray<InjectedFault> fault = [Draw(random, chancesUpTo)];
             SpiceFault changes = Changes(fault);
             if (changes.Branches.All(change => spice.Holds(change.Branch.From, change.Branch.To)))
             {

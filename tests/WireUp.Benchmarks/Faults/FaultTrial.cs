@@ -38,7 +38,7 @@ internal sealed class FaultTrial
     internal FaultTrial(TrialKind kind, int number, ImmutableArray<InjectedFault> faults, ImmutableArray<string> places, ImmutableArray<MeterReading> complaints, Random random)
     {
         (_kind, _number, Faults, _places, _random) = (kind, number, faults, places, random);
-        _set = ReadingSet.None with { Readings = complaints, Tools = ReadingTools.Volts | ReadingTools.Load | (kind.IsTouching ? ReadingTools.Supply : 0) };
+        _set = ReadingSet.None with { Readings = complaints, Tools = ReadingTools.Volts | ReadingTools.Load | (kind.HasSupply ? ReadingTools.Supply : 0) };
         _sourceFactor = 1 + (0.02 * Gaussian());
     }
 
@@ -48,7 +48,7 @@ internal sealed class FaultTrial
     internal int? HealthySeed { get; init; }
 
     /// <summary>Whether breakers may trip.</summary>
-    internal bool IsGuarded => _kind.IsTouching;
+    internal bool IsGuarded => _kind.HasSupply;
 
     /// <summary>Faults that were drawn for it.</summary>
     internal int Drawn { get; init; }
@@ -92,15 +92,15 @@ internal sealed class FaultTrial
 
     private MeterReading Shown(MeterReading asked, double value) => asked switch
     {
-        MeterReading.Volts volts => volts with { Shown = ElectricPotential.FromVolts(Volts(value)) },
-        MeterReading.VoltsAlong volts => volts with { Shown = ElectricPotential.FromVolts(Volts(value)) },
+        MeterReading.Volts volts => volts with { Shown = ElectricPotential.FromVolts(Volts(value, asked)) },
+        MeterReading.VoltsAlong volts => volts with { Shown = ElectricPotential.FromVolts(Volts(value, asked)) },
         _ => throw new InvalidOperationException($"not a reading of volts: {asked}"),
     };
 
-    private double Volts(double value)
+    private double Volts(double value, MeterReading asked)
     {
         double volts = Math.Abs(value * _sourceFactor);
-        return Math.Round(Math.Max(0, volts + (Meter.VoltsOff(MeterAccuracy.Usual, volts) * Gaussian())), 4);
+        return Math.Round(Math.Max(0, volts + (Meter.VoltsOff(MeterAccuracy.Usual, volts, asked.Supply is not null) * Gaussian())), 4);
     }
 
     private double Gaussian() => Math.Sqrt(-2 * Math.Log(1 - _random.NextDouble())) * Math.Cos(2 * Math.PI * _random.NextDouble());

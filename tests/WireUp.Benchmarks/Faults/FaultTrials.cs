@@ -53,6 +53,7 @@ internal sealed class FaultTrials
         {
             { IsPair: true } => _draw.NextPair(random, _spice),
             { IsTouching: true } => _draw.NextTouching(random, _spice),
+            { IsMixed: true } => _draw.NextOfAny(random, _spice),
             _ => _draw.NextSingle(random, _spice),
         };
         ImmutableArray<string> places = [.. faults.Select(fault => _draw.Hypotheses[fault.Hypothesis].Part.Element.Place)];

@@ -15,10 +15,12 @@ internal sealed record TrialKind(string Name, string Words, int Seed, int Count,
 
     internal static readonly TrialKind Pair = new("pair", "two faults", 130_000, 100, 8, 5) { IsPair = true };
 
-    internal static readonly TrialKind Touching = new("touching", "conductors that touch, wires exchanged, boosters weak", 140_000, 100, 4, 3) { IsTouching = true };
+    internal static readonly TrialKind Touching = new("touching", "conductors that touch, wires exchanged, boosters weak", 150_000, 200, 4, 3) { IsTouching = true };
+
+    internal static readonly TrialKind Mixed = new("mixed", "one fault of any kind", 160_000, 1000, 4, 3) { IsMixed = true };
 
     /// <summary>Every kind, in the order of the table.</summary>
-    internal static readonly TrialKind[] All = [Single, Varying, Pair, Touching];
+    internal static readonly TrialKind[] All = [Mixed, Single, Varying, Pair, Touching];
 
     /// <summary>Whether two parts at a time are faulty.</summary>
     internal bool IsPair { get; init; }
@@ -26,8 +28,14 @@ internal sealed record TrialKind(string Name, string Words, int Seed, int Count,
     /// <summary>Whether each sound part has a resistance drawn about its own.</summary>
     internal bool Varies { get; init; }
 
-    /// <summary>Whether it is of those that make breakers trip or boosters weak; a limited supply is on hand then.</summary>
+    /// <summary>Whether it is of those that make breakers trip or boosters weak.</summary>
     internal bool IsTouching { get; init; }
+
+    /// <summary>Whether it may be of any kind, each as often as the table of rates says.</summary>
+    internal bool IsMixed { get; init; }
+
+    /// <summary>Whether breakers may trip; a limited supply is on hand then.</summary>
+    internal bool HasSupply => IsTouching || IsMixed;
 
     internal static TrialKind Of(string name) => Array.Find(All, kind => kind.Name == name) ?? throw new ArgumentException($"no kind of trial is called '{name}'", nameof(name));
 }
