@@ -19,6 +19,9 @@ public static class DiagnosisWords
     /// <summary>Below so many volts a place has no power.</summary>
     private const double DeadVolts = 0.5;
 
+    /// <summary>A reading of fewer bits parts nothing.</summary>
+    private const double LeastBits = 0.1;
+
     /// <summary>How sure the answer is, in a sentence or two.</summary>
     /// <param name="set">What was read.</param>
     /// <param name="diagnosis">What it says.</param>
@@ -42,7 +45,7 @@ public static class DiagnosisWords
 
         string alike = Alike(diagnosis);
         return alike.Length > 0
-            ? $"{alike} cannot be told apart by these readings; the next reading parts them."
+            ? $"{alike} cannot be told apart by these readings; {(Parts(diagnosis) ? "the next reading parts them." : "no other with the tools on hand parts them. Open or mend the first, then look whether the fault has gone.")}"
             : string.Create(CultureInfo.InvariantCulture, $"Uncertainty left: {diagnosis.Bits:0.0} bits.");
     }
 
@@ -121,6 +124,9 @@ public static class DiagnosisWords
     /// <summary>How far a reading is off the best explanation: <c>1.2 σ</c>.</summary>
     /// <param name="fit">The reading against expectation.</param>
     public static string Off(ReadingFit fit) => string.Create(CultureInfo.InvariantCulture, $"{fit.Sigmas:0.0} σ");
+
+    /// <summary>Whether a reading that is suggested tells anything worth its minutes.</summary>
+    private static bool Parts(Diagnosis diagnosis) => diagnosis.Next.Any(next => next.Bits >= LeastBits);
 
     /// <summary>Letters of the explanations that read the same as the likeliest; empty where there is only that one.</summary>
     private static string Alike(Diagnosis diagnosis)

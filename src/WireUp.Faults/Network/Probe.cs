@@ -117,25 +117,28 @@ internal sealed class Probe
         return Healthy + (_scale * change);
     }
 
+    /// <summary>A branch as it is to this reading, worked out once for all that it is paired with.</summary>
+    internal PlacedBranch Place(in Offered offered) => new(offered, PartOf(offered.Branch, offered.Drive));
+
     /// <summary>What a second branch does while a first one is changed already: the first one eliminated as load and meter are.</summary>
     /// <param name="first">The branch that is changed.</param>
     /// <param name="q">Its q.</param>
     /// <param name="second">The other.</param>
     /// <param name="between">What couples the two (<see cref="CaseCircuit.Between(double[], in Branch, in Branch)"/>).</param>
     /// <returns>The reading with the first branch alone, and what the second does to that.</returns>
-    internal (double Value, Response Response) Given(in Offered first, double q, in Offered second, double between)
+    internal (double Value, Response Response) Given(in PlacedBranch first, double q, in PlacedBranch second, double between)
     {
-        (Part one, Part other) = (PartOf(first.Branch, first.Drive), PartOf(second.Branch, second.Drive));
-        bool areBoth = first.Branch.IsSeries && second.Branch.IsSeries, areAlike = first.Branch.IsSeries == second.Branch.IsSeries;
+        (Part one, Part other, bool isFirstSeries, bool isSecondSeries) = (first.Part, second.Part, first.Offered.Branch.IsSeries, second.Offered.Branch.IsSeries);
+        bool areBoth = isFirstSeries && isSecondSeries, areAlike = isFirstSeries == isSecondSeries;
         double coupling = areBoth ? between + Shared(one, other) : between - Shared(one, other);
-        double scale = 1 / (q + (first.Branch.IsSeries ? first.Own + one.Shared : first.Own - one.Shared));
-        double sign = first.Branch.IsSeries ? 1 : -1;
+        double scale = 1 / (q + (isFirstSeries ? first.Offered.Own + one.Shared : first.Offered.Own - one.Shared));
+        double sign = isFirstSeries ? 1 : -1;
 
         // Row of the first: (q + Y)·z + m·z' = o, m = −K where a shunt meets an element, else K.
-        double turned = first.Branch.IsSeries || areAlike ? coupling : -coupling, back = second.Branch.IsSeries || areAlike ? coupling : -coupling;
-        double own = (second.Branch.IsSeries ? second.Own + other.Shared : second.Own - other.Shared) - (back * turned * scale);
+        double turned = isFirstSeries || areAlike ? coupling : -coupling, back = isSecondSeries || areAlike ? coupling : -coupling;
+        double own = (isSecondSeries ? second.Offered.Own + other.Shared : second.Offered.Own - other.Shared) - (back * turned * scale);
         double drive = other.Drive - (back * one.Drive * scale);
-        double effect = ((second.Branch.IsSeries ? 1 : -1) * other.Coupling) - (sign * one.Coupling * turned * scale);
+        double effect = ((isSecondSeries ? 1 : -1) * other.Coupling) - (sign * one.Coupling * turned * scale);
         return (Healthy + (_scale * sign * one.Coupling * one.Drive * scale), new(_scale * effect * drive, own));
     }
 
@@ -199,5 +202,9 @@ internal sealed class Probe
     /// <summary>A shunt that is there in the healthy case: coupling with what is read, volts it is offered, 1/(its ohms + what it sees).</summary>
     private sealed record Shunt(double[] Column, double Coupling, double Drive, double Scale);
 
-    private readonly record struct Part(double Coupling, double Drive, double Shared, double ToLoad, double ToMeter);
+    /// <summary>A branch by what it does to the reading, what it is offered, and what load and meter share with it.</summary>
+    internal readonly record struct Part(double Coupling, double Drive, double Shared, double ToLoad, double ToMeter);
+
+    /// <summary>A branch with what the circuit offers it and what it is to one reading.</summary>
+    internal readonly record struct PlacedBranch(Offered Offered, Part Part);
 }

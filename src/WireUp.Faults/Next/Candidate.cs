@@ -37,7 +37,7 @@ internal sealed record Candidate(MeterReading Reading, Reach Reach, double Minut
     };
 
     private static Candidate Of(MeterReading reading, bool isBelow, double more) =>
-        new(reading, isBelow ? Reach.Below : Reach.Above, (isBelow ? Below : AtRails) + more);
+        new(reading, isBelow ? Reach.Below : Reach.Above, (isBelow ? Below : AtRails) + more + (reading.Supply is null ? 0 : Look));
 
     private static string Under(ReadingLoad? load, ReadingPlace? at) => load is null
         ? ", no load"
@@ -47,7 +47,7 @@ internal sealed record Candidate(MeterReading Reading, Reach Reach, double Minut
     {
         string settings = Reading.Settings.IsEmpty ? "" : $", {string.Join(" and ", Reading.Settings)}";
         return Reading.Supply is { } supply
-            ? string.Create(CultureInfo.InvariantCulture, $"{settings}, fed with {supply.Volts.Volts} V up to {supply.Amps.Amperes} A at booster {supply.Booster}")
+            ? string.Create(CultureInfo.InvariantCulture, $"{settings}, fed with {supply.Volts.Volts} V up to {supply.Amps.Amperes} A at booster {supply.Booster}, less what it shows with that off")
             : settings;
     }
 

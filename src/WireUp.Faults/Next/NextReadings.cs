@@ -125,7 +125,8 @@ internal sealed class NextReadings
         double shorts = _weighed.Explanations.Index().Where(entry => entry.Item.Hypotheses.All(h => _session.Hypotheses[h].Trips)).Sum(entry => _weighed.Probabilities[entry.Index]);
         return shorts < LeastShorts
             ? null
-            : _session.Singles.Evidence.Readings.Select(reading => _session.Case(reading.Probe.Circuit).Trips.Feeding(reading.Probe)).OfType<string>().FirstOrDefault();
+            : _session.Singles.Evidence.Readings.Where(reading => reading.Source is MeterReading.Running or MeterReading.Volts)
+                .Select(reading => _session.Case(reading.Probe.Circuit).Trips.Feeding(reading.Probe)).OfType<string>().FirstOrDefault();
     }
 
     /// <summary>Where a load makes the fault show: the places of readings that are not as they should be, the worst first.</summary>

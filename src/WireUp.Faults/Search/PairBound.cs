@@ -25,7 +25,7 @@ internal sealed class PairBound
     internal PairBound(Evidence evidence, Respondents[] cases, IEnumerable<int> asked)
     {
         (_evidence, _cases) = (evidence, cases);
-        _members = [.. asked.GroupBy(h => cases[0].Hypotheses[h].Part.Element).Select(group => new Member([.. group], Values(cases[0].Hypotheses, group)))];
+        _members = [.. asked.GroupBy(h => cases[0].Hypotheses[h].Part.Element).Select(group => MemberOf([.. group]))];
     }
 
     /// <summary>The unfitted pairs that may weigh most, and the logarithm of the weight of all that are left.</summary>
@@ -34,15 +34,16 @@ internal sealed class PairBound
     /// <param name="cancel">Stops the work.</param>
     internal (List<BoundedPair> Weightiest, double LogLeft) Find(IReadOnlySet<(int, int)> fitted, int most, CancellationToken cancel)
     {
-        HashSet<(int, int)> parts = [.. fitted.Select(pair => (MemberOf(pair.Item1), MemberOf(pair.Item2)))];
+        HashSet<(int, int)> parts = [.. fitted.Select(pair => (IndexOf(pair.Item1), IndexOf(pair.Item2)))];
         List<(int First, int Second, double Log)> coarse = Coarse(cancel);
-        coarse.Sort((one, other) => other.Log.CompareTo(one.Log));
+        double[] logs = [.. coarse.Select(pair => pair.Log)];
+        Array.Sort(logs);
+        double least = logs.Length > MostCut ? logs[^MostCut] : double.NegativeInfinity;
         List<double> left = [];
         List<BoundedPair> cut = [];
-        for (int i = 0; i < coarse.Count; i++)
+        foreach ((int first, int second, double log) in coarse)
         {
-            (int first, int second, double log) = coarse[i];
-            if (i < MostCut || parts.Contains((first, second)))
+            if (log >= least || parts.Contains((first, second)))
             {
                 cancel.ThrowIfCancellationRequested();
                 cut.AddRange(Cut(_members[first], _members[second]).Where(pair => !fitted.Contains((pair.First, pair.Second))));
@@ -58,14 +59,28 @@ internal sealed class PairBound
         return (cut[..Math.Min(most, cut.Count)], Sum(left));
     }
 
-    private int MemberOf(int hypothesis) => _members.FindIndex(member => member.Hypotheses.Contains(hypothesis));
+    private Member MemberOf(int[] hypotheses)
+    {
+        (Probe.PlacedBranch?[] placed, Response[] alone) = (new Probe.PlacedBranch?[_cases.Length], new Response[_cases.Length]);
+        for (int r = 0; r < _cases.Length; r++)
+        {
+            Probe probe = _evidence.Readings[r].Probe;
+            placed[r] = _cases[r].Offered(hypotheses[0]) is { } offered ? probe.Place(offered) : null;
+            alone[r] = placed[r] is null ? Response.None : _cases[r].Respond(probe, hypotheses[0]);
+        }
+
+        return new(hypotheses, Values(_cases[0].Hypotheses, hypotheses), placed, alone);
+    }
+
+    private int IndexOf(int hypothesis) => _members.FindIndex(member => member.Hypotheses.Contains(hypothesis));
 
     /// <summary>Every pair of parts of which each moves a reading, between sound and open.</summary>
     private List<(int First, int Second, double Log)> Coarse(CancellationToken cancel)
     {
         List<(int First, int Second, double Log)> found = [];
         double[] healthy = [.. _evidence.Readings.Select(reading => reading.Probe.Healthy)];
-        double[][] alone = [.. _members.Select(member => _evidence.Readings.Select((reading, r) => reading.Probe.Healthy + Change(r, member)).ToArray())];
+        double[][] alone = [.. _members.Select(member => _evidence.Readings.Select((reading, r) => reading.Probe.Healthy + member.Alone[r].Change(Respondents.OpenSiemens)).ToArray())];
+        bool[] isStill = [.. alone.Select(shown => _evidence.AreAlike(shown, healthy))];
         double[] both = new double[healthy.Length];
         for (int i = 0; i < _members.Count; i++)
         {
@@ -74,8 +89,7 @@ internal sealed class PairBound
             for (int k = i + 1; k < _members.Count; k++)
             {
                 Predict(_members[i], 0, _members[k], 0, columns, both);
-                bool isNew = !(_evidence.AreAlike(both, alone[i]) && _evidence.AreAlike(alone[k], healthy))
-                    && !(_evidence.AreAlike(both, alone[k]) && _evidence.AreAlike(alone[i], healthy));
+                bool isNew = !(isStill[k] && _evidence.AreAlike(both, alone[i])) && !(isStill[i] && _evidence.AreAlike(both, alone[k]));
                 if (isNew)
                 {
                     found.Add((i, k, LogOdds(_members[i]) + LogOdds(_members[k]) + LogAtMost(healthy, alone[i], alone[k], both)));
@@ -85,10 +99,6 @@ internal sealed class PairBound
 
         return found;
     }
-
-    private double Change(int reading, Member member) => _cases[reading][member.Any] is null
-        ? 0
-        : _cases[reading].Respond(_evidence.Readings[reading].Probe, member.Any).Change(Respondents.OpenSiemens);
 
     /// <summary>A pair of parts by states, each range of resistance in cells.</summary>
     private IEnumerable<BoundedPair> Cut(Member first, Member second)
@@ -168,21 +178,19 @@ internal sealed class PairBound
 
     private void Predict(Member first, double firstQ, Member second, double secondQ, double[]?[] columns, double[] predicted)
     {
+        (double one, double other) = (Math.Max(firstQ, Respondents.OpenSiemens), Math.Max(secondQ, Respondents.OpenSiemens));
         for (int r = 0; r < predicted.Length; r++)
         {
-            (Probe probe, Respondents respondents) = (_evidence.Readings[r].Probe, _cases[r]);
-            (Offered? one, Offered? other) = (respondents.Offered(first.Any), respondents.Offered(second.Any));
-            if (one is { } changed && other is { } added)
+            Probe probe = _evidence.Readings[r].Probe;
+            if (first.Placed[r] is { } changed && second.Placed[r] is { } added)
             {
-                double between = probe.Circuit.Between(columns[r]!, changed.Branch, added.Branch);
-                (double value, Response response) = probe.Given(changed, Math.Max(firstQ, Respondents.OpenSiemens), added, between);
-                predicted[r] = value + response.Change(Math.Max(secondQ, Respondents.OpenSiemens));
+                double between = probe.Circuit.Between(columns[r]!, changed.Offered.Branch, added.Offered.Branch);
+                (double value, Response response) = probe.Given(changed, one, added, between);
+                predicted[r] = value + response.Change(other);
             }
             else
             {
-                predicted[r] = probe.Healthy
-                    + (one is null ? 0 : respondents.Respond(probe, first.Any).Change(Math.Max(firstQ, Respondents.OpenSiemens)))
-                    + (other is null ? 0 : respondents.Respond(probe, second.Any).Change(Math.Max(secondQ, Respondents.OpenSiemens)));
+                predicted[r] = probe.Healthy + first.Alone[r].Change(one) + second.Alone[r].Change(other);
             }
         }
     }
@@ -201,8 +209,8 @@ internal sealed class PairBound
         return double.IsNegativeInfinity(most) ? most : most + Math.Log(logs.Sum(log => Math.Exp(log - most)));
     }
 
-    /// <summary>A part with its faulty states and the conductances at which it is looked at.</summary>
-    private sealed record Member(int[] Hypotheses, double[] Q)
+    /// <summary>A part with its faulty states, the conductances at which it is looked at, and what it is to each reading: beside another part, and alone.</summary>
+    private sealed record Member(int[] Hypotheses, double[] Q, Probe.PlacedBranch?[] Placed, Response[] Alone)
     {
         /// <summary>Any of its hypotheses: all change the same branch.</summary>
         internal int Any => Hypotheses[0];

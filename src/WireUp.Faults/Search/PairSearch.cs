@@ -23,6 +23,7 @@ internal sealed class PairSearch
     private readonly ImmutableArray<Hypothesis> _hypotheses;
     private readonly Respondents[] _cases;
     private readonly int[] _asked;
+    private readonly Probe.PlacedBranch?[][] _placed;
 
     internal PairSearch(Session session)
     {
@@ -30,6 +31,7 @@ internal sealed class PairSearch
         _cases = [.. _evidence.Readings.Select(reading => session.Case(reading.Probe.Circuit).Respondents)];
         _asked = [.. Enumerable.Range(0, _hypotheses.Length).Where(h => !_hypotheses[h].Joins && _hypotheses[h].State != FaultState.Weak
             && _cases.Any(all => all[h] is not null))];
+        _placed = [.. _evidence.Readings.Select((reading, r) => _hypotheses.Select((_, h) => _cases[r].Offered(h) is { } offered ? reading.Probe.Place(offered) : (Probe.PlacedBranch?)null).ToArray())];
     }
 
     /// <summary>The pairs worth weighing, and the logarithm of what all others weigh at most.</summary>
@@ -138,10 +140,10 @@ internal sealed class PairSearch
         for (int r = 0; r < values.Length; r++)
         {
             Probe probe = _evidence.Readings[r].Probe;
-            (Offered? one, Offered? other) = (_cases[r].Offered(first), _cases[r].Offered(second));
+            (Probe.PlacedBranch? one, Probe.PlacedBranch? other) = (_placed[r][first], _placed[r][second]);
             if (one is { } changed && other is { } added)
             {
-                double between = probe.Circuit.Between(columns[r]!, changed.Branch, added.Branch);
+                double between = probe.Circuit.Between(columns[r]!, changed.Offered.Branch, added.Offered.Branch);
                 (values[r], responses[r]) = probe.Given(changed, q, added, between);
             }
             else

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text;
+using WireUp.Faults;
 using WireUp.Layouts;
 using WireUp.Testing;
 
@@ -9,7 +10,7 @@ namespace WireUp.Benchmarks.Faults;
 /// <summary>How often the search finds faults put into the club sample, written into docs/fault-trials.md between two marks.</summary>
 internal static class FaultTable
 {
-    private const string PageFile = "docs/fault-trials.md", Begin = "<!-- figures of the trials -->", End = "<!-- end of the figures -->";
+    private const string PageFile = "docs/fault-trials.md", Begin = "<!-- figures of {0} -->", End = "<!-- end of {0} -->";
 
     /// <summary>Runs all trials that a folder does not hold yet and puts the figures into the page.</summary>
     /// <param name="folder">Holds a record of each trial.</param>
@@ -30,17 +31,28 @@ internal static class FaultTable
     internal static void Quick()
     {
         FaultTrials trials = Trials();
-        Console.WriteLine(Text(kind => trials.Run(kind, Enumerable.Range(0, Math.Max(2, kind.Count / 25)))));
+        foreach (TrialKind kind in TrialKind.All)
+        {
+            Console.WriteLine(Text(kind, trials.Run(kind, Enumerable.Range(0, Math.Clamp(kind.Count / 25, 2, 40)))));
+        }
     }
 
-    /// <summary>Puts the figures of the records that a folder holds into the page.</summary>
+    /// <summary>Puts the figures of the records that a folder holds into the page; kinds of which it holds none keep theirs.</summary>
     internal static void Put(string folder)
     {
         TrialFiles files = new(folder);
-        string table = Text(files.Read);
-        Console.WriteLine(table);
-        Page.Put(table, Begin, End, PageFile);
+        foreach (TrialKind kind in TrialKind.All)
+        {
+            if (files.Read(kind) is { Count: > 0 } records)
+            {
+                string table = Text(kind, records);
+                Console.WriteLine(table);
+                Page.Put(table, Mark(Begin, kind), Mark(End, kind), PageFile);
+            }
+        }
     }
+
+    private static string Mark(string format, TrialKind kind) => string.Format(CultureInfo.InvariantCulture, format, kind.Name);
 
     /// <summary>Tells of the trials in which something else came first.</summary>
     internal static void Tell(string folder)
@@ -56,39 +68,57 @@ internal static class FaultTable
         }
     }
 
-    private static FaultTrials Trials() =>
-        new(LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "tarrow-valley-as-built.layout.yaml").Layout!, Simulate);
+    private static Layout Club() =>
+        LayoutFile.Read(RepoFiles.ReadText("sample-layouts/tarrow-valley-as-built.layout.yaml"), "tarrow-valley-as-built.layout.yaml").Layout!;
 
-    private static string Text(Func<TrialKind, IReadOnlyCollection<TrialRecord>> recordsOf)
+    private static FaultTrials Trials() => new(Club(), Simulate);
+
+    private static string Text(TrialKind kind, IReadOnlyCollection<TrialRecord> records)
     {
+        TrialOutcome outcome = TrialOutcome.Of(kind, records);
         StringBuilder table = new();
-        table.Append("| trials | readings | injected part first | among the first three (of pairs: five) | first, or alike to the first in every reading |\n| --- | --- | --- | --- | --- |\n");
-        foreach (TrialKind kind in TrialKind.All)
+        table.Append(CultureInfo.InvariantCulture, $"| {outcome.Count}: {kind.Words} | injected part first | among the first {(kind.IsPair ? "five" : "three")} | first, or alike to the first in every reading |\n| --- | --- | --- | --- |\n");
+        for (int step = 0; step < outcome.First.Length; step++)
         {
-            TrialOutcome outcome = TrialOutcome.Of(kind, recordsOf(kind));
-            if (outcome.Count > 0)
-            {
-                Append(table, kind, outcome);
-            }
+            table.Append(CultureInfo.InvariantCulture, $"| {(step == 0 ? "complaint only" : $"{step} reading{(step == 1 ? "" : "s")}")} ");
+            table.Append(CultureInfo.InvariantCulture, $"| {Part(outcome.First[step], outcome.Count)} | {Part(outcome.Among[step], outcome.Count)} | {Part(outcome.Alike[step], outcome.Count)} |\n");
         }
 
-        TrialOutcome sound = TrialOutcome.Of(TrialKind.Single, recordsOf(TrialKind.Single));
-        table.Append(CultureInfo.InvariantCulture, $"\nOf {sound.Drawn} faults drawn as often as the table of rates says, {sound.Count} made a locomotive slow down or stop somewhere: only those are looked for.\n");
-        table.Append(CultureInfo.InvariantCulture, $"Readings until one part had 95 %: {Mean(sound.ToCertainty, sound.Count)} on average (five where four did not suffice). ");
-        table.Append(CultureInfo.InvariantCulture, $"Halving by hand the parts whose opening would take a fifth of the volts or more, no reading ever wrong: {Mean(sound.ByHand, sound.Count)}.\n");
+        if (kind.HasSupply)
+        {
+            AppendKinds(table, kind, records);
+        }
+
+        if (!kind.IsPair)
+        {
+            table.Append(CultureInfo.InvariantCulture, $"\nOf {outcome.Drawn} faults drawn as often as the table of rates says, {outcome.Count} tripped a breaker or made a locomotive slow down or stop somewhere: only those are looked for.\n");
+            table.Append(CultureInfo.InvariantCulture, $"Readings until one part had 95 %: {Mean(outcome.ToCertainty, outcome.Count)} on average (five where four did not suffice).");
+            table.Append(kind.HasSupply ? "\n" : $" Halving by hand the parts whose opening would take a fifth of the volts or more, no reading ever wrong: {Mean(outcome.ByHand, outcome.Count)}.\n");
+        }
+
         return table.ToString();
     }
 
-    private static void Append(StringBuilder table, TrialKind kind, TrialOutcome outcome)
+    /// <summary>The same after the last reading by kinds of parts.</summary>
+    private static void AppendKinds(StringBuilder table, TrialKind kind, IReadOnlyCollection<TrialRecord> records)
     {
-        for (int step = 0; step < outcome.First.Length; step++)
+        Dictionary<string, FaultElementKind> kinds = FaultSearch.Parts(Club()).ToDictionary(part => part.Place, part => part.Kind, StringComparer.Ordinal);
+        table.Append("\n| part | trials | first after four readings | among the first three |\n| --- | --- | --- | --- |\n");
+        foreach (IGrouping<FaultElementKind, TrialRecord> group in records.GroupBy(record => kinds[record.Place]).OrderBy(group => group.Key))
         {
-            table.Append(CultureInfo.InvariantCulture, $"| {(step == 0 ? $"{outcome.Count}: {kind.Words}" : "")} | {(step == 0 ? "complaint only" : step.ToString(CultureInfo.InvariantCulture))} ");
-            table.Append(CultureInfo.InvariantCulture, $"| {Part(outcome.First[step], outcome.Count)} | {Part(outcome.Among[step], outcome.Count)} | {Part(outcome.Alike[step], outcome.Count)} |\n");
+            TrialOutcome outcome = TrialOutcome.Of(kind, [.. group]);
+            table.Append(CultureInfo.InvariantCulture, $"| {group.Key.Word()} | {outcome.Count} | {outcome.First[^1]} | {outcome.Among[^1]} |\n");
         }
     }
 
-    private static string Part(int count, int all) => string.Create(CultureInfo.InvariantCulture, $"{100.0 * count / all:f1} %");
+    /// <summary>A part of all, and between what the true part lies with 95 %: the score interval.</summary>
+    private static string Part(int count, int all)
+    {
+        const double Z = 1.959964;
+        double part = (double)count / all, middle = (part + (Z * Z / (2 * all))) / (1 + (Z * Z / all));
+        double half = Z / (1 + (Z * Z / all)) * Math.Sqrt((part * (1 - part) / all) + (Z * Z / (4.0 * all * all)));
+        return string.Create(CultureInfo.InvariantCulture, $"{100 * part:f1} % ({Math.Max(0, 100 * (middle - half)):f1} to {Math.Min(100, 100 * (middle + half)):f1})");
+    }
 
     private static string Mean(int sum, int count) => string.Create(CultureInfo.InvariantCulture, $"{(double)sum / count:f2}");
 

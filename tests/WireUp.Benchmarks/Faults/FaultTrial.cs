@@ -83,7 +83,7 @@ internal sealed class FaultTrial
     private string Story() => string.Join(
         " | ",
         [
-            .. Faults.Zip(_places, (fault, place) => string.Create(CultureInfo.InvariantCulture, $"injected {place}, {fault.Value:G3}")),
+            .. Faults.Zip(_places, (fault, place) => TrialRecord.Told(place, fault.Value)),
             .. _set.Readings.Select(reading => reading.ToString()),
             .. _diagnosis!.Faults.Take(6).Select(fault => string.Create(CultureInfo.InvariantCulture, $"{100 * fault.Probability:F2} % {DiagnosisWords.Place(fault)}: {DiagnosisWords.State(fault)}")),
             string.Create(CultureInfo.InvariantCulture, $"nothing wrong {100 * _diagnosis.NothingWrong:F2} %, not in the model {100 * _diagnosis.NotInModel:F2} %"),

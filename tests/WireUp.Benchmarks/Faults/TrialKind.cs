@@ -20,7 +20,7 @@ internal sealed record TrialKind(string Name, string Words, int Seed, int Count,
     internal static readonly TrialKind Mixed = new("mixed", "one fault of any kind", 160_000, 1000, 4, 3) { IsMixed = true };
 
     /// <summary>Every kind, in the order of the table.</summary>
-    internal static readonly TrialKind[] All = [Mixed, Single, Varying, Pair, Touching];
+    internal static readonly TrialKind[] All = [Mixed, Touching, Single, Varying, Pair];
 
     /// <summary>Whether two parts at a time are faulty.</summary>
     internal bool IsPair { get; init; }

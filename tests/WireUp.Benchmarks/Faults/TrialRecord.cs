@@ -15,6 +15,14 @@ internal sealed record TrialRecord(int Number, ImmutableArray<int> Ranks, Immuta
 {
     private const char Column = '\t';
 
+    private const string Injected = "injected ";
+
+    /// <summary>The words in which the story tells what was injected.</summary>
+    internal static string Told(string place, double value) => string.Create(CultureInfo.InvariantCulture, $"{Injected}{place}, {value:G3}");
+
+    /// <summary>The first part that was injected.</summary>
+    internal string Place => Story.Split(" | ")[0] is var told ? told[Injected.Length..told.LastIndexOf(", ", StringComparison.Ordinal)] : "";
+
     internal static TrialRecord Parse(string line)
     {
         string[] columns = line.Split(Column);

@@ -68,9 +68,18 @@ public sealed class NextForShortsTests
     }
 
     [Fact]
+    public void Every_reading_that_is_suggested_can_be_typed_in()
+    {
+        Diagnosis diagnosis = Rank(SmallLayout.Layout, ReadingTools.Volts | ReadingTools.Supply, new MeterReading.Breaker("east", true));
+        Assert.InRange(diagnosis.Next.Length, 10, 40);
+        Assert.Contains(diagnosis.Next, next => next.Reading is MeterReading.VoltsAlong);
+        Assert.All(diagnosis.Next, next => Assert.Equal(next.Reading.ToString(), LayoutWords.Sentence(SmallLayout.Layout, next.Reading.ToString()).Value?.ToString()));
+    }
+
+    [Fact]
     public void A_short_that_a_breaker_was_seen_to_hold_shows_as_a_short()
     {
-        // 15 V through 15 ohm/4 A and a little: just below the trip, where half of all breakers would not hold.
+        // Just below the trip, where nearly half of all breakers would trip.
         PlanBuilder plan = new PlanBuilder().Booster("b0").District("d0", "b0").Run("d0", "b0", "P1", 2).Section("s0", 1).Feeder("f0", "s0", 0.5, "d0", "P1");
         Layout layout = plan.Build();
         double amps = ShortAmps(layout);
@@ -78,9 +87,13 @@ public sealed class NextForShortsTests
         {
             Wiring = layout.Wiring with { Districts = [.. layout.Wiring.Districts.Select(district => district with { Trip = ElectricCurrent.FromAmperes(amps * 1.02) })] },
         };
-        RankedFault found = Rank(justHolds, ReadingTools.Volts, Dead("s0"), new MeterReading.Breaker("d0", false), Chain.Volts("s0", amps * 0.05)).Faults[0];
+        Diagnosis diagnosis = Rank(
+            justHolds, ReadingTools.Volts | ReadingTools.Load | ReadingTools.Supply, Dead("s0"), new MeterReading.Breaker("d0", false), Chain.Volts("s0", amps * 0.05));
+        RankedFault found = diagnosis.Faults[0];
         Assert.Equal(("rails of s0", FaultState.Short), (found.Parts[0].Element.Place, found.Parts[0].State));
         Assert.Equal(amps * 0.05, found.Predicted[2], 0.02);
+        Assert.NotEmpty(diagnosis.Next);
+        Assert.All(diagnosis.Next, next => Assert.Equal("b0", next.Reading.Supply?.Booster));
     }
 
     /// <summary>What a coin of 0.05 ohm draws in the middle of the section.</summary>

@@ -56,7 +56,7 @@ public sealed class PredictionTests
             AssertClose(expected, probe.Value([all[one]!.Value, all[other]!.Value], q));
             Branch first = all[one]!.Value;
             double between = circuit.Between(circuit.Column(first.From, first.To), first, all[other]!.Value);
-            (double value, Response response) = probe.Given(all.Offered(one)!.Value, q[0], all.Offered(other)!.Value, between);
+            (double value, Response response) = probe.Given(probe.Place(all.Offered(one)!.Value), q[0], probe.Place(all.Offered(other)!.Value), between);
             AssertClose(expected, value + response.Change(q[1]));
         }
     }

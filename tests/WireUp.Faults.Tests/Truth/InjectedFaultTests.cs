@@ -27,6 +27,16 @@ public sealed class InjectedFaultTests
         Assert.InRange(Run(TrialKind.Varying, Count).Among[Readings], Count - 1, Count);
     }
 
+    [Fact]
+    public void A_short_is_found_with_four_readings_of_a_limited_supply()
+    {
+        const int Count = 10, Readings = 4;
+        TrialOutcome outcome = Run(TrialKind.Touching, Count);
+        Assert.InRange(outcome.First[Readings], Count - 1, Count);
+        Assert.Equal(Count, outcome.Among[Readings]);
+        Assert.True(outcome.First[0] < outcome.First[Readings], "the readings tell nothing that the complaint does not");
+    }
+
     private static TrialOutcome Run(TrialKind kind, int count) => TrialOutcome.Of(kind, Trials().Run(kind, Enumerable.Range(0, count)));
 
     private static FaultTrials Trials()
