@@ -147,7 +147,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 
         if (wish.Write)
         {
-            LayoutFiles.Write(file, document.WithAdded(plan.After).Text);
+            LayoutFiles.WriteOver(file, document.WithAdded(plan.After).Text, document.Text);
             terminal.Note($"added {plan.Proposals.Length} proposals to {file}");
         }
 

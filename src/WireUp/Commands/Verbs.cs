@@ -16,7 +16,18 @@ internal static class Verbs
     /// <summary>Runs the program.</summary>
     public static async Task<int> RunAsync(string[] args)
     {
-        ParseResult parsed = Root().Parse(args);
+        ParseResult parsed;
+        try
+        {
+            parsed = Root().Parse(args);
+        }
+        catch (ArgumentException unusable)
+        {
+            // A path with a NUL character, which an argument cannot hold but a file of arguments (@file) can.
+            await Console.Error.WriteLineAsync($"wireup: {unusable.Message}").ConfigureAwait(false);
+            return ExitCode.BadInput;
+        }
+
         if (parsed.Errors.Count > 0 && parsed.Action is not VerbHelp)
         {
             return Refuse(parsed);
@@ -51,6 +62,11 @@ internal static class Verbs
         catch (InputRefused refused)
         {
             terminal.Complain(refused.Message);
+            return ExitCode.BadInput;
+        }
+        catch (IOException failure)
+        {
+            terminal.Complain($"the results cannot be printed, or something cannot be read: {failure.Message}");
             return ExitCode.BadInput;
         }
         catch (Exception defect) when (defect is not OutOfMemoryException)

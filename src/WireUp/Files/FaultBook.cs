@@ -33,7 +33,7 @@ internal sealed class FaultBook
         FaultElement part = Part(layout, cure.Part);
         DateOnly date = cure.Date ?? set.Date ?? throw new InputRefused("--cured needs the day: --date 2026-03-01");
         LoggedFault fault = FaultHistory.Entry(part, State(layout, set, part), set, cure.Cure, date);
-        LayoutFiles.Write(_file, FaultLogFile.WithAdded(_text, fault));
+        LayoutFiles.WriteOver(_file, FaultLogFile.WithAdded(_text, fault), _text);
         return $"wrote {_file.Name}: {fault.Part}, {(fault.State is { } state ? state.Word() : "state not known")}, {Output.Words.Count(_log.Faults.Length + 1, "fault", "faults")} in all";
     }
 

@@ -93,24 +93,67 @@ internal sealed class LayoutFiles(Terminal terminal)
     /// <summary>Writes text, without byte order mark.</summary>
     public static void Write(FileInfo file, string text) => Write(file, new UTF8Encoding(false).GetBytes(text));
 
-    /// <summary>Writes bytes beside the target first, then moves them over it.</summary>
+    /// <summary>Writes text over what was read from the file, and only where that still stands there: somebody may have edited it in the meantime.</summary>
+    /// <param name="file">The file.</param>
+    /// <param name="text">What it is to hold.</param>
+    /// <param name="seen">What was read from it; null where there was none.</param>
+    /// <exception cref="InputRefused">It was changed since, or cannot be written.</exception>
+    public static void WriteOver(FileInfo file, string text, string? seen)
+    {
+        file.Refresh();
+        if (TextIfThere(file) != seen)
+        {
+            throw new InputRefused($"'{file}' was changed by somebody else since it was read, and is left as it is; run the command again");
+        }
+
+        Write(file, text);
+    }
+
+    /// <summary>Writes bytes beside the target first, then moves them over it. A link stays one: what it leads to is written. What is no file, such as <c>/dev/stdout</c>, is written into.</summary>
+    /// <exception cref="InputRefused">It cannot be written; what was there is as it was, and nothing is left beside it.</exception>
     public static void Write(FileInfo file, byte[] bytes)
     {
         try
         {
-            file.Directory?.Create();
-            string beside = file.FullName + ".new";
-            using (FileStream stream = new(beside, FileMode.Create, FileAccess.Write, FileShare.None))
+            if (file.DirectoryName is "/dev" or "/dev/fd")
             {
-                stream.Write(bytes);
-                stream.Flush(flushToDisk: true);
+                using FileStream device = new(file.FullName, FileMode.Open, FileAccess.Write, FileShare.ReadWrite, bufferSize: 0);
+                device.Write(bytes);
+                return;
             }
 
-            File.Move(beside, file.FullName, overwrite: true);
+            file.Refresh();
+            file.Directory?.Create();
+            WriteBeside(file.LinkTarget is null ? file.FullName : file.ResolveLinkTarget(returnFinalTarget: true)!.FullName, bytes);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
             throw new InputRefused($"cannot write '{file}': {failure.Message}");
+        }
+    }
+
+    private static void WriteBeside(string target, byte[] bytes)
+    {
+        string beside = target + ".new";
+        FileStreamOptions options = new() { Mode = FileMode.Create, Access = FileAccess.Write, Share = FileShare.None, BufferSize = 0 };
+        if (!OperatingSystem.IsWindows() && File.Exists(target))
+        {
+            options.UnixCreateMode = File.GetUnixFileMode(target);
+        }
+
+        using FileStream stream = new(beside, options);
+        try
+        {
+            stream.Write(bytes);
+            stream.Flush(flushToDisk: true);
+            stream.Dispose();
+            File.Move(beside, target, overwrite: true);
+        }
+        catch
+        {
+            stream.Dispose();
+            File.Delete(beside);
+            throw;
         }
     }
 

@@ -47,6 +47,16 @@ public class MannersTests
         Assert.Matches(@"^took [0-9]+\.[0-9] s\s*$", steps[^1]);
     }
 
+    [Fact]
+    public async Task A_path_with_a_NUL_character_from_a_file_of_arguments_is_refused_in_words()
+    {
+        using ScratchFolder folder = new();
+        await File.WriteAllTextAsync(folder.PathOf("arguments"), "check\na\0b.layout.yaml\n", TestContext.Current.CancellationToken);
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "@arguments");
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Matches("^wireup: Null character in path", outcome.Error);
+    }
+
     [Theory]
     [InlineData("bash", "complete -o default")]
     [InlineData("zsh", "compdef")]
