@@ -23,6 +23,17 @@ public class ImportTests
     }
 
     [Fact]
+    public async Task A_line_of_more_than_ten_kilometres_is_refused_in_words_and_nothing_is_written()
+    {
+        using ScratchFolder folder = new();
+        await File.WriteAllTextAsync(folder.PathOf("far.svg"), """<svg xmlns="http://www.w3.org/2000/svg" width="12in" height="3in" viewBox="0 0 1200 300"><polyline fill="none" stroke="black" points="0,10 2400000,10 0,200"/></svg>""", TestContext.Current.CancellationToken);
+        Wireup.Outcome outcome = await Wireup.RunAsync(folder.Path, "import", "far.svg", "-o", "far.layout.yaml", "--width", "3 m");
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Contains("the lines do not make a layout: the centre line is", outcome.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(folder.PathOf("far.layout.yaml")));
+    }
+
+    [Fact]
     public async Task A_file_that_is_there_stays_unless_it_is_to_be_replaced()
     {
         using ScratchFolder folder = new();
