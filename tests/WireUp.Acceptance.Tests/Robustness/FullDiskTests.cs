@@ -26,13 +26,21 @@ public class FullDiskTests
     public static TheoryData<string> Names => [.. Writer.All.Select(writer => writer.Name)];
 
     [Theory]
-    [MemberData(nameof(Names))]
-    public Task On_a_full_disk_it_says_so_and_every_file_is_as_it_was(string name) => RefusedAsync(name, Full, "No space left on device");
+    [InlineData("import")]
+    [InlineData("export lists")]
+    [InlineData("diagnose --cured")]
+    [InlineData("plan --write")]
+    public async Task On_a_full_disk_or_in_a_folder_that_cannot_be_written_to_it_says_so_and_every_file_is_as_it_was(string name)
+    {
+        await RefusedAsync(name, Full, "No space left on device");
+        await RefusedAsync(name, ReadOnly, "Read-only file system");
+    }
 
-    [Theory]
+    /// <summary>The same for every writer.</summary>
+    [Theory(Explicit = true)]
     [MemberData(nameof(Names))]
-    public Task In_a_folder_that_cannot_be_written_to_it_says_so_and_every_file_is_as_it_was(string name) =>
-        RefusedAsync(name, ReadOnly, "Read-only file system");
+    public Task Every_writer_says_that_the_disk_is_full_or_the_folder_cannot_be_written_to(string name) =>
+        On_a_full_disk_or_in_a_folder_that_cannot_be_written_to_it_says_so_and_every_file_is_as_it_was(name);
 
     [Fact]
     public async Task Results_that_cannot_be_printed_are_told_as_that_and_not_as_a_defect()
