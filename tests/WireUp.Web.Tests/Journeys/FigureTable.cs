@@ -20,6 +20,32 @@ internal sealed class FigureTable
         })
         """;
 
+    /// <summary>
+    /// Throws a mover and, at the next time, throws it back: milliseconds to the picture with the rails drawn anew, or −1 where the address says
+    /// that the throw is answered and no rail looks otherwise.
+    /// </summary>
+    private const string Throw = """
+        number => new Promise((done, fail) => {
+          const begin = performance.now();
+          const before = location.href;
+          const select = document.getElementById(`mover-${number}`);
+          const rails = document.querySelector('.surface svg [data-layer="rails"]');
+          let seen = 0;
+          const watch = new MutationObserver(changes => { seen += changes.length; });
+          watch.observe(rails, { childList: true, subtree: true });
+          const look = () => {
+            const passed = performance.now() - begin;
+            if (location.href === before && passed < 60000) return requestAnimationFrame(look);
+            watch.disconnect();
+            if (location.href === before) fail(new Error(`no answer to mover ${number}`));
+            else done(seen > 0 ? passed : -1);
+          };
+          select.selectedIndex = select.selectedIndex === 0 ? 1 : 0;
+          select.dispatchEvent(new Event('change', { bubbles: true }));
+          requestAnimationFrame(look);
+        })
+        """;
+
     /// <summary>Collects the time from each picture to the next.</summary>
     private const string Watch = """
         () => {
@@ -34,6 +60,20 @@ internal sealed class FigureTable
 
     /// <summary>Milliseconds from something done, a function in the language of the page, to the picture with its answer below an element.</summary>
     public static Task<double> AnswerAsync(IPage page, string watched, string act) => page.EvaluateAsync<double>(Answer, new[] { watched, act });
+
+    /// <summary>Milliseconds from the throw of each mover of the page in turn, and from its throw back, to the picture with rails drawn anew; throws that change none are left out.</summary>
+    /// <param name="page">A page with a plan.</param>
+    /// <param name="most">How many throws at most.</param>
+    public static async Task<double[]> ThrowsAsync(IPage page, int most)
+    {
+        int movers = await page.Locator("[id^=mover-]").CountAsync();
+        double[] times = new double[Math.Min(most, 2 * movers)];
+        for (int i = 0; i < times.Length; i++) times[i] = await ThrowAsync(page, i / 2);
+        return Array.FindAll(times, time => time >= 0);
+    }
+
+    /// <summary>Milliseconds from the throw of a mover, at the next time back, to the picture with the rails drawn anew; −1 where no rail looks otherwise.</summary>
+    public static Task<double> ThrowAsync(IPage page, int mover) => page.EvaluateAsync<double>(Throw, mover);
 
     /// <summary>Milliseconds from one picture to the next while something goes on.</summary>
     public static async Task<double[]> PicturesAsync(IPage page, Func<Task> going)

@@ -35,9 +35,7 @@ internal sealed class LargePlan(Browser browser, FigureTable table)
             table.Add("3,000 pieces, Check: a finding chosen, to its mark on the plan", lit, 1);
         }
 
-        List<double> thrown = [];
-        for (int i = 0; i < 12; i++) thrown.Add(await FigureTable.AnswerAsync(page, ".surface svg", Figures.Throw(i)));
-        table.Add("3,000 pieces, Check: a turnout thrown", thrown, 2);
+        table.Add("3,000 pieces, Check: a turnout thrown", await FigureTable.ThrowsAsync(page, 24), 2);
         foreach (string view in new[] { "wire", "load" })
         {
             table.Add($"3,000 pieces: until the plan is there, {view}", await ShownAsync(seen, served, view), "s");
