@@ -91,7 +91,7 @@ internal static class FaultTable
 
         if (!kind.IsPair)
         {
-            table.Append(CultureInfo.InvariantCulture, $"\nOf {outcome.Drawn} faults drawn as often as the table of rates says, {outcome.Count} tripped a breaker or made a locomotive slow down or stop somewhere: only those are looked for.\n");
+            table.Append(CultureInfo.InvariantCulture, $"\nOf {outcome.Drawn} faults drawn as often as the table of rates says, {outcome.Count} {(kind.HasSupply ? "tripped a breaker or " : "")}made a locomotive slow down or stop somewhere: only those are looked for.\n");
             table.Append(CultureInfo.InvariantCulture, $"Readings until one part had 95 %: {Mean(outcome.ToCertainty, outcome.Count)} on average (five where four did not suffice).");
             table.Append(kind.HasSupply ? "\n" : $" Halving by hand the parts whose opening would take a fifth of the volts or more, no reading ever wrong: {Mean(outcome.ByHand, outcome.Count)}.\n");
         }

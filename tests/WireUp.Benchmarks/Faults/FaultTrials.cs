@@ -42,7 +42,7 @@ internal sealed class FaultTrials
             }
         }
 
-        return [.. trials.Select(trial => trial.Record(_draw.HalfSplits(trial.Faults)))];
+        return [.. trials.Select(trial => trial.Record(kind.HasSupply ? 0 : _draw.HalfSplits(trial.Faults)))];
     }
 
     private FaultTrial New(TrialKind kind, int number)

@@ -17,7 +17,7 @@ internal sealed record TrialKind(string Name, string Words, int Seed, int Count,
 
     internal static readonly TrialKind Touching = new("touching", "conductors that touch, wires exchanged, boosters weak", 150_000, 200, 4, 3) { IsTouching = true };
 
-    internal static readonly TrialKind Mixed = new("mixed", "one fault of any kind", 160_000, 500, 4, 3) { IsMixed = true };
+    internal static readonly TrialKind Mixed = new("mixed", "one fault of any kind", 160_000, 1000, 4, 3) { IsMixed = true };
 
     /// <summary>Every kind, in the order of the table.</summary>
     internal static readonly TrialKind[] All = [Mixed, Touching, Single, Varying, Pair];

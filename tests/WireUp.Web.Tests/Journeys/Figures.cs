@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using WireUp.Layouts;
 using WireUp.Web.Tests.Support;
@@ -81,6 +82,8 @@ public sealed class Figures(Browser browser)
         await page.GetByLabel("What", new() { Exact = true }).SelectOptionAsync("load");
         await PutAsync(places[1]);
         await page.GetByText("Try another bus wire").ClickAsync();
+        string answer = await page.Locator($"{Answers} li").Last.InnerTextAsync();
+        await page.Locator("#tried-bus").SelectOptionAsync(Regex.Match(answer, @"(?<=from )\S+", RegexOptions.None, TimeSpan.FromSeconds(1)).Value);
         int wires = await page.Locator("#tried-wire option").CountAsync();
         table.Add("another bus wire tried, all volts anew", await TimesAsync(32, i => FigureTable.AnswerAsync(page, Answers, $$"""
             () => {
@@ -99,7 +102,7 @@ public sealed class Figures(Browser browser)
             }
             """);
 
-        // From a move of the pointer to the picture with the answer for where it is then. Each move goes on along the track from sign to sign.
+        // From a move of the pointer to the picture with the answer for where it is then. The moves follow the track of the pieces in turn.
         async Task DragAsync(string what)
         {
             float[] from = await SignAsync(page.Locator(".surface .movable").First);
@@ -117,11 +120,22 @@ public sealed class Figures(Browser browser)
                   }).observe(document.querySelector('.panel [aria-live]'), { childList: true, subtree: true, characterData: true });
                 }
                 """);
+            float[][] along = await page.EvaluateAsync<float[][]>(
+                """
+                pieces => pieces.flatMap(piece => {
+                  const line = document.querySelector(`[data-layer=touch] [data-of='${piece}']`);
+                  return [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9].map(share => {
+                    const at = line.getPointAtLength(line.getTotalLength() * share).matrixTransform(line.getScreenCTM());
+                    return [at.x, at.y];
+                  });
+                })
+                """,
+                places.Select(place => place[..place.IndexOf('@', StringComparison.Ordinal)]));
             await page.Mouse.MoveAsync(from[0], from[1]);
             await page.Mouse.DownAsync();
-            for (int i = 1; i <= 80; i++)
+            foreach (float[] at in along)
             {
-                await page.Mouse.MoveAsync(from[0] + (float)(220 * Math.Sin(i / 13.0)), from[1] + (float)(60 * Math.Sin(i / 5.0)));
+                await page.Mouse.MoveAsync(at[0], at[1]);
                 await page.WaitForTimeoutAsync(40);
             }
 

@@ -64,7 +64,13 @@ internal sealed class LargePlan(Browser browser, FigureTable table)
         for (int i = 0; i < 8; i++)
         {
             await seen.Page.GetByLabel("Points").FillAsync($"{-3000 - (100 * i)}, -3000; {-3000 - (100 * i)}, -4000");
-            added.Add(await FigureTable.AnswerAsync(seen.Page, "[data-made]", "() => document.getElementById('line-points').form.requestSubmit()"));
+            added.Add(await FigureTable.AnswerAsync(seen.Page, "[data-made]", """
+                () => {
+                  const points = document.getElementById('line-points');
+                  points.dispatchEvent(new Event('change', { bubbles: true }));
+                  points.form.requestSubmit();
+                }
+                """));
         }
 
         table.Add("3,000 pieces, Draw: a track added, saved and drawn", added, 1);
