@@ -87,7 +87,7 @@ void Publish(string system)
 void Tool()
 {
     Run("dotnet", "pack", "src/WireUp", "-c", "Release", "-o", release, "--artifacts-path", Path.Combine(root, "artifacts", "build-tool"),
-        "-p:PackAsTool=true", "-p:ContinuousIntegrationBuild=true", "-p:KeepRids=\"|linux-x64|linux-arm64|win-x64|osx|osx-arm64|\"");
+        "-p:PackAsTool=true", "-p:DebugType=none", "-p:ContinuousIntegrationBuild=true", "-p:KeepRids=\"|linux-x64|linux-arm64|win-x64|osx|osx-arm64|\"");
     string package = Path.Combine(release, $"WireUp.{version}.nupkg");
     Console.WriteLine($"WireUp.{version}.nupkg: {Megabytes(package)}");
 }

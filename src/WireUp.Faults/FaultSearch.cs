@@ -27,7 +27,7 @@ public static class FaultSearch
         }
 
         Weighed weighed = Weighed.Of(session, asked, cancel);
-        return Answer.Of(session, weighed, asked, cancel);
+        return Answer.Of(session, asked.Pairs ? weighed.Folded(session.Hypotheses) : weighed, asked, cancel);
     }
 
     /// <summary>Odds that the cause is nothing that a circuit of rails and wires holds, against nothing wrong.</summary>

@@ -16,6 +16,8 @@ internal sealed record Explanation(ImmutableArray<int> Hypotheses, ImmutableArra
 /// <param name="NotInModel">Probability that it is nothing that the model holds.</param>
 internal sealed record Weighed(ImmutableArray<Explanation> Explanations, ImmutableArray<double> Probabilities, double NothingWrong, double NotInModel)
 {
+    private static readonly double LeastGain = Math.Log(3);
+
     /// <summary>Probability that all pairs which were not weighed have together at most.</summary>
     internal double PairsMissed { get; init; }
 
@@ -36,6 +38,34 @@ internal sealed record Weighed(ImmutableArray<Explanation> Explanations, Immutab
 
         double best = weighed.Explanations[0].LogWeight - Math.Log(weighed.Probabilities[0]);
         return weighed with { PairsMissed = 1 / (1 + Math.Exp(best - left)) };
+    }
+
+    /// <summary>
+    /// The same with every pair of which one part makes what was read less than three times as likely as the other alone counted as that other part:
+    /// whatever else may be out of order on the railway is no explanation.
+    /// </summary>
+    internal Weighed Folded(ImmutableArray<Hypothesis> hypotheses)
+    {
+        Dictionary<int, int> alone = Explanations.Index().Where(entry => entry.Item.Hypotheses.Length == 1).ToDictionary(entry => entry.Item.Hypotheses[0], entry => entry.Index);
+        double[] probabilities = [.. Probabilities];
+        List<int> kept = [];
+        for (int i = 0; i < probabilities.Length; i++)
+        {
+            if (Explanations[i] is { Hypotheses: [int one, int other] } pair && Enough(pair, one, other) is { } enough) probabilities[alone[enough]] += probabilities[i];
+            else kept.Add(i);
+        }
+
+        int[] order = [.. kept.OrderByDescending(i => Math.Round(Math.Log(probabilities[i]), 6))];
+        return this with { Explanations = [.. order.Select(i => Explanations[i])], Probabilities = [.. order.Select(i => probabilities[i])] };
+
+        int? Enough(Explanation pair, int one, int other)
+        {
+            double without = LogWeightOf(one), withoutOther = LogWeightOf(other);
+            bool isOneEnough = pair.LogWeight - hypotheses[other].LogOdds < without + LeastGain, isOtherEnough = pair.LogWeight - hypotheses[one].LogOdds < withoutOther + LeastGain;
+            return isOneEnough && (!isOtherEnough || without >= withoutOther) ? one : isOtherEnough ? other : null;
+        }
+
+        double LogWeightOf(int hypothesis) => Explanations[alone[hypothesis]].LogWeight;
     }
 
     private static Weighed Of(Session session, IEnumerable<Explanation> explanations)

@@ -139,6 +139,25 @@ public sealed class SingleFaultTests
     }
 
     [Fact]
+    public void Where_pairs_are_asked_for_one_fault_that_explains_all_is_told_without_a_second_that_explains_nothing()
+    {
+        ReadingSet set = Chain.Readings(
+            Chain.Volts("s1", 14.7), Chain.Volts("s3", 11.1), Along("s1.b/left", "s2.a/right", "s3", 3.7), Along("s1.b/right", "s2.a/left", "s3", 0.003),
+            Along("s2.b/right", "s3.a/left", "s3", 0.003), Along("s2.b/left", "s3.a/right", "s3", 0.003));
+        Session session = Session.Open(Chain.Of(5), set, FaultPriors.Usual)!;
+        Weighed weighed = Weighed.Of(session, new() { Pairs = true }, TestContext.Current.CancellationToken), folded = weighed.Folded(session.Hypotheses);
+        int[] best = [.. folded.Explanations[0].Hypotheses];
+        Assert.Equal("joint s1.b–s2.a, left rail", session.Hypotheses[Assert.Single(best)].Part.Element.Place);
+        Assert.True(Of(weighed, best[0], 2) > 0.001, $"{Of(weighed, best[0], 2)}");
+        Assert.Equal(0, Of(folded, best[0], 2));
+        Assert.Equal(Of(weighed, best[0], 1) + Of(weighed, best[0], 2), Of(folded, best[0], 1), 1e-9);
+        Assert.Equal(1, folded.NothingWrong + folded.NotInModel + folded.Probabilities.Sum(), 1e-9);
+
+        static double Of(Weighed all, int hypothesis, int parts) => all.Explanations.Index()
+            .Where(entry => entry.Item.Hypotheses.Length == parts && entry.Item.Hypotheses.Contains(hypothesis)).Sum(entry => all.Probabilities[entry.Index]);
+    }
+
+    [Fact]
     public void A_layout_without_a_booster_has_no_answer() =>
         Assert.Null(FaultSearch.Rank(Chain.Of(2) with { Wiring = Wiring.None }, ReadingSet.None, cancel: TestContext.Current.CancellationToken));
 
