@@ -8,9 +8,12 @@ internal static class BoardChapter
 {
     public const string Title = "Board sheets";
 
+    /// <summary>Whether there are such sheets.</summary>
+    public static bool IsWritten(BookFacts facts) => !facts.Drawn.Geometry.Automatic && !facts.Layout.Benchwork.Boards.IsEmpty;
+
     public static void Write(BookFacts facts, BookFlow flow, CancellationToken cancellation)
     {
-        if (facts.Drawn.Geometry.Automatic || facts.Layout.Benchwork.Boards.IsEmpty) return;
+        if (!IsWritten(facts)) return;
         BoardMap map = BoardMap.Of(facts);
         BoardPlans plans = BoardPlans.Of(facts);
         foreach ((int index, PlanOutline board) in facts.Layout.Benchwork.Boards.Index())

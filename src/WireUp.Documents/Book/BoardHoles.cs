@@ -13,8 +13,8 @@ internal sealed class BoardHoles(BookFacts facts, BoardParts parts, PlanSheet sh
     private static readonly LabelLook GoesOn = new(Layer, 1.8, SceneColours.Quiet);
     private static readonly ShapeStyle Stroke = ShapeStyle.Outline(SceneColours.Ink, 0.2);
 
-    /// <summary>The edge of the board, which no label may cover.</summary>
-    public ImmutableArray<ScenePoint> KeptOff { get; init; } = [];
+    /// <summary>Lines that no label may cover, such as the edge of the board.</summary>
+    public ImmutableArray<ImmutableArray<ScenePoint>> KeptOff { get; init; } = [];
 
     /// <summary>What the marks mean.</summary>
     public static string Words => "crosses: holes for the legs of feeders, that of leg A with a ring, beside the rail each is soldered to; squares: a connector of two poles in a line of bus";
@@ -33,7 +33,7 @@ internal sealed class BoardHoles(BookFacts facts, BoardParts parts, PlanSheet sh
     /// <inheritdoc/>
     public void Label(LabelWriter writer)
     {
-        writer.KeepOff(KeptOff, 0.4);
+        foreach (ImmutableArray<ScenePoint> line in KeptOff) writer.KeepOff(line, 0.4);
         foreach (BusCrossing crossing in Crossings)
         {
             ScenePoint at = sheet.Point(crossing.At);

@@ -36,7 +36,7 @@ internal sealed class BoardPlans(BookFacts facts, int scale)
             half = half with { Top = half.Top + Caption };
             PlanBox part = BoardScale.Sheets(board.Bounds, half, scale, view)[0];
             SceneBox window = BoardScale.WindowFor(part, half, scale);
-            Paint(page, board, new(facts.Drawn.Geometry, part, window, view, Gauge), cancellation);
+            Paint(page, board, new(facts.Drawn.Geometry, part, window, view, Gauge), null, cancellation);
             page.Write(LayoutDrawing.ViewWords(view), window.Left, window.Top - 1.5, BookStyle.Strong);
         }
 
@@ -51,31 +51,34 @@ internal sealed class BoardPlans(BookFacts facts, int scale)
         {
             string which = sheets.Length == 1 ? "" : Figure.Text($", sheet {index + 1} of {sheets.Length}");
             BookPage page = PageOf(facts, $"Board {board.Outline.Name} {LayoutDrawing.ViewWords(view)}{which}");
-            Paint(page, board, new(facts.Drawn.Geometry, part, BoardScale.WindowFor(part, Window(page), scale), view, Gauge), cancellation);
-            WriteFoot(page, hasBelow: view == DrawingView.Below);
+            BoardMatch match = new(sheets, index);
+            Paint(page, board, new(facts.Drawn.Geometry, part, BoardScale.WindowFor(part, Window(page), scale), view, Gauge), match, cancellation);
+            WriteFoot(page, hasBelow: view == DrawingView.Below, match.Words(view));
             yield return page;
         }
     }
 
     private double Gauge => ScaleTable.FindOrUsual(facts.Layout.Scale).Gauge.Meters;
 
-    private void Paint(BookPage page, BoardOnPaper board, PlanSheet sheet, CancellationToken cancellation)
+    private void Paint(BookPage page, BoardOnPaper board, PlanSheet sheet, BoardMatch? match, CancellationToken cancellation)
     {
         SheetBuilder canvas = new();
         ImmutableArray<ScenePoint> edge = sheet.Line([.. board.Outline.Corners, board.Outline.Corners[0]]);
-        BoardHoles holes = new(facts, board.Parts, sheet) { KeptOff = edge };
+        BoardHoles holes = new(facts, board.Parts, sheet) { KeptOff = [edge, .. match?.KeptOff(sheet) ?? []] };
         new PlanPainter(facts.Drawn, _shown) { HidesBoardNames = true }.Paint(canvas, sheet, PlanDetail.Full, cancellation, holes);
         canvas.AddWithin(sheet.Window, new Shape.Line(BenchworkPainter.Layer, edge, false, ShapeStyle.Outline(SceneColours.Ink, 0.5)) { Id = board.Outline.Name });
+        match?.Paint(canvas, sheet);
         holes.PaintMarks(canvas);
         new BoardRuler(board.Bounds, sheet, facts.Lengths).Paint(canvas);
         page.Add(canvas.Shapes);
     }
 
-    private void WriteFoot(BookPage page, bool hasBelow)
+    private void WriteFoot(BookPage page, bool hasBelow, string match = "")
     {
         SceneBox content = page.Content;
         string below = hasBelow ? "; from below, x from the edge that is right from above" : "";
-        page.Write(Figure.Text($"1 : {scale}. Rules in {PlaceWords.SmallUnit(facts.Lengths).ToLowerInvariant()} from the edges of the board{below}."), content.Left, content.Bottom - 4, BookStyle.Small);
+        page.Write(Figure.Text($"1 : {scale}. Rules in {PlaceWords.SmallUnit(facts.Lengths).ToLowerInvariant()} from the edges of the board{below}.{(facts.Drawn.Strips.IsEmpty ? "" : " Boxes with a bar: terminal strips.")}"), content.Left, content.Bottom - 4, BookStyle.Small);
+        if (match.Length > 0) page.Write(match, content.Left, content.Bottom - 7.2, BookStyle.Small);
         page.Write($"{char.ToUpperInvariant(BoardHoles.Words[0])}{BoardHoles.Words[1..]}.", content.Left, content.Bottom - 0.5, BookStyle.Small);
     }
 

@@ -29,7 +29,8 @@ internal sealed class BookFlow(Sheet paper)
 
     private double Left => Page.Content.Left;
 
-    private double Room => Page.Content.Bottom - _y;
+    /// <summary>Room left on the page being written.</summary>
+    public double Room => Page.Content.Bottom - _y;
 
     /// <summary>Begins a section on a page of its own.</summary>
     public void Section(string title)

@@ -14,6 +14,9 @@ public sealed record BookOptions
     /// <summary>The date to print, as the person writes it, or null for none; never the clock's.</summary>
     public string? Date { get; init; }
 
+    /// <summary>The name of whoever answers for the book, to print on it; null for none.</summary>
+    public string? By { get; init; }
+
     /// <summary>Where the planned layout's pieces lie, when it has been worked out already; null to have it worked out.</summary>
     public PlanGeometry? Geometry { get; init; }
 

@@ -1,4 +1,5 @@
 using WireUp.Layouts;
+using WireUp.Layouts.Reference;
 
 namespace WireUp.Documents.Book;
 
@@ -36,7 +37,15 @@ internal static class CautionChapter
             + "show that it is on. Keep to the rules for extinguishers and smoke alarms where you are.");
         flow.Point(
             "Visitors and children.",
-            "Leave no bare terminal or bus where fingers or coins can reach it.");
+            "Leave no bare terminal or bus where fingers or coins can reach it. Children run trains with somebody beside them; tools, hot irons and loose small parts are not for them.");
+        if (IsForGardens(facts.Layout))
+        {
+            flow.Point(
+                "In the garden.",
+                "Supplies and boosters stay dry and under cover, as their makers ask, and only low voltage goes out. Anything of mains out of doors is for licensed people under "
+                + "your local code. Pull the plugs when nobody is there, when it rains on what is not made for it, and when thunder is near.");
+        }
+
         string[] strong = [.. facts.Wiring.Supplies.Where(supply => supply.Class == SupplyClass.Other).Select(supply => $"“{supply.Name}”")];
         if (strong.Length == 0) return;
         flow.Point(
@@ -44,6 +53,9 @@ internal static class CautionChapter
             $"{string.Join(", ", strong)}: {(strong.Length == 1 ? "this supply is" : "these supplies are")} of no energy-limited class. Treat "
             + "everything fed from there as able to start a fire, and protect every wire beyond by a breaker or fuse within the wire’s own rating.");
     }
+
+    /// <summary>Whether it has the gauge of garden railways, 45 mm. Common practice, no published source.</summary>
+    private static bool IsForGardens(Layout layout) => ScaleTable.FindOrUsual(layout.Scale).Gauge.Millimeters > 44;
 
     private static string HeatOf(BookFacts facts)
     {

@@ -29,7 +29,8 @@ internal static class CoverChapter
         flow.Draw(FigureRows(facts).Length * FigureRow, (page, box) => WriteFigures(facts, page, box));
         flow.Space(5);
         flow.Draw(7 + (Math.Ceiling(contents.Length / 2.0) * ContentsRow), (page, box) => WriteContents(contents, page, box));
-        if (facts.Options.Date is { } date) WriteDate(flow.Page, date);
+        string made = string.Join(", ", new[] { facts.Options.By, facts.Options.Date }.Where(words => !string.IsNullOrWhiteSpace(words)));
+        if (made.Length > 0) WriteMade(flow.Page, made);
         return flow.Page;
     }
 
@@ -109,9 +110,9 @@ internal static class CoverChapter
         }
     }
 
-    private static void WriteDate(BookPage page, string date)
+    private static void WriteMade(BookPage page, string words)
     {
-        string line = TextFlow.Lines(date, page.Content.Width, BookStyle.Small)[0];
+        string line = TextFlow.Lines(words, page.Content.Width, BookStyle.Small)[0];
         page.Write(line, page.Content.Right, page.Sheet.Height - 10, BookStyle.Small with { Align = TextAlign.Right });
     }
 }

@@ -7,9 +7,12 @@ internal static class DistrictChapter
 {
     public const string Title = "District sheets";
 
-    public static void Write(BookFacts facts, BookFlow flow)
+    /// <summary>Whether there are such sheets: a single district has all of the other chapters.</summary>
+    public static bool IsWritten(BookFacts facts) => facts.Wiring.Districts.Length > 1;
+
+    public static void Write(BookFacts facts, BookFlow flow, CancellationToken cancellation)
     {
-        if (facts.Wiring.Districts.Length < 2) return;
+        if (!IsWritten(facts)) return;
         foreach ((int index, District district) in facts.Wiring.Districts.Index())
         {
             flow.SectionOnPage(index == 0 ? Title : string.Empty, $"District {facts.District(district.Name)}");
@@ -18,6 +21,8 @@ internal static class DistrictChapter
             WriteFeeders(facts, district, flow);
             WriteGaps(facts, district, flow);
             WriteTests(facts, district, flow);
+            cancellation.ThrowIfCancellationRequested();
+            DistrictPlan.Write(facts, district, flow, cancellation);
         }
     }
 

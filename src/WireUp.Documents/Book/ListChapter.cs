@@ -17,8 +17,8 @@ internal static class ListChapter
 
     private static void WriteShopping(BookFacts facts, BookFlow flow)
     {
-        flow.SectionHere(ShoppingTitle, 120);
         ImmutableArray<ShoppingItem> items = [.. ShoppingList.Of(facts.Layout, facts.Plan.Before, facts.Schedule).Items, .. BoardConnectors.Of(facts)];
+        flow.SectionHere(ShoppingTitle, items.IsEmpty ? 25 : 120);
         if (items.IsEmpty)
         {
             flow.Paragraph("There is nothing to buy.");
@@ -33,8 +33,8 @@ internal static class ListChapter
 
     private static void WriteCuts(BookFacts facts, BookFlow flow)
     {
-        flow.SectionHere(CutTitle, 60);
         ImmutableArray<CutGroup> groups = CutList.Of(facts.Schedule, facts.Coil).Groups;
+        flow.SectionHere(CutTitle, groups.IsEmpty ? 25 : 60);
         flow.Paragraph(groups.IsEmpty
             ? "There is nothing to cut."
             : Figure.Text($"Cut the longest pieces first, coil after coil, from coils of {CoilWords(facts)}, and label both ends of each piece before you lay it down."));

@@ -9,17 +9,12 @@ internal static class ShowChapter
     public const string HandoverTitle = "Handover sheet";
     public const string SparesTitle = "Spares";
 
-    public static void Write(BookFacts facts, BookFlow flow)
+    /// <summary>How breakers and boosters are set, before they are tested.</summary>
+    public static void WriteSettings(BookFacts facts, BookFlow flow)
     {
         if (facts.Wiring.Districts.IsEmpty) return;
-        WriteSpares(facts, flow);
-        WriteHandover(facts, flow);
-        WriteSettings(facts, flow);
-    }
-
-    private static void WriteSettings(BookFacts facts, BookFlow flow)
-    {
-        flow.SectionHere(SettingsTitle, 60);
+        bool isAfterSheets = DistrictChapter.IsWritten(facts) || BoardChapter.IsWritten(facts);
+        flow.SectionHere(SettingsTitle, isAfterSheets ? double.PositiveInfinity : 60);
         flow.Intro("Set every device as said here, then tick it. Never set one higher than this: the wires behind it were chosen for it.");
         flow.Table(Table.Of(
             [
@@ -34,11 +29,13 @@ internal static class ShowChapter
             ]));
     }
 
-    private static void WriteHandover(BookFacts facts, BookFlow flow)
+    /// <summary>A sheet of its own, to hang up at the railway.</summary>
+    public static void WriteHandover(BookFacts facts, BookFlow flow)
     {
+        if (facts.Wiring.Districts.IsEmpty) return;
         double watts = facts.Wiring.Supplies.Sum(supply => (double)supply.Rating.Watts);
         flow.Section(HandoverTitle);
-        flow.Paragraph("For whoever runs the railway and did not build it. The rules of the hall and the local code come first; anything about mains is for licensed people.");
+        flow.Paragraph("For whoever runs the railway and did not build it. The rules of the hall and the local code come first; anything about mains is for licensed people. Keep visitors behind a barrier, leads off the gangways, and somebody with the railway as long as it has power.");
         flow.Table(Table.Of(
             [Column.Names("What"), Column.Wide("Here")],
             [
@@ -79,11 +76,23 @@ internal static class ShowChapter
         ("Something smells or is hot", "all supplies off at once", "do not switch on again before it is found"),
     ];
 
-    private static void WriteSpares(BookFacts facts, BookFlow flow)
+    /// <summary>What to take along; says whether it is told.</summary>
+    /// <param name="facts">The book.</param>
+    /// <param name="flow">Where.</param>
+    /// <param name="onlyHere">Only on the page being written, where all of it has room.</param>
+    public static bool WriteSpares(BookFacts facts, BookFlow flow, bool onlyHere)
     {
-        flow.SectionHere(SparesTitle, 85);
+        if (facts.Wiring.Districts.IsEmpty) return true;
+        const double HeadingRoom = 34;
+        Table table = Table.Of(
+            [Column.TickBoxes("packed"), Column.Wide("Item", 3), Column.Figures("Pieces"), Column.Wide("In place of", 3)],
+            Spares(facts).Select(row => new Row(string.Empty, row.Item, row.Pieces, row.For)));
+        double needed = HeadingRoom + new TableSetter(table, flow.Width).Rows().Sum(row => row.Height);
+        if (onlyHere && flow.Room < needed) return false;
+        flow.SectionHere(SparesTitle, needed);
         flow.Intro("One of each kind that can fail, tested before you leave. What to take is common practice, no published source.");
-        flow.Table(Table.Of([Column.TickBoxes("packed"), Column.Wide("Item", 3), Column.Figures("Pieces"), Column.Wide("In place of", 3)], Spares(facts).Select(row => new Row(string.Empty, row.Item, row.Pieces, row.For))));
+        flow.Table(table);
+        return true;
     }
 
     private static IEnumerable<(string Item, string Pieces, string For)> Spares(BookFacts facts)

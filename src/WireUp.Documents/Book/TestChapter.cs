@@ -13,7 +13,7 @@ internal static class TestChapter
 
     public static void Write(BookFacts facts, BookFlow flow)
     {
-        flow.Section(Title);
+        flow.SectionHere(Title, 110);
         flow.Intro(
             "Work through the tests in this order; stop at the first that fails, mend it and repeat it. Limits without a source beside them "
             + "are common practice, no published source.");

@@ -84,7 +84,7 @@ internal sealed class TileCover
         double row = _height / 2;
         return
         [
-            .. windows.OrderBy(window => Math.Round(-window.MaxY / row)).ThenBy(window => window.MinX)
+            .. windows.Select(window => Centred(PlanBox.Around(_points.Where(point => Holds(window, point))), window)).OrderBy(window => Math.Round(-window.MaxY / row)).ThenBy(window => window.MinX)
                 .Select((window, i) => new Tile(Figure.Whole(i + 1), window)),
         ];
     }

@@ -44,10 +44,13 @@ public static class WiringBook
         StripChapter.Write(facts, flow);
         DrillingChapter.Write(facts, flow);
         ListChapter.Write(facts, flow);
-        DistrictChapter.Write(facts, flow);
+        bool hasSpares = ShowChapter.WriteSpares(facts, flow, onlyHere: true);
+        DistrictChapter.Write(facts, flow, cancellation);
         BoardChapter.Write(facts, flow, cancellation);
+        ShowChapter.WriteSettings(facts, flow);
         TestChapter.Write(facts, flow);
-        ShowChapter.Write(facts, flow);
+        if (!hasSpares) ShowChapter.WriteSpares(facts, flow, onlyHere: false);
+        ShowChapter.WriteHandover(facts, flow);
         BookPage cover = CoverChapter.Write(facts, [.. flow.Contents.Select(entry => (entry.Section, entry.Page + 2))], cancellation);
         ImmutableArray<Scene> pages = [.. new[] { cover }.Concat(flow.Pages).Select((page, i) => RunningHead.Finish(facts, page, i + 1, flow.Pages.Count + 1))];
         return new($"{facts.Title}: wiring book", pages, flow.Blocks);

@@ -8,7 +8,7 @@ namespace WireUp.Documents.Drawings;
 internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder canvas)
 {
     private const string Layer = "districts";
-    private readonly List<(string District, ScenePoint At, double Length, PlanPose Pose)> _middles = [];
+    private readonly List<(string District, ScenePoint At, double Length, PlanPose Pose)> _middles = [], _trackwork = [];
 
     /// <summary>Half the width of a band in millimetres.</summary>
     public double HalfWidth => sheet.HalfGauge + Math.Clamp(sheet.Spacing * 0.12, 0.45, 1.1);
@@ -20,12 +20,13 @@ internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
         foreach ((string district, ImmutableArray<ScenePoint> points) in bands) PaintHatch(district, points);
     }
 
-    /// <summary>Where letters go: the middle of the longest stretches of each district, some way apart from each other.</summary>
+    /// <summary>Where letters go: the middle of the longest stretches of each district, some way apart from each other; on trackwork where it has no section, as a bridge of its own.</summary>
     public IEnumerable<(string District, PlanPose Pose)> LetterPlaces()
     {
         const double Apart = 75;
         List<(string District, ScenePoint At)> chosen = [];
-        foreach ((string district, ScenePoint at, double length, PlanPose pose) in _middles.OrderByDescending(middle => middle.Length))
+        HashSet<string> onSections = [.. _middles.Select(middle => middle.District)];
+        foreach ((string district, ScenePoint at, double length, PlanPose pose) in _middles.Concat(_trackwork.Where(middle => !onSections.Contains(middle.District))).OrderByDescending(middle => middle.Length))
         {
             if (chosen.Exists(other => other.District == district && other.At.DistanceTo(at) < Apart)) continue;
             chosen.Add((district, at));
@@ -37,26 +38,27 @@ internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
     {
         foreach (Piece piece in facts.Layout.Track)
         {
-            foreach ((string district, ImmutableArray<PlanPoint> line) in Lines(piece))
+            foreach ((string district, ImmutableArray<PlanPoint> line) in Lines(facts, piece))
             {
                 ImmutableArray<ScenePoint> points = sheet.Line(line);
                 foreach (ImmutableArray<ScenePoint> part in Clip.Line(points, sheet.Window.Grow(HalfWidth)))
                 {
-                    if (piece is Piece.Section) Note(district, line, part);
+                    Note(piece is Piece.Section ? _middles : _trackwork, district, line, part);
                     yield return (district, part);
                 }
             }
         }
     }
 
-    private void Note(string district, ImmutableArray<PlanPoint> line, ImmutableArray<ScenePoint> part)
+    private void Note(List<(string, ScenePoint, double, PlanPose)> middles, string district, ImmutableArray<PlanPoint> line, ImmutableArray<ScenePoint> part)
     {
         PlanPose pose = Polyline.At(line, Polyline.Length(line) / 2);
         ScenePoint at = sheet.Point(pose.At);
-        if (sheet.Window.Holds(at)) _middles.Add((district, at, LengthOf(part), pose));
+        if (sheet.Window.Holds(at)) middles.Add((district, at, LengthOf(part), pose));
     }
 
-    private IEnumerable<(string District, ImmutableArray<PlanPoint> Line)> Lines(Piece piece)
+    /// <summary>The stretches of a piece that some district feeds.</summary>
+    public static IEnumerable<(string District, ImmutableArray<PlanPoint> Line)> Lines(PlanFacts facts, Piece piece)
     {
         if (piece.PlacesMetres is not null)
         {
@@ -70,11 +72,11 @@ internal sealed class BandPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder
 
         foreach (PieceLine line in facts.Geometry.LinesOf(piece.Id))
         {
-            if (DistrictAt(piece.End(line.From)) is { } district) yield return (district, line.Points);
+            if (DistrictAt(facts, piece.End(line.From)) is { } district) yield return (district, line.Points);
         }
     }
 
-    private string? DistrictAt(TrackEnd end)
+    private static string? DistrictAt(PlanFacts facts, TrackEnd end)
     {
         (RailSide first, RailSide second) = RailSides.Of(facts.Layout.Control);
         return facts.Phases.DistrictOf(facts.Phases.Graph.NodeAt(new(end, first)))

@@ -11,9 +11,12 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
     private static readonly LabelLook Look = new(Layer, 1.8, SceneColours.Ink);
     private static readonly LabelLook BoosterLook = new(Layer, 2.3, SceneColours.Ink) { Bold = true, Framed = true };
 
+    private readonly StripPainter _strips = new(facts, sheet);
+
     /// <summary>Draws the lines.</summary>
     public void Paint()
     {
+        _strips.KeepOff(placer);
         foreach (BusRoute route in facts.Routes)
         {
             ImmutableArray<ScenePoint> points = Line(facts, sheet, route);
@@ -45,9 +48,10 @@ internal sealed class BusPainter(PlanFacts facts, PlanSheet sheet, SheetBuilder 
         }
     }
 
-    /// <summary>Writes the name and gauge of each line of bus every so often, and names the boosters.</summary>
+    /// <summary>Draws terminal strips and boosters with their names, and writes the name and gauge of each line of bus every so often.</summary>
     public void Label(LabelWriter writer)
     {
+        _strips.Paint(canvas, writer);
         foreach (Booster booster in facts.Layout.Wiring.Boosters)
         {
             if (BusPoints.Where(booster, facts.Layout, facts.Geometry) is not { } where) continue;

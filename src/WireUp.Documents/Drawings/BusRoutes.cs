@@ -64,10 +64,13 @@ internal sealed class BusPoints
 {
     private readonly Dictionary<string, PlanPoint> _points = [];
     private readonly Dictionary<string, TrackPlace> _places = [];
+    private readonly PlanGeometry _geometry;
+    private readonly HashSet<PieceId> _sections;
 
-    /// <summary>Taps lie at their first feeder, boosters where the person put them; other points in the middle of their neighbours.</summary>
+    /// <summary>Taps lie at their first feeder, boosters where the person put them; other points near the middle of their neighbours, off turnouts and crossings.</summary>
     public BusPoints(Bus bus, Layout layout, PlanGeometry geometry)
     {
+        (_geometry, _sections) = (geometry, [.. layout.Track.Where(piece => piece is Piece.Section).Select(piece => piece.Id)]);
         foreach (Feeder feeder in layout.Wiring.Feeders.Where(feeder => feeder.District == bus.District))
         {
             if (_places.TryAdd(feeder.Tap, feeder.At)) _points[feeder.Tap] = geometry.PointAt(feeder.At).At;
@@ -127,10 +130,29 @@ internal sealed class BusPoints
             PlanPoint[] known = [.. bus.Runs.Select(run => run.From == point ? run.To : run.To == point ? run.From : null)
                 .OfType<string>().Where(_points.ContainsKey).Select(other => _points[other])];
             if (known.Length == 0) continue;
-            _points[point] = new(known.Average(at => at.X), known.Average(at => at.Y));
+            _points[point] = OffTrack(new(known.Average(at => at.X), known.Average(at => at.Y)));
             return true;
         }
 
         return false;
+    }
+
+    /// <summary>The point itself where it lies on no trackwork; else the nearest of some places around it that lies clear of all track, if there is one.</summary>
+    private PlanPoint OffTrack(PlanPoint point)
+    {
+        const double Clear = 0.45, Step = 0.3;
+        const int Rounds = 4, Directions = 8;
+        double spacing = _geometry.SpacingMetres;
+        PlanPoint[] near = [.. from round in Enumerable.Range(1, Rounds)
+                               from direction in Enumerable.Range(0, Directions)
+                               let turn = Math.SinCos(2 * Math.PI * direction / Directions)
+                               select new PlanPoint(point.X + (round * Step * spacing * turn.Cos), point.Y + (round * Step * spacing * turn.Sin))];
+        bool isOnTrackwork = !IsClear(Around(point), _geometry.Lines.Where(line => !_sections.Contains(line.Piece)));
+        return near.Where(at => isOnTrackwork && IsClear(Around(at), _geometry.Lines)).Append(point).First();
+
+        SceneBox Around(PlanPoint at) => new(at.X - (Clear * spacing), at.Y - (Clear * spacing), at.X + (Clear * spacing), at.Y + (Clear * spacing));
+
+        static bool IsClear(SceneBox around, IEnumerable<PieceLine> lines) =>
+            !lines.Any(line => Clip.Line([.. line.Points.Select(at => new ScenePoint(at.X, at.Y))], around).Any());
     }
 }

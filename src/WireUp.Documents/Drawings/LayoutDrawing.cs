@@ -62,9 +62,11 @@ public static class LayoutDrawing
     internal static string ViewWords(DrawingView view) => view == DrawingView.Above ? "from above" : "from below, mirrored";
 
     /// <summary>The plan with room for labels around it: a few millimetres on paper at the scale that results.</summary>
-    internal static PlanBox Around(PlanGeometry geometry, SceneBox window, double room = 11)
+    internal static PlanBox Around(PlanGeometry geometry, SceneBox window, double room = 11) => Around(geometry.Bounds, window, room);
+
+    /// <summary>A part of the plan with room for labels around it.</summary>
+    internal static PlanBox Around(PlanBox all, SceneBox window, double room = 11)
     {
-        PlanBox all = geometry.Bounds;
         double scale = Math.Min(
             (window.Width - (2 * room)) / Math.Max(all.Width, 1e-3), (window.Height - (2 * room)) / Math.Max(all.Height, 1e-3));
         double metres = room / Math.Max(scale, 1e-6);

@@ -117,6 +117,7 @@ internal sealed class LegendPainter(PlanFacts facts, DrawingOptions options)
         if (Shows(DrawingLayers.Bus) && !wiring.Buses.IsEmpty)
         {
             yield return new("bus, two wires", middle => [Line(middle, ShapeStyle.Outline(SceneColours.Ink, 0.34, DashKind.Dotted))]);
+            if (!facts.Strips.IsEmpty) yield return new("terminal strip", middle => StripPainter.Sign(Layer, middle)) { SignWidth = SmallWidth };
         }
 
         foreach ((FrogLook.Feeding feeding, string words) in new[]

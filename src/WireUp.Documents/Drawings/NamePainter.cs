@@ -20,6 +20,9 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
     /// <summary>How near the edge of the window no piece is named and no district gets its letter, in millimetres.</summary>
     public double Margin { get; init; }
 
+    /// <summary>The pieces that must be named; others only where there is room. Null for all.</summary>
+    public IReadOnlySet<PieceId>? Named { get; init; }
+
     /// <summary>The letters of districts beside their bands.</summary>
     public void Districts(BandPainter bands)
     {
@@ -54,8 +57,12 @@ internal sealed class NamePainter(PlanFacts facts, PlanSheet sheet, LabelWriter 
     /// <summary>The names of trackwork, then those of sections.</summary>
     public void Pieces()
     {
-        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is not (Piece.Section or Piece.Stop))) Write(piece, Turnout, [0.45, 0.6]);
-        foreach (Piece piece in facts.Layout.Track.Where(piece => piece is Piece.Section)) Write(piece, Section, Shares);
+        foreach (bool isNamed in (bool[])[true, false])
+        {
+            Piece[] pieces = [.. facts.Layout.Track.Where(piece => piece is not Piece.Stop && (Named is null || Named.Contains(piece.Id)) == isNamed)];
+            foreach (Piece piece in pieces.Where(piece => piece is not Piece.Section)) Write(piece, Turnout with { Optional = !isNamed }, [0.45, 0.6]);
+            foreach (Piece piece in pieces.Where(piece => piece is Piece.Section)) Write(piece, Section with { Optional = !isNamed }, Shares);
+        }
     }
 
     /// <summary>The names of trackwork only.</summary>

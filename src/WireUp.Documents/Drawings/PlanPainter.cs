@@ -1,3 +1,5 @@
+using WireUp.Layouts;
+
 namespace WireUp.Documents.Drawings;
 
 /// <summary>How much is written on a plan.</summary>
@@ -19,8 +21,8 @@ internal enum PlanDetail
 /// <param name="FarAway">How many lie far from what they name.</param>
 internal readonly record struct Crowding(int Labels, int Covering, int FarAway)
 {
-    /// <summary>Whether it reads well: nothing covered, and no more than one label in twenty, or two in all, far away.</summary>
-    public bool ReadsWell => Covering == 0 && FarAway <= Math.Max(2, Labels / 20);
+    /// <summary>Whether it reads well: nothing covered, and no more than one label in twelve, or two in all, far away.</summary>
+    public bool ReadsWell => Covering == 0 && FarAway <= Math.Max(2, Labels / 12);
 
     /// <summary>Whether it can be read: nothing covered, and no more than one label in eight far away.</summary>
     public bool ReadsFairly => Covering == 0 && FarAway * 8 <= Labels;
@@ -55,6 +57,9 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
     /// <summary>Whether boards go without their names, as where the sheet is one board's.</summary>
     public bool HidesBoardNames { get; init; }
 
+    /// <summary>The pieces that must be named; others only where there is room. Null for all.</summary>
+    public IReadOnlySet<PieceId>? Named { get; init; }
+
     /// <summary>Draws, and says how the labels found their places.</summary>
     public Crowding Paint(
         SheetBuilder canvas, PlanSheet sheet, PlanDetail detail, CancellationToken cancellation, IUnderlay? underlay = null)
@@ -74,7 +79,7 @@ internal sealed class PlanPainter(PlanFacts facts, DrawingOptions options)
         if (Shows(DrawingLayers.Gaps)) gaps.Paint();
         underlay?.Label(writer);
         cancellation.ThrowIfCancellationRequested();
-        NamePainter names = new(facts, sheet, writer) { Margin = underlay?.Margin ?? 0 };
+        NamePainter names = new(facts, sheet, writer) { Margin = underlay?.Margin ?? 0, Named = Named };
         if (detail == PlanDetail.Overview) PaintOverviewNames(names, bands);
         if (detail != PlanDetail.Full) return new(placer.Placed, placer.Covering, placer.FarAway);
         if (Shows(DrawingLayers.Findings)) names.Findings(options.Findings);

@@ -66,6 +66,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Description = "With --out: the route along which the book shows the volts, 'yard-1 > T3 > loop'; left out: the longest way to the place with the fewest.",
         };
         Option<string?> date = new("--date") { Description = "Date to print on the book, as you want to read it; none is taken from the clock." };
+        Option<string?> by = new("--by") { Description = "Name to print on the book, of whoever answers for it.", HelpName = "name" };
         VerbCommand command = new("plan", """
             Proposes the wiring that is missing, proves it and prints the wiring book.
 
@@ -76,7 +77,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 
             Examples:
               wireup plan club.layout.yaml
-              wireup plan club.layout.yaml --out book/ --paper letter --date '3 May'
+              wireup plan club.layout.yaml --out book/ --paper letter --date '3 May' --by 'A. Builder'
               wireup plan club.layout.yaml --out book/ --labels 38.1x21.2
               wireup plan club.layout.yaml --out book/ --paper tabloid --lengths feet
               wireup plan club.layout.yaml --robust
@@ -88,7 +89,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             Ends with 0 when the plan passes its own checks, 1 when something remains, 2 when the file cannot be read.
             """)
         {
-            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, boardScale, route, lengths, date, json,
+            layout, folder, write, robust, rework, wire, breaker, whatIf, paper, labels, boardScale, route, lengths, date, by, json,
         };
         command.Runs<PlanVerb>((verb, parsed, cancel) => Task.FromResult(verb.Run(
             parsed.GetRequiredValue(layout),
@@ -104,6 +105,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
                 WhatIfs = [.. parsed.GetValue(whatIf) ?? []],
                 Lengths = parsed.GetValue(lengths),
                 BoardScale = parsed.GetValue(boardScale),
+                By = parsed.GetValue(by),
                 Route = parsed.GetValue(route),
                 Labels = LabelArguments.Read(parsed.GetValue(labels), parsed.GetValue(folder), parsed.GetValue(paper)),
             },
@@ -247,12 +249,15 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
 
         public int? BoardScale { get; init; }
 
+        public string? By { get; init; }
+
         public string? Route { get; init; }
 
         public BookOptions Book(Layout layout) => new()
         {
             Paper = Paper,
             Date = Date,
+            By = By,
             BoardScale = BoardScale,
             Route = Route is { } typed ? PlaceQuestions.Stops(layout, typed) : [],
         };

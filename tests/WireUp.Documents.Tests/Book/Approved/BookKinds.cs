@@ -17,7 +17,7 @@ internal static class BookKinds
         ("volts-on-plan", "Volts on the plan"), ("fault-on-plan", "Fault current on the plan"), ("volts-along-route", "Volts along a route"),
         ("findings", "Findings"), ("schedule", "Wiring schedule"), ("contacts", "Contacts and switches"), ("strips", "Terminal strips and bus points"),
         ("shopping", "Shopping list"), ("cut-list", "Cut list"), ("district", "District C quarry"), ("board", "Board west"), ("board-above", "Board west from above"),
-        ("board-below", "Board west from below, mirrored"), ("tests", "Commissioning tests"), ("handover", "Handover sheet"), ("spares", "Spares"),
+        ("board-below", "Board west from below, mirrored"), ("tests", "Breaker settings"), ("handover", "Handover sheet"),
     ];
 
     /// <summary>Every kind with its page.</summary>

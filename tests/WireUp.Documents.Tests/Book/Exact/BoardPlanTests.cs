@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using WireUp.Documents.Geometry;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
@@ -47,6 +48,32 @@ public sealed class BoardPlanTests
         HashSet<string> holes = [.. sheets.SelectMany(sheet => sheet.Shapes).OfType<Shape.Strokes>().Where(strokes => strokes.Layer == "holes").Select(strokes => strokes.Id)];
         Assert.Superset(new HashSet<string> { "f1/A", "f1/B", "f7/A", "f7/B" }, holes);
         Assert.All(sheets, sheet => Assert.All(sheet.Texts, text => Assert.True(sheet.Bounds.Holds(text.Box), text.Content)));
+    }
+
+    /// <summary>The rules tell where on the board a mark lies: on both sheets at the same place.</summary>
+    [Theory]
+    [InlineData("from above")]
+    [InlineData("from below, mirrored")]
+    public void Registration_marks_lie_at_the_same_places_of_the_board_on_both_sheets_that_they_join(string view)
+    {
+        Scene[] sheets = [.. Pages(new() { BoardScale = 2, Paper = PaperSize.A3 }).Where(page => page.Title.Contains($"Board west {view}, sheet", StringComparison.Ordinal))];
+        (double X, double Y)[] marks = [.. sheets.SelectMany(Marks).Select(mark => (Math.Round(mark.X, 6), Math.Round(mark.Y, 6)))];
+        Assert.NotEmpty(marks);
+        Assert.All(marks.GroupBy(mark => mark), mark => Assert.Equal(2, mark.Count()));
+        Assert.All(sheets, sheet => Assert.Contains(sheet.Texts, text => text.Content.StartsWith("Lay sheets on each other", StringComparison.Ordinal)));
+    }
+
+    private static IEnumerable<(double X, double Y)> Marks(Scene sheet)
+    {
+        const int Scale = 2;
+        Shape.Text[] rules = [.. sheet.Texts.Where(text => text.Layer == "ruler")];
+        Shape.Text across = rules.First(text => text.Style.Align == TextAlign.Middle), up = rules.First(text => text.Style.Align == TextAlign.Right);
+        foreach (Shape.Circle mark in sheet.Shapes.OfType<Shape.Circle>().Where(circle => circle.Layer == "match"))
+        {
+            yield return (
+                double.Parse(across.Content, CultureInfo.InvariantCulture) + (Scale * (mark.Centre.X - across.At.X)),
+                double.Parse(up.Content, CultureInfo.InvariantCulture) - (Scale * (mark.Centre.Y - up.At.Y)));
+        }
     }
 
     [Fact]

@@ -48,6 +48,15 @@ public sealed class WiringBookTests
     public void The_cautions_are_in_the_book(string words) =>
         Assert.Contains(words, string.Join(' ', TestBook.Pages(TestPlans.Balloon).SelectMany(page => page.Texts).Select(text => text.Content)), StringComparison.Ordinal);
 
+    [Theory]
+    [InlineData("HO", false)]
+    [InlineData("G", true)]
+    public void A_railway_of_the_gauge_of_gardens_gets_their_caution(string scale, bool isForGardens)
+    {
+        PlanResult plan = TestPlans.Of(TestLayouts.Balloon with { Scale = scale });
+        Assert.Equal(isForGardens, TestBook.Pages(plan).SelectMany(page => page.Texts).Any(text => text.Content == "In the garden."));
+    }
+
     [Fact]
     public void An_other_program_finds_the_same_names()
     {
@@ -72,6 +81,7 @@ public sealed class WiringBookTests
     public void A_date_is_printed_only_when_it_is_given()
     {
         Assert.Contains(TestBook.Pages(TestPlans.Balloon, new() { Date = "3 May 2031" })[0].Texts, text => text.Content == "3 May 2031");
+        Assert.Contains(TestBook.Pages(TestPlans.Balloon, new() { Date = "3 May 2031", By = "A. Builder" })[0].Texts, text => text.Content == "A. Builder, 3 May 2031");
         Assert.DoesNotContain(TestBook.Pages(TestPlans.Balloon)[0].Texts, text => Regex.IsMatch(text.Content, @"\b20\d\d\b", RegexOptions.None, TimeSpan.FromSeconds(1)));
     }
 
