@@ -12,7 +12,7 @@ namespace WireUp.Documents;
 /// </summary>
 public static class LabelSheets
 {
-    private const double Edge = 4, Pad = 1.4;
+    private const double Edge = 4, Pad = 1.4, LeastSize = 1.2;
 
     /// <summary>The sheets as a PDF file; the same schedule gives the same bytes.</summary>
     /// <param name="layout">The layout.</param>
@@ -93,18 +93,10 @@ public static class LabelSheets
         foreach ((string words, double share, bool bold) in lines)
         {
             double room = inner.Height * share * 1.22, size = inner.Height * share;
-            TextStyle style = Fitting(words, new(Math.Min(size, 4.2), SceneColours.Ink) { Bold = bold }, right - inner.Left - 0.5);
+            TextStyle style = TextFlow.Fitting(words, new(Math.Min(size, 4.2), SceneColours.Ink) { Bold = bold }, right - inner.Left - 0.5, LeastSize);
             yield return new Shape.Text("labels", new(inner.Left, y + (0.8 * room)), Fitted(words, style, right - inner.Left - 0.5), style) { Id = label.Name };
             y += room;
         }
-    }
-
-    /// <summary>The style made smaller until the words fit, not below 1.2 mm.</summary>
-    private static TextStyle Fitting(string words, TextStyle style, double width)
-    {
-        const double Least = 1.2, Safely = 0.99;
-        double needed = TextFlow.Width(words, style);
-        return needed <= width ? style : style with { SizeMillimetres = Math.Max(Math.Min(Least, style.SizeMillimetres), Safely * style.SizeMillimetres * width / needed) };
     }
 
     /// <summary>The words, their beginning left out where they are still too long: leg and rail stand at the end.</summary>

@@ -46,7 +46,7 @@ internal static class BoardChapter
         flow.Intro("As the plan draws it. Where boards come apart, both legs of a line that goes on pass a connector at their joint, rated for the trip of the breaker.");
         flow.Table(Table.Of(
             [
-                Column.Names("Line, both legs"), new("District"), new("Gauge"), Column.Figures(facts.Lengths.Head("Here")), Column.Wide("Also on board", 2),
+                Column.Names("Line, both legs"), new("District"), Column.Sizes("Gauge"), Column.Figures(facts.Lengths.Head("Here")), Column.Wide("Also on board", 2),
                 Column.TickBoxes("laid"), Column.TickBoxes("tested"),
             ],
             parts.Bus.Select(bus => new Row(
@@ -76,7 +76,7 @@ internal static class BoardChapter
         Dictionary<string, ScheduledWire> legs = facts.Schedule.Wires.Where(wire => wire.Kind == WireKind.Feeder && wire.Leg == "A").ToDictionary(wire => wire.Id);
         flow.Table(Table.Of(
             [
-                Column.Names("Feeder"), new("District"), Column.Wide("Leg A to", 3), Column.Wide("Tap", 2), new("Gauge"), Column.Figures($"{facts.Lengths.Head("Cut")}, twice"),
+                Column.Names("Feeder"), new("District"), Column.Wide("Leg A to", 3), Column.Wide("Tap", 2), Column.Sizes("Gauge"), Column.Figures($"{facts.Lengths.Head("Cut")}, twice"),
                 Column.TickBoxes("soldered"), Column.TickBoxes("tapped"), Column.TickBoxes("tested"),
             ],
             parts.Feeders.Select(feeder => (Feeder: feeder, Leg: legs[$"{feeder.Name}/A"])).Select(pair => new Row(
@@ -96,7 +96,7 @@ internal static class BoardChapter
         if (parts.FrogWires.IsEmpty) return;
         flow.Subheading("Frogs and their contacts");
         flow.Table(Table.Of(
-            [Column.Names("Wire"), Column.Wide("From"), Column.Wide("To"), new("Gauge"), new("Colour"), Column.TickBoxes("laid"), Column.TickBoxes("tested")],
+            [Column.Names("Wire"), Column.Wide("From"), Column.Wide("To"), Column.Sizes("Gauge"), new("Colour"), Column.TickBoxes("laid"), Column.TickBoxes("tested")],
             parts.FrogWires.Select(wire => new Row(
                 wire.Id, wire.From, wire.To, PlaceWords.Size(wire.Wire), wire.Colour, wire.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
     }
@@ -107,7 +107,7 @@ internal static class BoardChapter
         flow.Subheading("Gaps");
         flow.Table(Table.Of(
             [Column.Names("Gap"), Column.Wide("Where", 2), new("Rails"), Column.TickBoxes("open")],
-            parts.Gaps.Select(gap => new Row(gap.Label, PlaceWords.Place(gap.Gap.At, facts.Lengths), DistrictChapter.Rails(gap.Gap), string.Empty))));
+            parts.Gaps.Select(gap => new Row(gap.Label, PlaceWords.Place(gap.Gap.At, facts.Lengths), PlaceWords.Rails(gap.Gap, facts.Layout.Control), string.Empty))));
     }
 
     private static void WriteDrilling(BookFacts facts, PlanOutline board, BoardParts parts, BookFlow flow)

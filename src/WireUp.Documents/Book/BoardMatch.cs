@@ -16,8 +16,8 @@ internal sealed class BoardMatch(ImmutableArray<PlanBox> sheets, int index)
     public string Words(DrawingView view)
     {
         if (sheets.Length == 1) return string.Empty;
-        IEnumerable<string> beside = Neighbours().Select(next => Figure.Text($"{Side(next.Index, view)} sheet {next.Index + 1}"));
-        return $"Lay sheets on each other so that their dashed match lines and ringed crosses meet: {string.Join(", ", beside)}.";
+        IEnumerable<string> beside = Neighbours().Select(next => Figure.Text($"{Side(next.Index, view)}: sheet {next.Index + 1}"));
+        return $"Lay sheets on each other so that their dashed match lines and ringed crosses meet; {string.Join(", ", beside)}.";
     }
 
     /// <summary>What no label should cover.</summary>

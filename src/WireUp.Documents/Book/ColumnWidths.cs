@@ -30,7 +30,28 @@ internal static class ColumnWidths
         double scale = Math.Min(1, room / widths.Sum());
         double rest = room - (scale * widths.Where((_, i) => table.Columns[i].Share == 0).Sum());
         bool fits = whole.Where((_, i) => table.Columns[i].Share > 0).Sum() <= rest;
-        return [.. Divide(table, [.. table.Columns.Select((column, i) => fits && column.Share > 0 ? whole[i] : scale * widths[i])], rest, shares)];
+        double[] atLeast = [.. table.Columns.Select((column, i) => fits && column.Share > 0 ? whole[i] : scale * widths[i])];
+        return fits ? [.. Divide(table, atLeast, rest, shares)] : [.. DivideByNeed(table, atLeast, whole, rest)];
+    }
+
+    /// <summary>The same where not all cells fit into one line: no column gets more than its longest cell, and the others divide what is left.</summary>
+    private static IEnumerable<double> DivideByNeed(Table table, double[] least, double[] whole, double room)
+    {
+        double[] widths = [.. least];
+        ImmutableArray<Column> open = table.Columns;
+        while (true)
+        {
+            Table left = table with { Columns = open };
+            double[] divided = [.. Divide(left, widths, room, open.Sum(column => column.Share))];
+            int[] wide = [.. Enumerable.Range(0, widths.Length).Where(i => open[i].Share > 0 && divided[i] > whole[i] + 1e-9)];
+            if (wide.Length == 0) return divided;
+            foreach (int i in wide)
+            {
+                widths[i] = whole[i];
+                room -= whole[i];
+                open = open.SetItem(i, open[i] with { Share = 0 });
+            }
+        }
     }
 
     /// <summary>Columns with a share divide the room by their shares, but none gets less than its longest word, nor than its longest cell where there is room for all of these.</summary>

@@ -39,7 +39,7 @@ internal static class DistrictChapter
         if (lines.Length == 0) return;
         flow.Subheading("Bus");
         flow.Table(Table.Of(
-            [Column.Names("Line, both legs"), Column.Wide("From"), Column.Wide("To"), new("Gauge"), Column.Figures(facts.Lengths.Head("Cut")), Column.TickBoxes("laid"), Column.TickBoxes("tested")],
+            [Column.Names("Line, both legs"), Column.Wide("From"), Column.Wide("To"), Column.Sizes("Gauge"), Column.Figures(facts.Lengths.Head("Cut")), Column.TickBoxes("laid"), Column.TickBoxes("tested")],
             lines.Select(line => new Row(
                 line.Id[..^2], line.From, line.To, PlaceWords.Size(line.Wire), line.IsBuilt ? "built" : facts.Lengths.Bare(line.CutLength.Meters), line.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
     }
@@ -50,7 +50,7 @@ internal static class DistrictChapter
         if (legs.Length == 0) return;
         flow.Subheading("Feeders");
         flow.Table(Table.Of(
-            [Column.Names("Feeder"), Column.Wide("Leg A to"), Column.Wide("Tap"), new("Gauge"), Column.Figures($"{facts.Lengths.Head("Cut")}, twice"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"), Column.TickBoxes("tested")],
+            [Column.Names("Feeder"), Column.Wide("Leg A to"), Column.Wide("Tap"), Column.Sizes("Gauge"), Column.Figures($"{facts.Lengths.Head("Cut")}, twice"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"), Column.TickBoxes("tested")],
             legs.Select(leg => new Row(
                 leg.Id[..^2], leg.To, leg.From, PlaceWords.Size(leg.Wire), leg.IsBuilt ? "built" : facts.Lengths.Bare(leg.CutLength.Meters), leg.IsBuilt ? Row.NoBox : string.Empty, leg.IsBuilt ? Row.NoBox : string.Empty, string.Empty))));
     }
@@ -65,13 +65,10 @@ internal static class DistrictChapter
             gaps.Select(gap => new Row(
                 gap.Label,
                 PlaceWords.Place(gap.Gap.At, facts.Lengths),
-                Rails(gap.Gap),
+                PlaceWords.Rails(gap.Gap, facts.Layout.Control),
                 string.Join(", ", gap.Districts.Where(other => other != district.Name).Select(facts.District)),
                 string.Empty))));
     }
-
-    /// <summary>The rails that it cuts.</summary>
-    internal static string Rails(Gap gap) => gap.Rails == RailSet.Both ? "both" : gap.Rails == RailSet.Left ? "left" : "right";
 
     private static void WriteTests(BookFacts facts, District district, BookFlow flow)
     {

@@ -24,7 +24,7 @@ internal sealed class DistrictPlan
         PlanFacts drawn = facts.Drawn.Only(district, gaps);
         (PieceId Piece, PlanPoint[] Line)[] lines = [.. drawn.Layout.Track.SelectMany(piece => BandPainter.Lines(drawn, piece), (piece, line) => (piece.Id, line.Line.ToArray()))];
         if (lines.Length == 0) return;
-        DistrictPlan plan = new(drawn, facts.Drawing with { Findings = [] }, PlanBox.Around(lines.SelectMany(line => line.Line)), [.. lines.Select(line => line.Piece)]);
+        DistrictPlan plan = new(drawn, facts.Drawing with { Findings = [] }, PlanBox.Around(lines.SelectMany(line => line.Line).Concat(drawn.Layout.Wiring.Feeders.Select(feeder => drawn.Geometry.PointAt(feeder.At).At))), [.. lines.Select(line => line.Piece)]);
         if (!plan.WriteHere(flow, cancellation)) plan.WriteOnPage(facts, district, flow, cancellation);
     }
 

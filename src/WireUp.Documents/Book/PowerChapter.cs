@@ -93,7 +93,7 @@ internal static class PowerChapter
         ImmutableArray<GaugeRow> gauges = facts.Plan.Gauges;
         flow.Table(Table.Of(
             [
-                new("District"), new("Gauge"), Column.Figures("Largest drop"), Column.Figures("Lowest short circuit"),
+                new("District"), Column.Sizes("Gauge"), Column.Figures("Largest drop"), Column.Figures("Lowest short circuit"),
                 Column.Wide("Limits not kept"), Column.Figures("Planned"),
             ],
             gauges.Select((gauge, i) => new Row(

@@ -32,15 +32,15 @@ internal static class ReasonChapter
             [
                 Column.Names("Gap"), new("Where"), new("How"), new("Rails"), Column.Wide("Why"), Column.TickBoxes("made"), Column.TickBoxes("open"),
             ],
-            facts.Gaps.Select(gap => GapRow(gap.Label, gap.Proposal, gap.Gap, built.Contains(gap.Gap), facts.Lengths))));
+            facts.Gaps.Select(gap => GapRow(facts, (gap.Label, gap.Proposal, gap.Gap), built.Contains(gap.Gap)))));
     }
 
-    private static Row GapRow(string label, Proposal? proposal, Gap gap, bool built, LengthStyle lengths) => new(
-        label,
-        PlaceWords.Place(gap.At, lengths),
-        gap.At is GapPlace.InSection ? "cut" : "joiner",
-        gap.Rails switch { RailSet.Both => "both", RailSet.Left => "left", RailSet.Right => "right", _ => "none" },
-        GapReason(label, proposal, built) + (gap.BridgedWhen is { } when ? $" A contact bridges it in {when}." : string.Empty),
+    private static Row GapRow(BookFacts facts, (string Label, Proposal? Proposal, Gap Gap) known, bool built) => new(
+        known.Label,
+        PlaceWords.Place(known.Gap.At, facts.Lengths),
+        known.Gap.At is GapPlace.InSection ? "cut" : "joiner",
+        PlaceWords.Rails(known.Gap, facts.Layout.Control),
+        GapReason(known.Label, known.Proposal, built) + (known.Gap.BridgedWhen is { } when ? $" A contact bridges it in {when}." : string.Empty),
         built ? Row.NoBox : string.Empty,
         string.Empty);
 

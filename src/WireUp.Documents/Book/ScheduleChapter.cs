@@ -33,7 +33,7 @@ internal static class ScheduleChapter
             }
 
             if (kind == WireKind.Frog) flow.Intro("Lengths of these depend on where the contact sits: measure each before you cut.");
-            flow.Table(WireTable(facts, wires));
+            flow.Table(WireTable(facts, wires, kind != WireKind.Frog));
             if (kind == WireKind.Bus) WriteTaps(facts, wires, flow);
         }
 
@@ -41,14 +41,16 @@ internal static class ScheduleChapter
         if (!facts.OnlyNew) ContactChapter.Write(facts, flow);
     }
 
-    private static Table WireTable(BookFacts facts, ScheduledWire[] wires) => Table.Of(
+    /// <summary>Wires in a table; wires of frogs belong to no district.</summary>
+    private static Table WireTable(BookFacts facts, ScheduledWire[] wires, bool hasDistricts) => Table.Of(
         [
-            Column.Names("Wire"), new("District"), Column.Wide("From", 2), Column.Wide("To", 3), new("Gauge"), new("Colour"),
+            Column.Names("Wire"), .. hasDistricts ? (Column[])[new("District")] : [], Column.Wide("From", 2), Column.Wide("To", 3), Column.Sizes("Gauge"), new("Colour"),
             Column.Figures(facts.Lengths.Head("Length")), Column.Figures(facts.Lengths.Head("Cut")), Column.TickBoxes("laid"), Column.TickBoxes("tested"),
         ],
         wires.Select(wire => new Row(
+        [
             wire.Id,
-            wire.District.Length == 0 ? string.Empty : facts.Drawn.Letters.Of(wire.District),
+            .. hasDistricts ? (string[])[facts.Drawn.Letters.Of(wire.District)] : [],
             wire.From,
             wire.To,
             PlaceWords.Size(wire.Wire),
@@ -56,7 +58,8 @@ internal static class ScheduleChapter
             facts.Lengths.Bare(wire.Length.Meters),
             wire.IsBuilt ? "built" : facts.Lengths.Bare(wire.CutLength.Meters),
             wire.IsBuilt ? Row.NoBox : string.Empty,
-            string.Empty)));
+            string.Empty,
+        ])));
 
     private static void WriteTaps(BookFacts facts, ScheduledWire[] wires, BookFlow flow)
     {
@@ -83,7 +86,7 @@ internal static class ScheduleChapter
         flow.Table(Table.Of(
             [
                 Column.Wide("Section"), Column.Figures(facts.Lengths == LengthStyle.Feet ? "From a" : "mm from a"), Column.Names("Feeder"), new("A to"), new("District"),
-                Column.Wide("Tap"), new("Gauge"), Column.TickBoxes("drilled"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"),
+                Column.Wide("Tap"), Column.Sizes("Gauge"), Column.TickBoxes("drilled"), Column.TickBoxes("soldered"), Column.TickBoxes("tapped"),
             ],
             facts.Feeders
                 .OrderBy(feeder => order.GetValueOrDefault(feeder.At.Section, int.MaxValue)).ThenBy(feeder => feeder.At.MetresFromA)

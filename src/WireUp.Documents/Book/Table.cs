@@ -25,11 +25,17 @@ internal sealed record Column(string Head)
     /// <summary>Whether it holds boxes to tick instead of words.</summary>
     public bool Ticks { get; init; }
 
-    /// <summary>Whether its cells are broken into lines only when they are very long: figures with their units, and names.</summary>
-    public bool KeepsTogether => Align == TextAlign.Right || Bold;
+    /// <summary>Whether its cells are broken into lines only when they are very long: figures and sizes with their units, and names.</summary>
+    public bool KeepsTogether => Align == TextAlign.Right || Bold || IsSize;
+
+    /// <summary>Whether it holds sizes of wire.</summary>
+    public bool IsSize { get; init; }
 
     /// <summary>A column of figures.</summary>
     public static Column Figures(string head) => new(head) { Align = TextAlign.Right };
+
+    /// <summary>A column of sizes of wire.</summary>
+    public static Column Sizes(string head) => new(head) { IsSize = true };
 
     /// <summary>A column of words that takes what room is left.</summary>
     public static Column Wide(string head, double share = 1) => new(head) { Share = share };

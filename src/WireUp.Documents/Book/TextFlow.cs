@@ -33,6 +33,14 @@ internal static class TextFlow
         return kept.TrimEnd() + "…";
     }
 
+    /// <summary>The style made smaller until the words fit a width, not below a size in millimetres.</summary>
+    public static TextStyle Fitting(string words, TextStyle style, double width, double least)
+    {
+        const double Safely = 0.99;
+        double needed = Width(words, style);
+        return needed <= width ? style : style with { SizeMillimetres = Math.Max(Math.Min(least, style.SizeMillimetres), Safely * style.SizeMillimetres * width / needed) };
+    }
+
     /// <summary>Width of a line of text in a style.</summary>
     public static double Width(string text, TextStyle style) => SceneText.Width(text, style.SizeMillimetres, style.Bold);
 

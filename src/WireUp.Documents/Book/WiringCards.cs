@@ -5,7 +5,7 @@ namespace WireUp.Documents.Book;
 /// <summary>A card for each contact that feeds a frog: its terminals, the wire at each, where that goes, and in which position the contact joins it.</summary>
 internal static class WiringCards
 {
-    private const double Gutter = 6, RowHeight = 8.4, HeadHeight = 10;
+    private const double Gutter = 6, RowHeight = 8.4, HeadHeight = 10, LeastSize = 1.7;
 
     public static void Write(BookFacts facts, ImmutableArray<MovingContact> contacts, BookFlow flow)
     {
@@ -65,7 +65,7 @@ internal static class WiringCards
 
     private static void Text(BookPage page, ScenePoint at, string words, double width, bool bold = false)
     {
-        TextStyle style = new(2.3, SceneColours.Ink) { Bold = bold };
+        TextStyle style = TextFlow.Fitting(words, new(2.3, SceneColours.Ink) { Bold = bold }, width, LeastSize);
         page.Write(TextFlow.Width(words, style) <= width ? words : TextFlow.Shorten(words, width, style), at.X, at.Y, style);
     }
 }

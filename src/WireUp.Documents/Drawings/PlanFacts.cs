@@ -69,10 +69,13 @@ internal sealed record PlanFacts
             Buses = [.. Layout.Wiring.Buses.Where(bus => bus.District == district.Name)],
             Feeders = [.. Layout.Wiring.Feeders.Where(feeder => feeder.District == district.Name)],
         };
+
+        // A district that only takes turns with others, as a second cab or a programming track, has no rail that is its own at first.
+        bool isFirst = Enumerable.Range(0, Phases.Graph.Nodes.Length).Any(node => Phases.DistrictOf(node) == district.Name);
         return this with
         {
             Layout = Layout with { Wiring = wiring with { Gaps = [.. wiring.Gaps.Where(gaps.Contains)] } },
-            Phases = RailPhases.Of(Layout with { Wiring = wiring }),
+            Phases = isFirst ? DistrictRails.Of(Layout, Phases, district.Name) : RailPhases.Of(Layout with { Wiring = wiring }),
             Gaps = [.. Gaps.Where((_, i) => gaps.Contains(wiring.Gaps[i]))],
             Routes = [.. Routes.Where(route => route.District == district.Name)],
             Strips = [.. Strips.Where(strip => strip.District == district.Name)],

@@ -47,6 +47,16 @@ internal sealed class RailPhases
     public RailPhases Thrown(IReadOnlyDictionary<PieceId, string> positions) =>
         new(Graph, ThrownRails.Of(Graph, FromFeeders ? null : _phases, positions), _districts) { FromFeeders = FromFeeders, AreThrown = true };
 
+    /// <summary>The letters of the nodes of one district; to all others no feeder reaches.</summary>
+    public RailPhases Within(string district, Func<int, bool> belongs) => new(
+        Graph,
+        [.. _phases.Select((phase, node) => belongs(node) ? phase : RailPhase.Unfed)],
+        [.. Enumerable.Range(0, _phases.Length).Select(node => belongs(node) ? district : null)])
+    {
+        FromFeeders = FromFeeders,
+        AreThrown = AreThrown,
+    };
+
     private static RailPhases ByConvention(RailGraph graph) =>
         new(graph, ConventionLetters.Of(graph), [.. new string?[graph.Nodes.Length]]);
 

@@ -6,6 +6,13 @@ namespace WireUp.Documents;
 /// <summary>Places, lengths and sizes in the words of the papers: as they are measured on the bench.</summary>
 internal static class PlaceWords
 {
+    /// <summary>The conductors that a gap parts: in three-rail track the centre conductor stands for the left rail, the running rails for the right one.</summary>
+    public static string Rails(Gap gap, ControlSystem control)
+    {
+        (RailSide first, RailSide second) = RailSides.Of(control);
+        return gap.Rails switch { RailSet.Both => "both", RailSet.Left => RailSides.Word(first), RailSet.Right => RailSides.Word(second), _ => "none" };
+    }
+
     /// <summary><c>loop@1250 mm</c>, measured from the section's end a.</summary>
     public static string Place(TrackPlace place, LengthStyle lengths) => $"{place.Section}@{lengths.Measure(place.MetresFromA)}";
 

@@ -60,4 +60,37 @@ public sealed class BusRouteTests
     private static BusRoute Route(Layout layout, string from, string to) => BusRoutes
         .Of(layout, PlanGeometry.Of(layout, TestContext.Current.CancellationToken))
         .Single(route => route.Run.From == from && route.Run.To == to);
+
+    // P1 has no feeder: its place is the middle of its neighbours, which lies in the middle of the crossing.
+    [Fact]
+    public void A_point_whose_place_is_open_is_not_drawn_on_a_crossing()
+    {
+        Layout layout = LayoutFile.Read(
+            """
+            wireup: 1
+            name: Crossing
+            longest-train: 1 m
+            track:
+              w: { length: 1 m, path: [[0, 0], [1 m, 0]] }
+              e: { length: 1 m, path: [[1.2 m, 0], [2.2 m, 0]] }
+              n: { length: 1 m, path: [[1.1 m, 100], [1.1 m, 1.1 m]] }
+              s: { length: 1 m, path: [[1.1 m, -100], [1.1 m, -1.1 m]] }
+              X: { crossing: 90 deg, length: 200 }
+            joined:
+              - w.b > X.a1
+              - X.a2 > e.a
+              - n.a > X.b1
+              - X.b2 > s.a
+            wiring:
+              boosters: { main: { amps: 5 A, at: [0, 0] } }
+              districts: { d: { booster: main, trip: 3 A } }
+              bus: { d: { wire: 1.5 mm2, runs: [ main > P1 1.1 m, P1 > P2 1.1 m ] } }
+              feeders: { f1: { at: e@1 m, bus: P2, wire: 0.5 mm2, length: 250 } }
+            """,
+            "crossing").Layout!;
+        PlanGeometry geometry = PlanGeometry.Of(layout, TestContext.Current.CancellationToken);
+        PlanPoint at = new BusPoints(layout.Wiring.Buses[0], layout, geometry).At("P1")!.Value;
+        double nearest = geometry.Lines.SelectMany(line => Enumerable.Range(0, 101).Select(i => Polyline.Distance(line.At(i / 100.0).At, at))).Min();
+        Assert.True(nearest > 0.4 * geometry.SpacingMetres, $"{nearest} m from the track, whose spacing is {geometry.SpacingMetres} m");
+    }
 }

@@ -135,4 +135,11 @@ public sealed class LayoutDrawingTests
 
         IEnumerable<double> Heights(string id) => scene.Shapes.OfType<Shape.Line>().Where(line => line.Id == id).Select(line => line.Points[0].Y);
     }
+
+    [Fact]
+    public void A_district_of_a_bridge_alone_has_its_letter()
+    {
+        Scene scene = TestDrawing.Draw(TestLayouts.Sample("trackwork/turntable-wires"), new());
+        Assert.Equal(["C", "D"], scene.Texts.Where(text => text.Layer == "districts").Select(text => text.Content).Distinct().Order(StringComparer.Ordinal));
+    }
 }
