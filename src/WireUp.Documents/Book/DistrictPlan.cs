@@ -21,12 +21,21 @@ internal sealed class DistrictPlan
     {
         if (!facts.Wiring.Feeders.Any(feeder => feeder.District == district.Name)) return;
         HashSet<Gap> gaps = [.. facts.Wiring.Gaps.Where(gap => GapDistricts.Of(facts, gap).Contains(district.Name))];
-        PlanFacts drawn = facts.Drawn.Only(district, gaps);
-        (PieceId Piece, PlanPoint[] Line)[] lines = [.. drawn.Layout.Track.SelectMany(piece => BandPainter.Lines(drawn, piece), (piece, line) => (piece.Id, line.Line.ToArray()))];
+        PlanFacts drawn = facts.Drawn.Only(district, gaps, takesTurns: false);
+        (PieceId Piece, PlanPoint[] Line)[] lines = LinesOf(drawn);
+        if (lines.Length == 0)
+        {
+            drawn = facts.Drawn.Only(district, facts.Wiring.Gaps.ToHashSet(), takesTurns: true);
+            lines = LinesOf(drawn);
+        }
+
         if (lines.Length == 0) return;
         DistrictPlan plan = new(drawn, facts.Drawing with { Findings = [] }, PlanBox.Around(lines.SelectMany(line => line.Line).Concat(drawn.Layout.Wiring.Feeders.Select(feeder => drawn.Geometry.PointAt(feeder.At).At))), [.. lines.Select(line => line.Piece)]);
         if (!plan.WriteHere(flow, cancellation)) plan.WriteOnPage(facts, district, flow, cancellation);
     }
+
+    private static (PieceId Piece, PlanPoint[] Line)[] LinesOf(PlanFacts drawn) =>
+        [.. drawn.Layout.Track.SelectMany(piece => BandPainter.Lines(drawn, piece), (piece, line) => (piece.Id, line.Line.ToArray()))];
 
     private bool WriteHere(BookFlow flow, CancellationToken cancellation)
     {

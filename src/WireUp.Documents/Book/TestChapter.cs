@@ -103,13 +103,15 @@ internal static class TestChapter
 
     private static void WriteSignature(BookFlow flow)
     {
-        flow.Draw(22, (page, box) =>
+        const double Usual = 22, Close = 13;
+        double height = flow.Room >= Usual ? Usual : Close; // closer to the tables rather than alone on a page
+        flow.Draw(height, (page, box) =>
         {
             double half = (box.Width - 10) / 2;
             foreach ((double left, string words) in new[] { (box.Left, "Date"), (box.Left + half + 10, "Tested by") })
             {
-                page.Rule(left, left + half, box.Top + 14, BookStyle.HeadRule);
-                page.Write(words, left, box.Top + 18, BookStyle.Small);
+                page.Rule(left, left + half, box.Bottom - 8, BookStyle.HeadRule);
+                page.Write(words, left, box.Bottom - 4, BookStyle.Small);
             }
         });
     }

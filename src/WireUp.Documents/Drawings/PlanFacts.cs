@@ -61,7 +61,8 @@ internal sealed record PlanFacts
     /// <summary>The same of one district alone: its feeders, bus and booster, and some of the gaps; rails that it does not feed look as if nothing did.</summary>
     /// <param name="district">The district.</param>
     /// <param name="gaps">The gaps to show.</param>
-    public PlanFacts Only(District district, IReadOnlySet<Gap> gaps)
+    /// <param name="takesTurns">Whether all rails that it can feed are shown, not only those that are its own before others: a second cab, a programming track.</param>
+    public PlanFacts Only(District district, IReadOnlySet<Gap> gaps, bool takesTurns)
     {
         Wiring wiring = Layout.Wiring with
         {
@@ -69,13 +70,10 @@ internal sealed record PlanFacts
             Buses = [.. Layout.Wiring.Buses.Where(bus => bus.District == district.Name)],
             Feeders = [.. Layout.Wiring.Feeders.Where(feeder => feeder.District == district.Name)],
         };
-
-        // A district that only takes turns with others, as a second cab or a programming track, has no rail that is its own at first.
-        bool isFirst = Enumerable.Range(0, Phases.Graph.Nodes.Length).Any(node => Phases.DistrictOf(node) == district.Name);
         return this with
         {
             Layout = Layout with { Wiring = wiring with { Gaps = [.. wiring.Gaps.Where(gaps.Contains)] } },
-            Phases = isFirst ? DistrictRails.Of(Layout, Phases, district.Name) : RailPhases.Of(Layout with { Wiring = wiring }),
+            Phases = takesTurns ? RailPhases.Of(Layout with { Wiring = wiring }) : DistrictRails.Of(Layout, Phases, district.Name),
             Gaps = [.. Gaps.Where((_, i) => gaps.Contains(wiring.Gaps[i]))],
             Routes = [.. Routes.Where(route => route.District == district.Name)],
             Strips = [.. Strips.Where(strip => strip.District == district.Name)],
