@@ -44,8 +44,16 @@ public static class ChangeBook
     private static BookPage Drawn(BookFacts facts, ChangeList changes, CancellationToken cancellation)
     {
         BookPage page = new(Sheet.Of(facts.Options.Paper).For(facts.Drawn.Geometry.Bounds), ChangeChapter.DrawingTitle);
+        ImmutableArray<ChangePanel> panels = ChangePanel.Of(changes, cancellation);
+        SceneBox box = page.Content with { Top = page.Content.Top - 4 };
         SheetBuilder canvas = new();
-        ChangeDrawing.Paint(canvas, ChangePanel.Of(changes, cancellation), page.Content with { Top = page.Content.Top - 4 }, isTrial: false, cancellation);
+        if (ChangeDrawing.Paint(canvas, panels, box, isTrial: false, cancellation).Covering > 0)
+        {
+            canvas = new();
+            ChangeDrawing.Paint(canvas, [.. panels.Select(panel => panel with { OnlyWhereFree = true })], box, isTrial: false, cancellation);
+            page.Write("Names without room are left out here: see the picture and the schedule.", box.Right, box.Bottom - 2, BookStyle.Small with { Align = TextAlign.Right });
+        }
+
         page.Add(canvas.Shapes);
         return page;
     }

@@ -94,6 +94,9 @@ internal sealed record ChangePanel(string Title, PlanFacts Facts, ImmutableArray
 {
     private static readonly DrawingOptions Quiet = new() { Layers = DrawingLayers.None };
 
+    /// <summary>Whether names are left out where they have no room.</summary>
+    public bool OnlyWhereFree { get; init; }
+
     /// <summary>The plan as it was, where something of it goes or moves, and the plan as it will be.</summary>
     public static ImmutableArray<ChangePanel> Of(ChangeList changes, CancellationToken cancellation)
     {
@@ -111,6 +114,6 @@ internal sealed record ChangePanel(string Title, PlanFacts Facts, ImmutableArray
     {
         PlanSheet plan = new(Facts.Geometry, LayoutDrawing.Around(Facts.Geometry, window), window, DrawingView.Above);
         return new PlanPainter(Facts, Quiet) { IsTrial = isTrial, QuietRails = true }
-            .Paint(canvas, plan, PlanDetail.Full, cancellation, new ChangeMarks(Facts, plan, Changes));
+            .Paint(canvas, plan, PlanDetail.Full, cancellation, new ChangeMarks(Facts, plan, Changes) { OnlyWhereFree = OnlyWhereFree });
     }
 }

@@ -13,6 +13,9 @@ internal sealed class ChangeMarks(PlanFacts facts, PlanSheet sheet, ImmutableArr
     private readonly HashSet<PieceId> _marked = [.. changes.Select(change => change.Difference?.Piece).OfType<PieceId>()];
     private SheetBuilder? _canvas;
 
+    /// <summary>Whether names are left out where they have no room beside what they name.</summary>
+    public bool OnlyWhereFree { get; init; }
+
     /// <inheritdoc/>
     public void Paint(SheetBuilder canvas)
     {
@@ -136,5 +139,5 @@ internal sealed class ChangeMarks(PlanFacts facts, PlanSheet sheet, ImmutableArr
 
     private bool IsAtMarkedTrack(TrackEnd end) => _marked.Contains(end.Piece) || (facts.Index.Opposite(end) is { } other && _marked.Contains(other.Piece));
 
-    private static LabelLook Look(Change change) => new(Layer, 1.9, SceneColours.Ink) { Framed = true, Bold = true, Reversed = change.Kind == DifferenceKind.Removed };
+    private LabelLook Look(Change change) => new(Layer, 1.9, SceneColours.Ink) { Framed = true, Bold = true, Optional = OnlyWhereFree, Reversed = change.Kind == DifferenceKind.Removed };
 }

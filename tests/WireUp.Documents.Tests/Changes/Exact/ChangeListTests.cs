@@ -106,4 +106,16 @@ public sealed class ChangeListTests
 
     private static Shape.Circle Ring(Scene scene, string id) =>
         scene.Shapes.OfType<Shape.Circle>().First(circle => circle.Layer == "changes" && circle.Id == id);
+
+    [Fact]
+    public void On_the_paper_of_the_book_no_name_covers_another_where_much_changes()
+    {
+        Layout after = TestLayouts.Sample("tarrow-valley-as-built");
+        ChangeList changes = ChangeList.Of(after with { Wiring = Wiring.None }, after);
+        Scene page = ChangeBook.Pages(changes, Checker.Check(after, TestContext.Current.CancellationToken), new(), TestContext.Current.CancellationToken)
+            .Single(page => page.Title.EndsWith(", on the plan", StringComparison.Ordinal));
+        Assert.Empty(SceneMeasures.TextsOnTexts(page));
+        Assert.Contains(page.Texts, text => text.Content.StartsWith("Names without room", StringComparison.Ordinal));
+        Assert.True(page.Texts.Count(text => text.Content.StartsWith("N f", StringComparison.Ordinal)) > 40);
+    }
 }
