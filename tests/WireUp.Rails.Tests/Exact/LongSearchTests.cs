@@ -2,7 +2,7 @@ using WireUp.Layouts;
 
 namespace WireUp.Rails.Tests.Exact;
 
-/// <summary>The search for shorts by position on plans that ask much of it; seconds each, so mutation testing leaves them out.</summary>
+/// <summary>The search for shorts by position on plans that ask much of it.</summary>
 public sealed class LongSearchTests
 {
     [Fact]

@@ -20,7 +20,7 @@ public sealed class ContactTableTests
             }
         }
 
-        ApprovedText.Matches(text.ToString(), "contacts.txt");
+        ApprovedText.Matches(text.ToString(), "contacts.txt", "tests/WireUp.Documents.Tests/Drawings/Approved");
     }
 
     [Fact]

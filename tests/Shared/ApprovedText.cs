@@ -1,4 +1,4 @@
-namespace WireUp.Documents.Tests;
+namespace WireUp.Testing;
 
 /// <summary>
 /// Compares a text with a committed file beside the tests. To accept a change on purpose, look at the received file, then copy
@@ -6,7 +6,7 @@ namespace WireUp.Documents.Tests;
 /// </summary>
 internal static class ApprovedText
 {
-    public static void Matches(string received, string fileName, string folder = "tests/WireUp.Documents.Tests/Drawings/Approved")
+    public static void Matches(string received, string fileName, string folder)
     {
         string approved = RepoFiles.PathOf($"{folder}/{fileName}");
         string expected = File.Exists(approved) ? File.ReadAllText(approved).ReplaceLineEndings("\n") : string.Empty;
