@@ -26,7 +26,7 @@ foreach (string room in rooms)
     int code = Run(
         "test", "--project", $"tests/WireUp.{room}.Tests", "-c", "Release", "-p:WithCoverage=true", "--results-directory", results,
         "--coverlet", "--coverlet-output-format", "cobertura", "--coverlet-include", $"[WireUp.{room}]*");
-    string? report = Directory.Exists(results) ? Directory.EnumerateFiles(results, "*.cobertura.xml", SearchOption.AllDirectories).FirstOrDefault() : null;
+    string? report = Directory.Exists(results) ? Directory.EnumerateFiles(results, "*cobertura*.xml", SearchOption.AllDirectories).FirstOrDefault() : null;
     if (code != 0 || report is null)
     {
         Console.Error.WriteLine($"coverage: the tests of {room} ended with code {code}{(report is null ? " and left no report" : "")}.");
