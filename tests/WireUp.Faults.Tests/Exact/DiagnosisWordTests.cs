@@ -62,7 +62,9 @@ public sealed class DiagnosisWordTests
     {
         Fault fault = new(Joint, FaultState.HighResistance)
         {
-            Ohms = ElectricResistance.FromOhms(fits), LeastOhms = ElectricResistance.FromOhms(least), MostOhms = ElectricResistance.FromOhms(most),
+            Ohms = ElectricResistance.FromOhms(fits),
+            LeastOhms = ElectricResistance.FromOhms(least),
+            MostOhms = ElectricResistance.FromOhms(most),
         };
         Assert.Equal($"{FaultAdvice.Of(Joint.Kind, fault.State).What}{said}", DiagnosisWords.State(fault));
     }
@@ -109,6 +111,14 @@ public sealed class DiagnosisWordTests
 
     private static Diagnosis Of(double nothing, double outside, params RankedFault[] faults) => new()
     {
-        Faults = [.. faults], NothingWrong = nothing, NotInModel = outside, Unlisted = 0, PairsMissed = 0, Bits = 1.24, Readings = [], Contradiction = null, Next = [],
+        Faults = [.. faults],
+        NothingWrong = nothing,
+        NotInModel = outside,
+        Unlisted = 0,
+        PairsMissed = 0,
+        Bits = 1.24,
+        Readings = [],
+        Contradiction = null,
+        Next = [],
     };
 }
