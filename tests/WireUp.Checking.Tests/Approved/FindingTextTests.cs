@@ -5,8 +5,8 @@ using System.Text;
 namespace WireUp.Checking.Tests.Approved;
 
 /// <summary>
-/// Every word that <c>check</c> says of the examples of the finding pages and of the sample layouts, with places, path and positions, as it
-/// was read and approved.
+/// Every word that <c>check</c> says of the examples of the finding pages and of the sample layouts, with places, path and positions, as it is
+/// known to be.
 /// </summary>
 public sealed class FindingTextTests
 {

@@ -8,7 +8,7 @@ using WireUp.Layouts.Reference;
 namespace WireUp.Faults.Tests.Approved;
 
 /// <summary>
-/// Whole diagnoses of small railways, as they were read and approved: suspects with their probabilities, what each reading ought to show, what
+/// Whole diagnoses of small railways, as they are known to be: suspects with their probabilities, what each reading ought to show, what
 /// to measure next; the parts that can fail, the yearly survey, and the advice for every fault.
 /// </summary>
 public sealed class DiagnosisTextTests

@@ -5,7 +5,7 @@ using WireUp.Layouts;
 namespace WireUp.Planning.Tests.Approved;
 
 /// <summary>
-/// Whole plans of the small sample layouts, wiring taken away, as they were read and approved: every proposal with its reason, its working and
+/// Whole plans of the small sample layouts, wiring taken away, as they are known to be: every proposal with its reason, its working and
 /// what else was weighed, what each thing minimised came to, and what remains.
 /// </summary>
 public sealed class PlanTextTests

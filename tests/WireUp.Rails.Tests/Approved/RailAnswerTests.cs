@@ -5,8 +5,8 @@ using WireUp.Layouts;
 namespace WireUp.Rails.Tests.Approved;
 
 /// <summary>
-/// What the rails of small layouts say: faults of polarity with their paths and positions, what each gap is good for, where cabs meet; as it
-/// was read and approved.
+/// What the rails of small layouts say: faults of polarity with their paths and positions, what each gap is good for, where cabs meet; as it is
+/// known to be.
 /// </summary>
 public sealed class RailAnswerTests
 {
