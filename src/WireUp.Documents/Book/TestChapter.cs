@@ -38,7 +38,7 @@ internal static class TestChapter
         flow.Table(Table.Of(
             [
                 Column.Names("District"), Column.Wide("At"), Column.Figures("No load"), Column.Figures("With 1 A"),
-                Column.Figures("Loop, with source"), new("Measured V"), new("Measured V at 1 A"), Column.TickBoxes("passed"),
+                Column.Figures("Loop, with source"), new("Measured V"), new("Measured V at\u00A01\u00A0A"), Column.TickBoxes("passed"),
             ],
             facts.Plan.Power.Districts.Select(district => LoadedRow(facts, district))));
     }

@@ -32,9 +32,6 @@ public static class Conductors
     /// <summary>Those of <see cref="GaugesOnHand"/> that are used for a bus.</summary>
     public static ImmutableArray<Wire> BusGauges { get; } = [.. OnHand.Where(row => row.Use == "bus").Select(row => row.Wire)];
 
-    /// <summary>Those of <see cref="GaugesOnHand"/> that are used for feeders.</summary>
-    public static ImmutableArray<Wire> FeederGauges { get; } = [.. OnHand.Where(row => row.Use == "feeder").Select(row => row.Wire)];
-
     /// <summary>Resistance of one wire of the pair, Ω/m.</summary>
     /// <param name="wire">The wire.</param>
     /// <param name="temperature">Temperature of the copper; the law is linear and meant for −40 to 100 °C.</param>

@@ -227,10 +227,10 @@ internal sealed class GaugeChooser(
         return new(stock.HasPrices ? "bus-price" : "bus-copper", Math.Round(value, 2), Math.Round(Math.Min(bound, value), 2));
     }
 
-    /// <summary>The thinnest usual feeder wire, not below 0.5 mm², that carries a breaker's trip current over a short run, or the thickest.</summary>
+    /// <summary>The thinnest usual wire, not below 0.5 mm², that carries a breaker's trip current over a short run, or the thickest.</summary>
     public static Wire FeederWire(WireSystem system, double tripAmps)
     {
-        Wire[] wires = [.. Conductors.FeederGauges.Where(wire => wire is Wire.Metric == (system == WireSystem.Metric))
+        Wire[] wires = [.. Conductors.GaugesOnHand.Where(wire => wire is Wire.Metric == (system == WireSystem.Metric))
             .OrderBy(Conductors.AreaSquareMillimetres)
             .Where(wire => Conductors.AreaSquareMillimetres(wire) >= LeastFeederSquareMillimetres)];
         return wires.FirstOrDefault(wire => ShortRunAmps(wire) >= tripAmps - 1e-9, wires[^1]);

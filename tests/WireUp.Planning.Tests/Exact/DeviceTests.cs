@@ -44,7 +44,9 @@ public sealed class DeviceTests
     [Theory]
     [InlineData(WireSystem.Metric, 2.5, "0.5 mm2")]
     [InlineData(WireSystem.Metric, 6, "0.75 mm2")]
+    [InlineData(WireSystem.Metric, 8, "1.5 mm2")]
     [InlineData(WireSystem.Awg, 4, "20 AWG")]
+    [InlineData(WireSystem.Awg, 6, "18 AWG")]
     public void Feeder_wire_carries_the_trip_current_over_its_short_run(WireSystem system, double trip, string wire) =>
         Assert.Equal(wire, GaugeChooser.FeederWire(system, trip).ToString());
 
