@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using WireUp.Layouts;
 
 namespace WireUp.Testing;
 
@@ -20,6 +21,17 @@ internal static partial class ExampleLayouts
         let text = File.ReadAllText(file).ReplaceLineEndings("\n")
         where text.Count(letter => letter == '\n') <= MostLines
         select (Path.GetFileName(file), text);
+
+    /// <summary>The layout in a text that must be readable.</summary>
+    public static Layout Read(string text, string name)
+    {
+        LayoutReading reading = LayoutFile.Read(text, name);
+        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
+        return reading.Layout;
+    }
+
+    /// <summary>A sample layout by its name without ending.</summary>
+    public static Layout Sample(string name) => Read(RepoFiles.ReadText($"sample-layouts/{name}.layout.yaml"), name);
 
     [GeneratedRegex("^```yaml\n(?<text>.*?)^```$", RegexOptions.Singleline | RegexOptions.Multiline | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 2000)]
     private static partial Regex Example();

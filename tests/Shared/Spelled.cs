@@ -16,6 +16,9 @@ internal static class Spelled
 
     public static string Out(object? value, params string[] without) => Of(value, "", without).Trim('\n') + "\n";
 
+    /// <summary>An answer written out below a head, or nothing where nothing is left of it.</summary>
+    public static string Under(string head, object answer, params string[] without) => Out(answer, without) is { Length: > 1 } words ? $"{head}:\n{words}" : "";
+
     private static string Of(object? value, string indent, string[] without) => value switch
     {
         null => "none",

@@ -14,10 +14,5 @@ internal static class Checks
     public static ImmutableArray<Finding> Of(PlanBuilder plan, string code) => [.. Of(plan).Where(finding => finding.Code == code)];
 
     /// <summary>The layout in a text that must be readable.</summary>
-    public static Layout Read(string yaml, string name)
-    {
-        LayoutReading reading = LayoutFile.Read(yaml, name);
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        return reading.Layout;
-    }
+    public static Layout Read(string yaml, string name) => ExampleLayouts.Read(yaml, name);
 }

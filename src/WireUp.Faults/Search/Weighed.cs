@@ -60,9 +60,9 @@ internal sealed record Weighed(ImmutableArray<Explanation> Explanations, Immutab
 
         int? Enough(Explanation pair, int one, int other)
         {
-            double without = LogWeightOf(one), withoutOther = LogWeightOf(other);
-            bool isOneEnough = pair.LogWeight - hypotheses[other].LogOdds < without + LeastGain, isOtherEnough = pair.LogWeight - hypotheses[one].LogOdds < withoutOther + LeastGain;
-            return isOneEnough && (!isOtherEnough || without >= withoutOther) ? one : isOtherEnough ? other : null;
+            double oneAlone = LogWeightOf(one), otherAlone = LogWeightOf(other);
+            bool isOneEnough = pair.LogWeight - hypotheses[other].LogOdds < oneAlone + LeastGain, isOtherEnough = pair.LogWeight - hypotheses[one].LogOdds < otherAlone + LeastGain;
+            return isOneEnough && (!isOtherEnough || oneAlone >= otherAlone) ? one : isOtherEnough ? other : null;
         }
 
         double LogWeightOf(int hypothesis) => Explanations[alone[hypothesis]].LogWeight;

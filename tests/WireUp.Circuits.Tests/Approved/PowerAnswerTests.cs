@@ -26,12 +26,7 @@ public sealed class PowerAnswerTests
         "samples.txt",
         Folder);
 
-    private static Layout Read((string Name, string Text) file)
-    {
-        LayoutReading reading = LayoutFile.Read(file.Text, file.Name);
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        return reading.Layout with { Name = file.Name };
-    }
+    private static Layout Read((string Name, string Text) file) => ExampleLayouts.Read(file.Text, file.Name) with { Name = file.Name };
 
     private static string Told(IEnumerable<Layout> layouts)
     {
@@ -41,26 +36,20 @@ public sealed class PowerAnswerTests
             RailGraph graph = RailGraph.Build(layout);
             PowerReport power = PowerAnalysis.Solve(graph, PowerOptions.Default, TestContext.Current.CancellationToken);
             text.Append(CultureInfo.InvariantCulture, $"# {layout.Name}\n");
-            Append(text, "Power", power);
-            Append(text, "Protection", Protection.Of(layout, power));
-            Append(text, "Over gaps", TrainsOverGaps.Of(graph, PowerOptions.Default.Turnouts));
-            Append(text, "Bus", BusEffects.Of(layout, [.. power.Sections.Select(section => section.LargestLoop.At)]));
+            text.Append(Spelled.Under("Power", power));
+            text.Append(Spelled.Under("Protection", Protection.Of(layout, power)));
+            text.Append(Spelled.Under("Over gaps", TrainsOverGaps.Of(graph, PowerOptions.Default.Turnouts)));
+            text.Append(Spelled.Under("Bus", BusEffects.Of(layout, [.. power.Sections.Select(section => section.LargestLoop.At)])));
             if (MeetingLoads.Of(layout, power) is { } meeting)
             {
-                Append(text, "Meeting", layout.Wiring.Districts.Select(district => meeting.OfDistrict(district.Name)).Concat(layout.Wiring.Boosters.Select(booster => meeting.OfBooster(booster.Name))));
+                text.Append(Spelled.Under("Meeting", layout.Wiring.Districts.Select(district => meeting.OfDistrict(district.Name)).Concat(layout.Wiring.Boosters.Select(booster => meeting.OfBooster(booster.Name)))));
             }
 
             SessionOptions brief = new() { Length = Duration.FromMinutes(20), LeastSessions = 2, MostSessions = 2, Threads = 1 };
-            Append(text, "Session", SessionAnalysis.Run(graph, brief, cancellation: TestContext.Current.CancellationToken), "Options", "Shares", "FirstSession");
+            text.Append(Spelled.Under("Session", SessionAnalysis.Run(graph, brief, cancellation: TestContext.Current.CancellationToken), "Options", "Shares", "FirstSession"));
             text.Append('\n');
         }
 
         return text.ToString();
-    }
-
-    private static void Append(StringBuilder text, string head, object answer, params string[] without)
-    {
-        string words = Spelled.Out(answer, without);
-        if (words.Length > 1) text.Append(CultureInfo.InvariantCulture, $"{head}:\n{words}");
     }
 }

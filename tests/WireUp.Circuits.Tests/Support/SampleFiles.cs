@@ -15,9 +15,8 @@ internal static class SampleFiles
     /// </summary>
     internal static Layout Wired(string file)
     {
-        LayoutReading reading = LayoutFile.Read(RepoFiles.ReadText($"sample-layouts/{file}"), file);
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        return reading.Layout.Wiring.Feeders.IsEmpty ? WithFeederEverywhere(reading.Layout) : reading.Layout;
+        Layout layout = ExampleLayouts.Read(RepoFiles.ReadText($"sample-layouts/{file}"), file);
+        return layout.Wiring.Feeders.IsEmpty ? WithFeederEverywhere(layout) : layout;
     }
 
     private static Layout WithFeederEverywhere(Layout layout)

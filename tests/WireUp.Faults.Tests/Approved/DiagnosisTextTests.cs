@@ -17,7 +17,7 @@ public sealed class DiagnosisTextTests
 
     private const ReadingTools Meter = ReadingTools.Volts | ReadingTools.Ohms | ReadingTools.Load;
 
-    private static readonly Layout Branch = Read("slate-branch");
+    private static readonly Layout Branch = ExampleLayouts.Sample("slate-branch");
 
     /// <summary>Each case: a name, the layout, the tools on hand, whether pairs are weighed, and the readings.</summary>
     private static readonly (string Name, Layout Layout, ReadingTools Tools, bool Pairs, string[] Readings)[] Cases =
@@ -58,7 +58,7 @@ public sealed class DiagnosisTextTests
     public void Parts_that_can_fail_and_what_is_worth_measuring_are_as_approved()
     {
         StringBuilder text = new();
-        foreach (Layout layout in new[] { SmallLayout.Layout, Branch, Chain.Of(3), Read("trackwork/double-slip"), Read("trackwork/three-way"), Read("trackwork/lift-out") })
+        foreach (Layout layout in new[] { SmallLayout.Layout, Branch, Chain.Of(3), ExampleLayouts.Sample("trackwork/double-slip"), ExampleLayouts.Sample("trackwork/three-way"), ExampleLayouts.Sample("trackwork/lift-out") })
         {
             text.Append(CultureInfo.InvariantCulture, $"# {layout.Name}\n");
             foreach (FaultElement part in FaultSearch.Parts(layout))
@@ -86,13 +86,6 @@ public sealed class DiagnosisTextTests
             : "")),
         "advice.txt",
         Folder);
-
-    private static Layout Read(string sample)
-    {
-        LayoutReading reading = LayoutFile.Read(RepoFiles.ReadText($"sample-layouts/{sample}.layout.yaml"), sample);
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        return reading.Layout;
-    }
 
     private static void Tell(StringBuilder text, ReadingSet set, Diagnosis diagnosis)
     {

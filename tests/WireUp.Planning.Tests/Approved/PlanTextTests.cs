@@ -25,10 +25,8 @@ public sealed class PlanTextTests
     [InlineData("trackwork/turntable-roads")]
     public void Plan_of_a_sample_is_as_approved(string sample)
     {
-        LayoutReading reading = LayoutFile.Read(RepoFiles.ReadText($"sample-layouts/{sample}.layout.yaml"), sample);
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        Layout bare = reading.Layout with { Wiring = reading.Layout.Wiring with { Feeders = [], Gaps = [], Buses = [], Districts = [], Boosters = [], Supplies = [], Switches = [] } };
-        ApprovedText.Matches(Told(Planner.Plan(sample == "two-cabs" ? reading.Layout : bare, cancel: TestContext.Current.CancellationToken)), $"{sample.Replace('/', '-')}.txt", Folder);
+        Layout layout = ExampleLayouts.Sample(sample), bare = layout with { Wiring = layout.Wiring with { Feeders = [], Gaps = [], Buses = [], Districts = [], Boosters = [], Supplies = [], Switches = [] } };
+        ApprovedText.Matches(Told(Planner.Plan(sample == "two-cabs" ? layout : bare, cancel: TestContext.Current.CancellationToken)), $"{sample.Replace('/', '-')}.txt", Folder);
     }
 
     private static string Told(PlanResult plan)

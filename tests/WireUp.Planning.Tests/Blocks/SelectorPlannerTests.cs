@@ -89,12 +89,7 @@ public sealed class SelectorPlannerTests
 
     private static Layout Oval(string rails, int cabs) => Read(Text(rails, cabs));
 
-    private static Layout Read(string text)
-    {
-        LayoutReading reading = LayoutFile.Read(text, "cabs");
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        return reading.Layout;
-    }
+    private static Layout Read(string text) => ExampleLayouts.Read(text, "cabs");
 
     private static string Text(string rails, int cabs) =>
         $$"""

@@ -22,11 +22,7 @@ internal static class Plans
         return polarity.Standing.IsEmpty && polarity.ByPosition.IsEmpty && polarity.Exchanged.IsEmpty;
     }
 
-    public static Layout Read(string sample)
-    {
-        string file = $"sample-layouts/{sample}.layout.yaml";
-        return LayoutFile.Read(RepoFiles.ReadText(file), file).Layout ?? throw new InvalidOperationException($"'{file}' cannot be read");
-    }
+    public static Layout Read(string sample) => ExampleLayouts.Sample(sample);
 
     public static PlanResult Of(string sample) => Known.GetOrAdd(sample, name => new(() => Planner.Plan(Read(name)))).Value;
 }

@@ -36,12 +36,7 @@ public sealed class RailAnswerTests
         "plans.txt",
         Folder);
 
-    private static Layout Read((string Name, string Text) file)
-    {
-        LayoutReading reading = LayoutFile.Read(file.Text, file.Name);
-        Assert.True(reading.Layout is not null, string.Join('\n', reading.Problems));
-        return reading.Layout with { Name = file.Name };
-    }
+    private static Layout Read((string Name, string Text) file) => ExampleLayouts.Read(file.Text, file.Name) with { Name = file.Name };
 
     /// <summary>A plan with a feeder in every section, its wires the same way round in each.</summary>
     private static Layout Fed(PlanBuilder plan, string name) =>
@@ -55,14 +50,14 @@ public sealed class RailAnswerTests
             RailGraph graph = RailGraph.Build(layout);
             PolarityReport polarity = Polarity.Analyse(graph, cancellationToken: TestContext.Current.CancellationToken);
             text.Append(CultureInfo.InvariantCulture, $"# {layout.Name}\n");
-            Append(text, "Parts", polarity.Parity.Parts.Select((part, i) => string.Create(
+            text.Append(Spelled.Under("Parts", polarity.Parity.Parts.Select((part, i) => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{part.Piece}#{part.Number} {part.FromMetres:0.###}-{part.ToMetres:0.###} {(polarity.Parity.Signs[i] > 0 ? '+' : '-')}{polarity.Parity.Components[i]}")));
-            Append(text, "Polarity", polarity, "Graph", "Parity", "SearchSteps", "Joints", "Joint");
-            Append(text, "Gaps", GapPurposes.Find(graph, TestContext.Current.CancellationToken), "Meeting", "IsNeeded");
+                $"{part.Piece}#{part.Number} {part.FromMetres:0.###}-{part.ToMetres:0.###} {(polarity.Parity.Signs[i] > 0 ? '+' : '-')}{polarity.Parity.Components[i]}"))));
+            text.Append(Spelled.Under("Polarity", polarity, "Graph", "Parity", "SearchSteps", "Joints", "Joint"));
+            text.Append(Spelled.Under("Gaps", GapPurposes.Find(graph, TestContext.Current.CancellationToken), "Meeting", "IsNeeded"));
             FeedWays ways = FeedWays.Of(graph);
-            Append(text, "Cabs", WireUp.Rails.Cabs.Analyse(graph, polarity, ways));
-            Append(text, "Ways", Switched(graph, ways));
+            text.Append(Spelled.Under("Cabs", WireUp.Rails.Cabs.Analyse(graph, polarity, ways)));
+            text.Append(Spelled.Under("Ways", Switched(graph, ways)));
             text.Append('\n');
         }
 
@@ -77,10 +72,4 @@ public sealed class RailAnswerTests
         from way in ways.At(node)
         where !way.When.IsEmpty
         select $"{graph.Nodes[node]} from {way.Wire} when {string.Join(" and ", way.When.Select(pair => $"{pair.Key}.{pair.Value}"))}";
-
-    private static void Append(StringBuilder text, string head, object answer, params string[] without)
-    {
-        string words = Spelled.Out(answer, without);
-        if (words.Length > 1) text.Append(CultureInfo.InvariantCulture, $"{head}:\n{words}");
-    }
 }
