@@ -14,6 +14,10 @@ internal static class Words
     /// <summary><c>"T1"</c>.</summary>
     internal static string Quote(object name) => $"\"{name}\"";
 
+    /// <summary>Two names in order of the alphabet, so that a pair is the same from either side.</summary>
+    internal static (string First, string Second) InOrder(string one, string other) =>
+        string.CompareOrdinal(one, other) < 0 ? (one, other) : (other, one);
+
     /// <summary><c>"a", "b" and "c"</c>; of many the first few and how many more.</summary>
     internal static string List(IEnumerable<string> names)
     {

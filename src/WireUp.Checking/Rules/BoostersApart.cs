@@ -15,15 +15,15 @@ internal sealed class BoostersApart : Rule
         return context.IsShorted ? [] :
             from worst in TrainsOverGaps.WorstOfEachPair(TrainsOverGaps.Of(context.Graph, PowerOptions.Default.Turnouts))
             where worst.Current.Amperes > limit
+            let districts = Ordered(worst)
             select Say(
-                $"A train over the gap at {Words.Quote(worst.At.ToString())} carries {Words.Say(worst.Current)} from {Words.Quote(Higher(worst))} to {Words.Quote(Lower(worst))}, whose volts are {Words.Say(UnitsNet.ElectricPotential.FromVolts(Math.Abs(worst.Difference.Volts)))} apart.",
+                $"A train over the gap at {Words.Quote(worst.At.ToString())} carries {Words.Say(worst.Current)} from {Words.Quote(districts.Higher)} to {Words.Quote(districts.Lower)}, whose volts are {Words.Say(UnitsNet.ElectricPotential.FromVolts(Math.Abs(worst.Difference.Volts)))} apart.",
                 "Set both boosters to the same volts.",
                 worst.At.ToString(),
                 worst.District,
                 worst.OtherDistrict);
     }
 
-    private static string Higher(TrainOverGap train) => train.Difference.Volts > 0 ? train.District : train.OtherDistrict;
-
-    private static string Lower(TrainOverGap train) => train.Difference.Volts > 0 ? train.OtherDistrict : train.District;
+    private static (string Higher, string Lower) Ordered(TrainOverGap train) =>
+        train.Difference.Volts > 0 ? (train.District, train.OtherDistrict) : (train.OtherDistrict, train.District);
 }

@@ -17,15 +17,14 @@ internal sealed class BridgedDeadLength : Rule
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from bridge in context.Polarity.UnderVehicles
         where UnderWheels.IsOwnFault(context, bridge.Meeting)
-        let places = (From: UnderWheels.PlaceOf(context, bridge.From), To: UnderWheels.PlaceOf(context, bridge.To))
-        group bridge by string.CompareOrdinal(places.From, places.To) < 0 ? (places.From, places.To) : (From: places.To, To: places.From) into pair
+        group bridge by Words.InOrder(UnderWheels.PlaceOf(context, bridge.From), UnderWheels.PlaceOf(context, bridge.To)) into pair
         let shown = pair.First()
         let vehicle = ShortestOver(context, shown.Metres)
         let when = shown.Meeting.Turnouts.IsEmpty ? "" : $" {Words.When(shown.Meeting.Turnouts)}"
         select Say(
-            $"From gap {Words.Quote(pair.Key.From)} to gap {Words.Quote(pair.Key.To)} it is {Words.Say(Length.FromMeters(shown.Metres))} of dead rail{when}, which {vehicle.Name} bridges, so that {Words.Quote(shown.Meeting.From)} meets {Words.Quote(shown.Meeting.To)}.",
+            $"From gap {Words.Quote(pair.Key.First)} to gap {Words.Quote(pair.Key.Second)} it is {Words.Say(Length.FromMeters(shown.Metres))} of dead rail{when}, which {vehicle.Name} bridges, so that {Words.Quote(shown.Meeting.From)} meets {Words.Quote(shown.Meeting.To)}.",
             "Give the track on both sides the same polarity, or make the dead length a reversing section longer than the longest train.",
-            [pair.Key.From, pair.Key.To, .. shown.Meeting.Turnouts.Keys.Select(piece => piece.ToString())]) with
+            [pair.Key.First, pair.Key.Second, .. shown.Meeting.Turnouts.Keys.Select(piece => piece.ToString())]) with
         {
             Severity = vehicle.IsEngine ? Severity.Error : Severity.Warning,
             Path = Words.Path(shown.Meeting),

@@ -23,9 +23,7 @@ internal sealed class CabsJoined : Rule
             Turnouts = shown.Meeting.Turnouts,
         };
 
-    internal static (string First, string Second) Pair(CabJoin join) => string.CompareOrdinal(join.First, join.Second) < 0
-        ? (join.First, join.Second)
-        : (join.Second, join.First);
+    internal static (string First, string Second) Pair(CabJoin join) => Words.InOrder(join.First, join.Second);
 
     internal static string When(CabJoin join) => join.Meeting.Turnouts.IsEmpty ? "" : $" when {Words.Set(join.Meeting.Turnouts)}";
 

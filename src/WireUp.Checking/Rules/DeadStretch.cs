@@ -15,14 +15,13 @@ internal sealed class DeadStretch : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from dead in Short(context)
-        let places = (From: UnderWheels.PlaceOf(context, dead.From), To: UnderWheels.PlaceOf(context, dead.To))
-        group dead by string.CompareOrdinal(places.From, places.To) < 0 ? (places.From, places.To) : (From: places.To, To: places.From) into pair
+        group dead by Words.InOrder(UnderWheels.PlaceOf(context, dead.From), UnderWheels.PlaceOf(context, dead.To)) into pair
         let length = Length.FromMeters(pair.First().Metres)
         let stopped = DeadFrog.Stopped(context.Layout, length)
         select Say(
-            $"From gap {Words.Quote(pair.Key.From)} to gap {Words.Quote(pair.Key.To)} a rail is dead for {Words.Say(length)}{(stopped is null ? ", which every engine reaches across" : $", which {stopped}")}.",
+            $"From gap {Words.Quote(pair.Key.First)} to gap {Words.Quote(pair.Key.Second)} a rail is dead for {Words.Say(length)}{(stopped is null ? ", which every engine reaches across" : $", which {stopped}")}.",
             "Feed the length between the two gaps, or close one of them.",
-            pair.Key.From, pair.Key.To) with
+            pair.Key.First, pair.Key.Second) with
         {
             Severity = stopped is null ? Severity.Advice : Severity.Warning,
         };
@@ -32,7 +31,7 @@ internal sealed class DeadStretch : Rule
 
     private static IEnumerable<DeadLength> Short(CheckContext context)
     {
-        double longest = context.Layout.Stock.Locomotives.Select(engine => engine.Pickup).Append(context.Layout.ShortestPickup).Max().Meters;
+        double longest = UnderWheels.LongestPickup(context.Layout);
         return context.Polarity.DeadLengths.Where(dead => dead.Metres < longest);
     }
 }

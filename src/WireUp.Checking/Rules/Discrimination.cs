@@ -20,7 +20,7 @@ internal sealed class Discrimination : Rule
                let districts = context.Wiring.Districts.Where(district => district.Booster == booster.Name).ToImmutableArray()
                where districts.Length > 1
                from district in districts
-               where district.Trip.Amperes > (factor * booster.Amps.Amperes) + 1e-9
+               where Limit.IsBelow(factor * booster.Amps.Amperes, district.Trip.Amperes)
                select Of(booster, district, factor);
     }
 

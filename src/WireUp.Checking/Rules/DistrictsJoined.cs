@@ -15,9 +15,7 @@ internal sealed class DistrictsJoined : Rule
     {
         var pairs = context.Polarity.Standing.Concat(context.Polarity.ByPosition)
             .Where(meeting => meeting.Kind == MeetingKind.Joined && TrainSupplies.AreBoth(context, meeting) && !TrainSupplies.AreCabs(context, meeting))
-            .GroupBy(meeting => string.CompareOrdinal(meeting.From.District, meeting.To.District) < 0
-                ? (First: meeting.From.District, Second: meeting.To.District)
-                : (First: meeting.To.District, Second: meeting.From.District));
+            .GroupBy(meeting => Words.InOrder(meeting.From.District, meeting.To.District));
         foreach (var pair in pairs)
         {
             List<RailMeeting> standing = [.. pair.Where(meeting => meeting.Turnouts.IsEmpty)];

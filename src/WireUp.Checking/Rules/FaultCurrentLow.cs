@@ -10,13 +10,13 @@ internal sealed class FaultCurrentLow : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context) =>
         from district in context.Districts
-        where district.CoinTestPasses && district.FaultOverTrip < Constants.FaultOverTripGood.Value - 1e-9
+        where district.CoinTestPasses && Limit.IsBelow(district.FaultOverTrip, Constants.FaultOverTripGood.Value)
         let worst = district.LowestFault
         select Say(
             $"A coin across the rails at {Words.Quote(worst.At)} draws {Words.Say(worst.FaultCurrent)}, only {Words.Say(district.FaultOverTrip)} times the {Words.Say(district.Trip)} at which district {Words.Quote(district.District)} trips; {Words.Say(Constants.FaultOverTripGood.Value)} times is good practice.",
             $"Put a feeder near {Words.Quote(worst.At)}, or thicker wire from the booster to it.",
             worst.At.ToString(), district.District) with
         {
-            Severity = district.FaultOverTrip < Constants.Get("fault-over-trip-low").Value ? Severity.Warning : Severity.Advice,
+            Severity = Limit.IsBelow(district.FaultOverTrip, Constants.Get("fault-over-trip-low").Value) ? Severity.Warning : Severity.Advice,
         };
 }

@@ -21,7 +21,7 @@ internal sealed class LiftOutApproach : Rule
                where section.LiftOut
                from end in section.Ends
                let live = Live(context, section.Id, end)
-               where live is not null && live.Value.Metres < needed.Meters - 1e-4
+               where live is not null && Limit.IsBelow(live.Value.Metres, needed.Meters)
                select Say(
                    $"While {Words.Quote(section.Id)} is out, the track at {Words.Quote(live.Value.At)} keeps its current, {Words.Say(Length.FromMeters(live.Value.Metres))} before the edge {Words.Quote(end)}; a train needs {Words.Say(needed)} to stop.",
                    $"Cut gaps {Words.Say(needed)} before {Words.Quote(end)} and feed the track between through a contact that {Words.Quote(section.Id)} closes when it is in; where trains are pushed, {Words.Say(context.Layout.LongestTrain)}, a train's length.",

@@ -18,7 +18,7 @@ internal sealed class Overload : Rule
     {
         double factor = Constants.Get("trip-over-working").Value;
         return from district in context.Districts
-               where district.Trip.Amperes < (factor * district.DesignLoad.Amperes) - 1e-9
+               where Limit.IsBelow(district.Trip.Amperes, factor * district.DesignLoad.Amperes)
                select Say(
                    $"District {Words.Quote(district.District)} has to carry {Words.Say(district.DesignLoad)}, and its breaker trips at {Words.Say(district.Trip)}, less than {Words.Say(factor)} times that.",
                    $"Divide district {Words.Quote(district.District)}, or set its breaker to {Words.Say(district.DesignLoad * factor)} or more if wire and booster allow it.",
@@ -30,7 +30,7 @@ internal sealed class Overload : Rule
     {
         double factor = Constants.Get("trip-over-working").Value;
         return from district in context.Districts
-               where district.Trip.Amperes >= (factor * district.DesignLoad.Amperes) - 1e-9
+               where !Limit.IsBelow(district.Trip.Amperes, factor * district.DesignLoad.Amperes)
                let meeting = context.Meeting?.OfDistrict(district.District)
                where meeting is not null && meeting.Value > district.Trip + MeetingLoads.Step
                select Say(
@@ -43,7 +43,7 @@ internal sealed class Overload : Rule
     {
         ElectricCurrent load = SharedLoad.Of(
             context, context.Districts.Where(district => district.Booster == booster.Name).Select(district => district.District));
-        if (load.Amperes > (Constants.BoosterLoading.Value * booster.Amps.Amperes) + 1e-9)
+        if (Limit.IsBelow(Constants.BoosterLoading.Value * booster.Amps.Amperes, load.Amperes))
         {
             yield return Say(
                 $"The districts of booster {Words.Quote(booster.Name)} have to carry {Words.Say(load)} together, more than {Words.Say(Constants.BoosterLoading.Value)} times its {Words.Say(booster.Amps)}.",

@@ -30,7 +30,7 @@ internal sealed class ProgrammingBufferShort : Rule
     /// </summary>
     internal static (Length Pickup, Length Needed) Needed(Layout layout)
     {
-        double metres = layout.Stock.Locomotives.Select(locomotive => locomotive.Pickup.Meters).Append(layout.ShortestPickup.Meters).Max();
+        double metres = UnderWheels.LongestPickup(layout);
         return (Length.FromMeters(metres), Length.FromMeters(metres + Constants.Get("programming-buffer-margin").Value));
     }
 
@@ -40,14 +40,15 @@ internal sealed class ProgrammingBufferShort : Rule
         (Length pickup, Length needed) = Needed(context.Layout);
         Length free = Length.FromMeters(found.Stretch.Metres);
         string while_ = when.IsEmpty ? "" : $" while {Words.Set(when)}";
-        if (free < needed - Length.FromMillimeters(0.1))
+        bool touches = !Limit.IsBelow(0, free.Meters);
+        if (Limit.IsBelow(free.Meters, needed.Meters))
         {
             yield return Say(
-                $"Between the track of programming district {Words.Quote(district.Name)} and district {Words.Quote(found.Running)} at {Words.Quote(found.Stretch.At)} there is {(free.Meters < 1e-6 ? "no" : Words.Say(free) + " of")} dead track{while_}, less than the {Words.Say(pickup)} of the longest pick-up wheel base in the file and {Words.Say(needed - pickup)}.",
+                $"Between the track of programming district {Words.Quote(district.Name)} and district {Words.Quote(found.Running)} at {Words.Quote(found.Stretch.At)} there is {(touches ? "no" : Words.Say(free) + " of")} dead track{while_}, less than the {Words.Say(pickup)} of the longest pick-up wheel base in the file and {Words.Say(needed - pickup)}.",
                 $"Leave track between two pairs of gaps dead{while_}, as long as your longest engine over all and {Words.Say(needed - pickup)}; {Words.Say(needed)} is the least.",
                 district.Name, found.Stretch.At) with
             {
-                Severity = when.IsEmpty && free.Meters < 1e-6 ? Severity.Error : Severity.Warning,
+                Severity = when.IsEmpty && touches ? Severity.Error : Severity.Warning,
                 Turnouts = when,
             };
         }

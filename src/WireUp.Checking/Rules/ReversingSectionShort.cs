@@ -26,12 +26,12 @@ internal sealed class ReversingSectionShort : Rule
     {
         double train = context.Layout.LongestTrain.Meters;
         ReversingRun? shortest = runs.MinBy(run => run.LengthMetres);
-        return shortest is null || shortest.LengthMetres >= (train * Margin) - 1e-6 ? null : Say(
+        return shortest is null || !Limit.IsBelow(shortest.LengthMetres, train * Margin) ? null : Say(
             $"In {what.Noun} {Words.Quote(what.Name)} it is {Words.Say(UnitsNet.Length.FromMeters(shortest.LengthMetres))} from gap {Words.Quote(shortest.From)} to gap {Words.Quote(shortest.To)}, and the longest train is {Words.Say(context.Layout.LongestTrain)}.",
             $"Move the gaps at least {Words.Say(UnitsNet.Length.FromMeters(train * Margin))} apart, or run shorter trains through it.",
             what.Name, shortest.From, shortest.To) with
         {
-            Severity = shortest.LengthMetres < train - 1e-6 ? Severity.Error : Severity.Warning,
+            Severity = Limit.IsBelow(shortest.LengthMetres, train) ? Severity.Error : Severity.Warning,
         };
     }
 }

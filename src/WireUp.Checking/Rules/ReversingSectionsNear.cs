@@ -13,10 +13,10 @@ internal sealed class ReversingSectionsNear : Rule
 
     internal override IEnumerable<Finding> Check(CheckContext context)
     {
-        double pickup = context.Layout.Stock.Locomotives.Select(locomotive => locomotive.Pickup.Meters).Append(context.Layout.ShortestPickup.Meters).Max();
+        double pickup = UnderWheels.LongestPickup(context.Layout);
         return
             from buffer in new ReversingRuns(context).Buffers()
-            where buffer.LengthMetres < pickup - 1e-6
+            where Limit.IsBelow(buffer.LengthMetres, pickup)
             select Say(
                 $"Between reversing districts {Words.Quote(buffer.One)} and {Words.Quote(buffer.Other)} there are {Words.Say(Length.FromMeters(buffer.LengthMetres))} of fixed track, from gap {Words.Quote(buffer.From)} to gap {Words.Quote(buffer.To)}, and the longest pick-up wheel base in the file is {Words.Say(Length.FromMeters(pickup))}: an engine joins the two.",
                 $"Leave track of a fixed district between the two, at least as long as the longest vehicle or coupled set that picks up current from end to end; {Words.Say(Length.FromMeters(pickup))} is the least.",

@@ -17,7 +17,7 @@ internal sealed class SupplyTooWeak : Rule
         {
             double boosters = context.Wiring.Boosters.Where(booster => booster.Supply == supply.Name).Sum(booster => booster.Amps.Amperes);
             ElectricCurrent gives = ElectricCurrent.FromAmperes((double)supply.Rating.Watts / supply.Output.Volts);
-            if (boosters > 0 && gives.Amperes < (factor * boosters) - 1e-9)
+            if (boosters > 0 && Limit.IsBelow(gives.Amperes, factor * boosters))
             {
                 yield return Say(
                     $"Supply {Words.Quote(supply.Name)} gives {Words.Say(gives)}, less than {Words.Say(factor)} times the {Words.Say(ElectricCurrent.FromAmperes(boosters))} at which its boosters shut down.",

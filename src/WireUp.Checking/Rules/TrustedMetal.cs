@@ -25,20 +25,17 @@ internal static class TrustedMetal
         double[] nearest = Nearest(context);
         foreach (RailLink.Rail rail in context.Graph.Links.OfType<RailLink.Rail>())
         {
+            // Metal leads along the rail itself, so that either both ends are reached or none.
             (double from, double to) = (nearest[rail.From], nearest[rail.To]);
-            if (context.Polarity.LegsAt(rail.From).IsEmpty && double.IsInfinity(from) && double.IsInfinity(to))
+            if (context.Polarity.LegsAt(rail.From).IsEmpty && double.IsInfinity(from))
             {
                 continue;
             }
 
-            double farthest = Math.Min(from, to) + rail.LengthMetres <= Math.Max(from, to)
-                ? Math.Min(from, to) + rail.LengthMetres
-                : (from + to + rail.LengthMetres) / 2;
+            double farthest = (from + to + rail.LengthMetres) / 2;
             if (farthest > most + ToleranceMetres)
             {
-                double along = double.IsInfinity(from) && double.IsInfinity(to)
-                    ? rail.LengthMetres / 2
-                    : Math.Clamp(double.IsInfinity(from) ? 0 : farthest - from, 0, rail.LengthMetres);
+                double along = double.IsInfinity(from) ? rail.LengthMetres / 2 : Math.Clamp(farthest - from, 0, rail.LengthMetres);
                 yield return new(new(rail.Section, Math.Round(rail.StartMetres + along, 3)), rail.Side, farthest);
             }
         }

@@ -32,6 +32,9 @@ internal static class UnderWheels
         .Select(gap => gap.At).OfType<GapPlace.InJoint>().Select(at => (TrackEnd?)at.End)
         .FirstOrDefault(end => end == joint.First || end == joint.Second) ?? joint.First;
 
+    /// <summary>The longest pick-up wheel base in the file, in metres.</summary>
+    internal static double LongestPickup(Layout layout) => layout.Stock.Locomotives.Select(engine => engine.Pickup).Append(layout.ShortestPickup).Max().Meters;
+
     /// <summary>Names of those engines of the layout that satisfy something, with their pick-up base.</summary>
     internal static ImmutableArray<Locomotive> Engines(Layout layout, Func<double, bool> pickup) =>
         [.. layout.Stock.Locomotives.Where(engine => engine.Pickup.Meters > 0 && pickup(engine.Pickup.Meters)).OrderBy(engine => engine.Pickup)];

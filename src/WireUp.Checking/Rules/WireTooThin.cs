@@ -20,7 +20,7 @@ internal sealed class WireTooThin : Rule
         {
             ImmutableArray<Strand> strands = [.. Strands(context.Wiring, district.Name)];
             foreach (IGrouping<Strand, Strand> kind in strands
-                .Where(strand => strand.MostAmps < district.Trip.Amperes - 1e-9)
+                .Where(strand => Limit.IsBelow(strand.MostAmps, district.Trip.Amperes))
                 .GroupBy(strand => strand with { Name = "" }))
             {
                 ImmutableArray<string> names = [.. kind.Select(strand => strand.Name).Distinct()];
@@ -48,9 +48,9 @@ internal sealed class WireTooThin : Rule
         }
     }
 
-    private static double FeederAmps(Feeder feeder) => feeder.Length.Meters <= Constants.Get("feeder-length-most").Value + 1e-9
-        ? Conductors.AreaSquareMillimetres(feeder.Wire) * Constants.SingleRunCurrentDensity.Value
-        : Conductors.AmpacityAmps(feeder.Wire);
+    private static double FeederAmps(Feeder feeder) => Limit.IsBelow(Constants.Get("feeder-length-most").Value, feeder.Length.Meters)
+        ? Conductors.AmpacityAmps(feeder.Wire)
+        : Conductors.AreaSquareMillimetres(feeder.Wire) * Constants.SingleRunCurrentDensity.Value;
 
     private sealed record Strand(bool IsFeeder, string Name, Wire Wire, double MostAmps);
 }

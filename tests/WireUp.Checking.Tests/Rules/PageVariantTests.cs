@@ -20,6 +20,28 @@ public sealed class PageVariantTests
         { "WU4004 faulty", "wire: 0.5 mm2, runs => wire: 2.5 mm2, runs | length: 250 => length: 301", "can carry 3 A, and the breaker before it trips at 4 A only." },
         { "WU4004 faulty", "[ main > P1 2 m ] => [ main > P1 2 m, P1 > P2 1 m ]", "Bus runs \"main > P1\" and \"P1 > P2\"" },
 
+        // 1.2 A and a quarter more are 1.5 A to carry: a breaker of 1.5 times that, a booster of which that is 0.8.
+        { "WU4005 faulty", "trip: 1.5 A => trip: 2.25 A", None },
+        { "WU4005 faulty", "trip: 1.5 A => trip: 2.24 A", "has to carry 1.5 A, and its breaker trips at 2.24 A, less than 1.5 times that. Divide district \"shelf\", or set its breaker to 2.25 A or more" },
+        { "WU4005 corrected", "amps: 5 A => amps: 1.875 A", None },
+        { "WU4005 corrected", "amps: 5 A => amps: 1.87 A", "The districts of booster \"main\" have to carry 1.5 A together, more than 0.8 times its 1.87 A. Give some of the districts of \"main\" a booster of their own." },
+        { "WU4005 corrected", "  bus: =>     yard: { booster: spare, trip: 0.4 A }\n  bus: |   districts: =>     spare: { amps: 0.5 A }\n  districts:", None }, // nothing feeds it
+
+        // A breaker opens again where a single train draws too much, or all that stand there; so does a booster.
+        { "WU4014 faulty", "  moving-at-once =>   trains: { local: { locomotives: [switcher] } }\n  moving-at-once | 4700 uF => 47000 uF | charging: 10 ohm => charging: 1 ohm", "warning: When the breaker of district \"shelf\" closes again with train \"local\" alone behind it" },
+        { "WU4014 faulty", "count: 12 => count: 3", None },
+        { "WU4014 faulty", "  shelf: { length: 2 m } =>   shelf: { length: 2 m }\n  yard: { length: 2 m } | amps: 5 A => amps: 5 A, delay: 20 ms | trip: 4 A => trip: 40 A |   bus: =>     yard: { booster: main, trip: 40 A }\n  bus:\n    yard: { wire: 2.5 mm2, runs: [ main > P2 2 m ] } |   feeders: =>   feeders:\n    f2: { at: yard@1 m, bus: P2, wire: 0.5 mm2, length: 250 }", "advice: When booster \"main\" closes again, 12 locomotives" },
+
+        // Two boosters of different volts, either of them the higher one; half an ampere is borne.
+        { "WU4020 faulty", "volts: 15 V => volts: 13 V", "from \"east\" to \"west\", whose volts are 1 V apart." },
+        { "WU4020 faulty", "volts: 15 V => volts: 14.4 V", None },
+
+        // Supplies are told in watts, those of alternating current in volt-amperes.
+        { "WU5001 faulty", "15 V dc => 15 V ac", "(15 V, 90 VA) is not energy-limited." },
+
+        // The frogs of a single slip.
+        { "WU2005 faulty", "slip: double => slip: single", "so a train that takes the slip road a1-b2 shorts at them." },
+
         // 5 A are usual at most in HO.
         { "WU4006 faulty", "trip: 8 A => trip: 5 A", None },
         { "WU4006 faulty", "trip: 8 A => trip: 5.01 A", "trips at 5.01 A, above the 5 A that are usual at most in scale HO." },

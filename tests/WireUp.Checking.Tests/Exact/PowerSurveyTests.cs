@@ -1,0 +1,71 @@
+namespace WireUp.Checking.Tests.Exact;
+
+/// <summary>Track that has current in some positions only is solved in them, and the worst of all positions is told.</summary>
+public sealed class PowerSurveyTests
+{
+    // 15 V over a joint of 10 ohm are 1.5 A at most, less than the 4 A of the breaker; over any other way some 30 A flow.
+    [Theory]
+    [InlineData("T1.through", "straight")]
+    [InlineData("T1.diverging", "branch")]
+    public void The_worst_coin_is_found_beyond_either_blade(string bad, string section)
+    {
+        Finding found = Assert.Single(Found($$"""
+            track:
+              toe: { length: 1 m }
+              T1: { turnout: left, frog: live }
+              straight: { length: 1 m }
+              branch: { length: 1 m }
+            joined: [ toe > T1.points, T1.through > straight, T1.diverging > branch ]
+            joints: { {{bad}}: { resistance: 10 ohm } }
+            wiring:
+              boosters: { main: { volts: 15 V, amps: 5 A } }
+              districts: { town: { booster: main, trip: 4 A } }
+              feeders: { f1: { at: toe@0.5 m, bus: main, district: town, wire: 2.5 mm2, length: 250 } }
+            """, "WU4001"));
+        Assert.Equal([$"{section}@1 m", "town"], found.Places);
+    }
+
+    [Theory]
+    [InlineData("T1.through", "straight")]
+    [InlineData("T1.diverging", "branch")]
+    public void The_lowest_volts_are_found_beyond_either_blade(string bad, string section)
+    {
+        // 0.1 A and a quarter more spread over the track; a joint of 50 ohm takes volts from what lies beyond it, in one rail.
+        Finding found = Assert.Single(Found($$"""
+            track:
+              toe: { length: 1 m }
+              T1: { turnout: left, frog: live }
+              straight: { length: 1 m }
+              branch: { length: 1 m }
+            joined: [ toe > T1.points, T1.through > straight, T1.diverging > branch ]
+            joints: { {{bad}}: { resistance: 50 ohm } }
+            wiring:
+              boosters: { main: { volts: 15 V, amps: 5 A } }
+              districts: { town: { booster: main, trip: 4 A } }
+              feeders: { f1: { at: toe@0.5 m, bus: main, district: town, wire: 2.5 mm2, length: 250 } }
+            stock: { locomotives: { tram: { running: 0.1 A } } }
+            """, "WU4003"));
+        Assert.Equal([$"{section}@1 m", "town"], found.Places);
+    }
+
+    [Theory]
+    [InlineData("run")]
+    [InlineData("program")]
+    public void A_district_that_has_track_in_one_position_only_is_judged_in_it(string first)
+    {
+        Finding found = Assert.Single(Found($$"""
+            track: { bench: { length: 1 m } }
+            wiring:
+              boosters: { main: { volts: 15 V, amps: 5 A, resistance: 10 ohm }, tool: { volts: 15 V, amps: 5 A } }
+              districts: { town: { booster: main, trip: 4 A }, bench: { booster: tool, trip: 4 A, use: programming } }
+              switches: { K: [{{first}}, {{(first == "run" ? "program" : "run")}}] }
+              feeders:
+                f1: { at: bench@0.5 m, bus: main, district: town, wire: 2.5 mm2, length: 250, when: K.run }
+                f2: { at: bench@0.5 m, bus: tool, district: bench, wire: 2.5 mm2, length: 250, when: K.program }
+            """, "WU4001"));
+        Assert.Equal("town", found.Places[^1]);
+    }
+
+    private static IEnumerable<Finding> Found(string rest, string code) =>
+        Checks.Of(Checks.Read($"wireup: 1\nname: Blades\nlongest-train: 0.5 m\nmax-feeder-distance: 5 m\n{rest}\n", "blades")).Where(finding => finding.Code == code);
+}
