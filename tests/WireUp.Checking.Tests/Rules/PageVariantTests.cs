@@ -28,7 +28,7 @@ public sealed class PageVariantTests
         { "WU4005 corrected", "  bus: =>     yard: { booster: spare, trip: 0.4 A }\n  bus: |   districts: =>     spare: { amps: 0.5 A }\n  districts:", None }, // nothing feeds it
 
         // A breaker opens again where a single train draws too much, or all that stand there; so does a booster.
-        { "WU4014 faulty", "  moving-at-once =>   trains: { local: { locomotives: [switcher] } }\n  moving-at-once | 4700 uF => 47000 uF | charging: 10 ohm => charging: 1 ohm", "warning: When the breaker of district \"shelf\" closes again with train \"local\" alone behind it" },
+        { "WU4014 faulty", "  moving-at-once =>   trains: { local: { locomotives: [switcher], length: 0.2 m } }\n  moving-at-once | 4700 uF => 47000 uF | charging: 10 ohm => charging: 1 ohm", "warning: When the breaker of district \"shelf\" closes again with train \"local\" alone behind it" },
         { "WU4014 faulty", "count: 12 => count: 3", None },
         { "WU4014 faulty", "  shelf: { length: 2 m } =>   shelf: { length: 2 m }\n  yard: { length: 2 m } | amps: 5 A => amps: 5 A, delay: 20 ms | trip: 4 A => trip: 40 A |   bus: =>     yard: { booster: main, trip: 40 A }\n  bus:\n    yard: { wire: 2.5 mm2, runs: [ main > P2 2 m ] } |   feeders: =>   feeders:\n    f2: { at: yard@1 m, bus: P2, wire: 0.5 mm2, length: 250 }", "advice: When booster \"main\" closes again, 12 locomotives" },
 
