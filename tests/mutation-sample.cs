@@ -286,25 +286,23 @@ internal sealed class Room(string root, string name)
         }
     }
 
-    /// <summary>Runs each class with no change on, for its time, and once more for the changes it passes.</summary>
+    /// <summary>Runs each class with no change on, for its time and for the changes it passes.</summary>
     private void Survey(string other, List<TestClass> classes)
     {
         foreach (string item in ListClasses(Bin(other), other))
         {
-            TestClass one = new(other, item, 0, null);
+            string folder = Directory.CreateTempSubdirectory("passed").FullName;
             Stopwatch watch = Stopwatch.StartNew();
-            if (RunTests([one], 600, []) != 0)
+            if (RunTests([new(other, item, 0, null)], 600, [("STRYKER_COVERAGE_FILE", "passed.txt"), ("TMPDIR", folder)]) != 0)
             {
                 Console.WriteLine($"{item} fails without any change, so it is left out.");
                 continue;
             }
 
-            one = one with { Seconds = watch.Elapsed.TotalSeconds };
-            string folder = Directory.CreateTempSubdirectory("passed").FullName;
-            _ = RunTests([one], (int)(20 + one.Seconds), [("STRYKER_COVERAGE_FILE", "passed.txt"), ("TMPDIR", folder)]);
             string[] files = Directory.GetFiles(folder, "passed*.txt");
             HashSet<int>? passes = files.Length == 0 ? null : [.. files.SelectMany(file => File.ReadAllText(file).Split(';', ',')).Where(text => text.Length > 0).Select(int.Parse)];
-            classes.Add(one with { Passes = passes });
+            TestClass one = new(other, item, watch.Elapsed.TotalSeconds, passes);
+            classes.Add(one);
             Console.WriteLine($"{item}: {one.Seconds:0.0} s, passes {(passes is null ? "an unknown number of" : passes.Count.ToString())} changes");
             Directory.Delete(folder, recursive: true);
         }
