@@ -3,6 +3,7 @@ using System.Text;
 using UnitsNet;
 using WireUp.Circuits.Devices;
 using WireUp.Circuits.Sessions;
+using WireUp.Circuits.Trains;
 using WireUp.Layouts;
 using WireUp.Rails;
 
@@ -46,10 +47,26 @@ public sealed class PowerAnswerTests
             }
 
             SessionOptions brief = new() { Length = Duration.FromMinutes(20), LeastSessions = 2, MostSessions = 2, Threads = 1 };
-            text.Append(Spelled.Under("Session", SessionAnalysis.Run(graph, brief, cancellation: TestContext.Current.CancellationToken), "Options", "Shares", "FirstSession"));
+            SessionAnswer session = SessionAnalysis.Run(graph, brief, cancellation: TestContext.Current.CancellationToken);
+            text.Append(Spelled.Under("Session", session, "Options", "Shares", "FirstSession"));
+            PowerOptions loaded = PowerOptions.Default with { Loads = [.. Placed(layout)] };
+            PowerReport placed = PowerAnalysis.Solve(RailGraph.Build(layout, loaded.Places), loaded, TestContext.Current.CancellationToken);
+            text.Append(Spelled.Under("Placed", placed.Places));
+            if (session is SessionAnswer.Simulated { Report: var ran }) text.Append(Spelled.Under("Loading", LoadingComparison.Of(RailGraph.Build(layout, loaded.Places), placed, ran), "Operated", "Rows"));
+            text.Append(Spelled.Under("Worst trains", WorstTrains.Find(graph, PowerOptions.Default, TrainDemand.Of(layout), cancellation: TestContext.Current.CancellationToken), "Worst"));
             text.Append('\n');
         }
 
         return text.ToString();
     }
+
+    /// <summary>Half an ampere in the middle of the first section, and what the stock list has, in the middle of the last one.</summary>
+    private static IEnumerable<PlacedLoad> Placed(Layout layout)
+    {
+        Piece.Section[] sections = [.. layout.Track.OfType<Piece.Section>()];
+        IEnumerable<string> stock = layout.Stock.Trains.Select(train => train.Name).Concat(layout.Stock.Locomotives.Select(engine => engine.Name));
+        return [new PlacedLoad(Middle(sections[0]), ElectricCurrent.FromAmperes(0.5)), .. stock.Take(2).SelectMany(name => PlacedLoad.OfStock(Middle(sections[^1]), name, layout))];
+    }
+
+    private static TrackPlace Middle(Piece.Section section) => new(section.Id, section.Length.Meters / 2);
 }
