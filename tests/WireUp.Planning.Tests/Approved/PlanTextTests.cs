@@ -23,6 +23,12 @@ public sealed class PlanTextTests
     [InlineData("trackwork/double-slip")]
     [InlineData("trackwork/three-way")]
     [InlineData("trackwork/turntable-roads")]
+    [InlineData("hill-and-corridors")]
+    [InlineData("home-yard")]
+    [InlineData("two-modules")]
+    [InlineData("programming-spur")]
+    [InlineData("trackwork/scissors")]
+    [InlineData("trackwork/lift-out")]
     public void Plan_of_a_sample_is_as_approved(string sample)
     {
         Layout layout = ExampleLayouts.Sample(sample), bare = layout with { Wiring = layout.Wiring with { Feeders = [], Gaps = [], Buses = [], Districts = [], Boosters = [], Supplies = [], Switches = [] } };
