@@ -41,6 +41,7 @@ public sealed class FrogGapTests
               feeders: { {{feeders}} }
             """, "test");
         string remedies = string.Join('\n', Checks.Of(layout).Where(finding => finding.Code == "WU3001").Select(finding => finding.Remedy));
+        Assert.Contains(", just beyond the frogs.", remedies, StringComparison.Ordinal);
         Assert.All(wanted, rail => Assert.Contains(rail, remedies, StringComparison.Ordinal));
         Assert.All(others, rail => Assert.DoesNotContain(rail, remedies, StringComparison.Ordinal));
     }

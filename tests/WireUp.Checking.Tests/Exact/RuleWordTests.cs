@@ -99,6 +99,15 @@ public sealed class RuleWordTests
         Assert.Equal(told, Checks.Of(new PlanBuilder().Sections("siding").Switch("S", "on off").Feed("d", places), "WU5004").Length);
     }
 
+    [Fact]
+    public void A_live_frog_that_joins_the_rails_beyond_it_wants_a_gap_in_either_of_its_rails()
+    {
+        // The insulated turnout at the other end of the passing loop bonds both inner rails to its stock rails.
+        Finding found = Assert.Single(Checks.Of(new PlanBuilder().Turnouts("T1", TurnoutHand.Right, FrogKind.Live).Turnouts("T2", TurnoutHand.Left).Sections("ring main siding")
+            .Chain("T1.through > main > T2.through").Chain("T1.diverging > siding > T2.diverging").Chain("T2.points > ring > T1.points"), "WU2004"));
+        Assert.Equal("Cut gaps in the rails \"T1.through/right\" and \"T1.diverging/left\", just beyond the frog.", found.Remedy);
+    }
+
     [Theory]
     [InlineData(60, 1)] // the shortest pick-up wheel base is 60 mm: as long as the dead frog, it finds no current
     [InlineData(59, 0)]
