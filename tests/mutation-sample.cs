@@ -130,7 +130,7 @@ internal sealed record TestClass(string Room, string Name, double Seconds, HashS
 
 internal sealed class Room(string root, string name)
 {
-    /// <summary>A class that takes more seconds of processor time is left out: with it a room would take days.</summary>
+    /// <summary>A class that takes more seconds of processor time is left out: a change that survives runs all of them.</summary>
     private const int Longest = 40;
 
     private readonly string work = Path.Combine(root, "artifacts", "mutation", name);

@@ -29,7 +29,7 @@ internal static class ValueFit
         foreach (double seed in seeds)
         {
             double at = Math.Log(seed);
-            if (seed > 0 && at > low && at < high)
+            if (at > low && at < high)
             {
                 Add(points, at, logLikelihood);
             }
@@ -50,7 +50,7 @@ internal static class ValueFit
     {
         const double Golden = 0.6180339887498949;
         (double from, double to) = (Math.Max(low, best.At - step), Math.Min(high, best.At + step));
-        for (int i = 0; i < 22 && to - from > 1e-4; i++)
+        while (to - from > 1e-4)
         {
             // One probe on the longer side of the best point.
             bool above = to - best.At > best.At - from;
