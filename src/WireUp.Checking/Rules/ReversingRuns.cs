@@ -123,7 +123,7 @@ internal sealed class ReversingRuns
            orderby meeting.Order
            select new SectionBorder(
                meeting.Place,
-               _parity.Signs[meeting.Spot.Part] * _parity.Signs[meeting.Outside] * phase.Value * (meeting.Flips ? -1 : 1),
+               _parity.Signs[meeting.Spot.Part] * _parity.Signs[meeting.Outside] * (meeting.Flips ? -phase.Value : phase.Value),
                meeting.Spot),
     ];
 
@@ -223,7 +223,7 @@ internal sealed class ReversingRuns
                 .GroupBy(feeder => parity.Components[feeder.Part])
                 .ToImmutableDictionary(
                     component => component.Key,
-                    component => parity.Signs[component.First().Part] * (component.First().Swap ? -1 : 1)));
+                    component => component.First() is { Swap: true } exchanged ? -parity.Signs[exchanged.Part] : parity.Signs[component.First().Part]));
         }
 
         internal int? Of(int component) => Signs.TryGetValue(component, out int sign) ? sign : null;

@@ -134,6 +134,15 @@ public sealed class ControlSystemTests
     }
 
     [Fact]
+    public void A_switch_that_still_turns_off_one_rail_is_not_defeated()
+    {
+        // The right rail leads on to fed track, the left one is cut at both ends.
+        PlanBuilder plan = new PlanBuilder().Sections("main siding far").Chain("main > siding > far").Gap("main.b", RailSet.Both, "S.on").Gap("siding.b", RailSet.Left)
+            .Switch("S", "on off").Feed("main", "main@1", "far@1");
+        Assert.Empty(Checks.Of(plan, "WU5004"));
+    }
+
+    [Fact]
     public void Two_switches_to_one_section_defeat_each_other()
     {
         PlanBuilder plan = new PlanBuilder().Sections("siding").Switch("S", "on off").Switch("R", "on off")
@@ -161,6 +170,13 @@ public sealed class ControlSystemTests
     {
         PlanBuilder plan = new PlanBuilder().Sections("west").LiftOut("bridge").Chain("west > bridge").Feed("main", "west@1");
         Assert.Contains("0 mm", Assert.Single(Checks.Of(plan, "WU5005")).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Approach_that_has_current_in_either_position_of_a_switch_is_told()
+    {
+        PlanBuilder plan = new PlanBuilder().Sections("west").LiftOut("bridge").Chain("west > bridge").Switch("K", "one two").Feed("main", "west@0.5?K.one", "west@1.5?K.two");
+        Assert.Single(Checks.Of(plan, "WU5005"));
     }
 
     [Fact]

@@ -83,6 +83,7 @@ public sealed class DeadLengthTests
         Assert.Equal(["WU2007 Advice"], Told(Cut(0.05, engines)));
         Assert.Equal(["WU2007 Warning"], Told(Cut(0.1, engines)));
         Assert.Equal(["WU3010 Error"], Told(Cut(0.15, engines)));
+        Assert.Equal(["WU3010 Error"], Told(Cut(0.25, Engine("goods", 250)))); // as long as the longest
     }
 
     [Fact]

@@ -35,6 +35,7 @@ public sealed class PageVariantTests
         // Two boosters of different volts, either of them the higher one; half an ampere is borne.
         { "WU4020 faulty", "volts: 15 V => volts: 13 V", "from \"east\" to \"west\", whose volts are 1 V apart." },
         { "WU4020 faulty", "volts: 15 V => volts: 14.4 V", None },
+        { "WU4020 faulty", "    f2: =>     f3: { at: west@1.5 m, bus: P1, wire: 0.5 mm2, length: 250, swap: true }\n    f2:", None }, // shorted: no volts are reckoned
 
         // Supplies are told in watts, those of alternating current in volt-amperes.
         { "WU5001 faulty", "15 V dc => 15 V ac", "(15 V, 90 VA) is not energy-limited." },
