@@ -115,6 +115,7 @@ public sealed class PageVariantTests
         { "WU3016 faulty", "longest => stock: { locomotives: { shunter: { pickup: 119 } } }\nlongest", "warning: From gap" },
         { "WU3016 faulty", "longest => stock: { locomotives: { shunter: { pickup: 119 } } }\nlongest", "which a train of 1.2 m with metal wheels bridges" },
         { "WU3016 faulty", "longest => stock: { locomotives: { shunter: { pickup: 119 } }, trains: { local: { locomotives: [shunter], lit-cars: 1, length: 0.9 m } } }\nlongest", "which a lit car with pick-ups some 248 mm apart bridges" },
+        { "WU3016 faulty", "longest => stock: { locomotives: { shunter: { pickup: 119 } }, trains: { local: { locomotives: [shunter], lit-cars: 1, length: 0.9 m } } }\nlongest", "warning: From gap" },
         { "WU3016 faulty", "longest => stock: { locomotives: { shunter: { pickup: 119 } }, trains: { local: { locomotives: [shunter], length: 0.9 m } } }\nlongest", "which a train of 1.2 m" },
 
         // One rail cut, the rail opposite left: that rail is named, in a joint or within a section.

@@ -33,6 +33,10 @@ public sealed class FaultSurveyTests
     }
 
     [Fact]
+    public void What_a_measurement_is_worth_is_chance_times_volts_by_minute() =>
+        Assert.Equal(0.25, (Rows[0] with { Probability = 0.5, LostVolts = ElectricPotential.FromVolts(2), Minutes = 4 }).Worth, 1e-12);
+
+    [Fact]
     public void A_joint_that_nothing_leads_round_costs_most_of_the_volts_beyond_it_when_it_opens() =>
         Assert.InRange(Rows.Single(row => row.Part.Place == "joint spur-2.b–spur-3.a, left rail").LostVolts.Volts, 4, 14.5);
 
