@@ -66,6 +66,18 @@ public sealed class PowerSurveyTests
         Assert.Equal("town", found.Places[^1]);
     }
 
+    // The first position is that of the usual set; each other one contradicts all before it and takes a set of its own.
+    [Theory]
+    [InlineData(65, 0)]
+    [InlineData(66, 1)]
+    public void Positions_beyond_64_sets_are_told_as_not_checked(int positions, int told)
+    {
+        string[] names = [.. Enumerable.Range(0, positions).Select(i => $"p{i}")];
+        string[] places = [.. Enumerable.Range(0, positions).Select(i => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"s@{0.01 * (i + 1):0.##}?S.p{i}"))];
+        PlanBuilder plan = new PlanBuilder().Sections("s").Switch("S", string.Join(' ', names)).Feed("d", places);
+        Assert.Equal(told, Checks.Of(plan, "WU4010").Count(finding => finding.Message.Contains("\"s\" were not checked, because more than 64 sets", StringComparison.Ordinal)));
+    }
+
     private static IEnumerable<Finding> Found(string rest, string code) =>
         Checks.Of(Checks.Read($"wireup: 1\nname: Blades\nlongest-train: 0.5 m\nmax-feeder-distance: 5 m\n{rest}\n", "blades")).Where(finding => finding.Code == code);
 }

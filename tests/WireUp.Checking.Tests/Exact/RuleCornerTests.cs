@@ -27,6 +27,19 @@ public sealed class RuleCornerTests
     }
 
     [Theory]
+    [InlineData("toe.b", "left@", 0.2)]
+    [InlineData("toe.b", "T1.through", 0.2)]
+    [InlineData("left.a", "toe@1", 1.2)]
+    public void The_length_of_a_turnout_is_walked_too(string from, string goal, double metres)
+    {
+        RailGraph graph = new PlanBuilder().Sections("toe left right").Piece(new Piece.Turnout(T1, TurnoutHand.Right, FrogKind.Insulated) { Length = UnitsNet.Length.FromMeters(0.2) })
+            .Chain("toe > T1.points").Chain("T1.through > left").Chain("T1.diverging > right").Feed("d", "toe@1").Graph();
+        string[] end = from.Split('.');
+        Stretch? found = new TrackWalk(graph, stretch => stretch.At.StartsWith(goal, StringComparison.Ordinal)).Outward(new(new(end[0]), end[1])).Nearest();
+        Assert.Equal(metres, found!.Value.Metres, 1e-9);
+    }
+
+    [Theory]
     [InlineData(0, "right@", 2.0)]
     [InlineData(1, "right@", 1.5)]
     [InlineData(2, "right@", 0.0)]
