@@ -34,7 +34,7 @@ public sealed record PowerReport
 /// <param name="Booster">The booster that feeds it.</param>
 /// <param name="SourceVolts">Open-circuit voltage of that booster.</param>
 /// <param name="DesignLoad">Current the district must carry at the same time.</param>
-/// <param name="Trip">Current at which its breaker trips.</param>
+/// <param name="Trip">Current at which its breaker trips, see <see cref="Layouts.District.OpensFrom"/>.</param>
 /// <param name="LowestVolts">The place with the lowest voltage under the design load.</param>
 /// <param name="LowestFault">The place with the lowest fault current.</param>
 public sealed record DistrictPower(

@@ -82,7 +82,7 @@ internal sealed class PowerReportBuilder
                     district.Booster,
                     Circuit.Sources[Circuit.Districts[d].Source].Booster.Volts,
                     ElectricCurrent.FromAmperes(_design.Amps[d]),
-                    district.Trip,
+                    district.OpensFrom,
                     PowerAt(volts.Live, volts.At),
                     PowerAt(fault.Live, fault.At));
             }

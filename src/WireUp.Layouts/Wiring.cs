@@ -114,6 +114,9 @@ public sealed record District(string Name, string Booster, ElectricCurrent Trip,
     /// it never opens. Empty where it opens after <see cref="Delay"/> at every current from <see cref="Trip"/> up.
     /// </summary>
     public ImmutableArray<TripPoint> Curve { get; init; } = [];
+
+    /// <summary>Lowest current at which its breaker is sure to open at all: <see cref="Trip"/>, or the first of its <see cref="Curve"/> where that is more.</summary>
+    public ElectricCurrent OpensFrom => Curve.IsEmpty || Curve[0].Current < Trip ? Trip : Curve[0].Current;
 }
 
 /// <summary>A point of a breaker's trip curve.</summary>

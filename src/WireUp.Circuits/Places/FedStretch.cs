@@ -39,7 +39,7 @@ public sealed record FedStretch
     /// <summary>Open-circuit voltage of that booster.</summary>
     public ElectricPotential SourceVolts => ElectricPotential.FromVolts(Feed.SourceVolts);
 
-    /// <summary>Trip current of that district.</summary>
+    /// <summary>Current at which its breaker trips, see <see cref="Layouts.District.OpensFrom"/>.</summary>
     public ElectricCurrent Trip => ElectricCurrent.FromAmperes(Feed.TripAmps);
 
     /// <summary>The place of the lowest volts under the design load, in closed form; of two equal ones the nearer to end a.</summary>

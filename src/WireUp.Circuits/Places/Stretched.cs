@@ -22,7 +22,7 @@ internal static class Stretched
     }
 
     private static StretchFeed Feed(DistrictStart start, CircuitSource source, double coinOhms) =>
-        new(start.District.Name, start.District.Booster, source.Volts, start.District.Trip.Amperes, coinOhms);
+        new(start.District.Name, start.District.Booster, source.Volts, start.District.OpensFrom.Amperes, coinOhms);
 
     /// <summary>A share of a short is linear along a length of track, its square quadratic: three values give the curve.</summary>
     private static Parabola SourceOhms(SourcePaths paths, in TrackSegment segment) => Parabola.Through(

@@ -1,6 +1,8 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using UnitsNet;
 using WireUp.Circuits;
+using WireUp.Circuits.Devices;
 using WireUp.Documents.Drawings;
 using WireUp.Layouts;
 using WireUp.Planning;
@@ -54,6 +56,12 @@ internal sealed class BookFacts
     /// <summary>Where on the work sheet its wires stand.</summary>
     public WorkSheetLines Lines { get; }
 
+    /// <summary>What breakers do in time.</summary>
+    public ProtectionReport Protection => field ??= Circuits.Devices.Protection.Of(Layout, Plan.Power);
+
+    /// <summary>The coin test of every solved district.</summary>
+    public ImmutableArray<CoinTest> CoinTests => [.. Plan.Power.Districts.Zip(Protection.Districts, (power, protection) => new CoinTest(power, protection))];
+
     /// <summary>Whether the lists leave out what is built.</summary>
     public bool OnlyNew { get; init; }
 
@@ -94,6 +102,8 @@ internal static class Figure
     public static string FineVolts(ElectricPotential value) => Text($"{value.Volts:0.00} V");
 
     public static string Amps(ElectricCurrent value) => value.Amperes >= 10 ? Text($"{value.Amperes:0} A") : Text($"{value.Amperes:0.0#} A");
+
+    public static string Time(Duration value) => value.Seconds < 1 ? Text($"{value.Milliseconds:0.##} ms") : Text($"{value.Seconds:0.##} s");
 
     public static string Ohms(ElectricResistance value) => Text($"{value.Ohms:0.00} Ω");
 

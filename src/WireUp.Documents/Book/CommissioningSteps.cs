@@ -67,10 +67,14 @@ internal static class CommissioningSteps
     private static IEnumerable<CommissioningStep> FullPower(BookFacts facts)
     {
         yield return new("Volts under load", "As listed below, district by district.", "as listed, to about 0.3 V");
-        yield return new("Coin test", "As listed below, then everywhere else a wheel can stand.", "trips within 0.5 s, three times out of three");
+        string not = Names(facts, coin => !coin.TripsInTime) is { Length: > 0 } names ? $" Not in {names}." : string.Empty;
+        yield return new("Coin test", $"As listed below, then everywhere else a wheel can stand.{not}", $"{CoinTest.Wanted}, three times out of three");
         if (facts.Wiring.Districts.Length > 1)
         {
-            yield return new("Only its own", "Coin in one district while trains run in the others.", "only that district stops");
+            string others = Names(facts, coin => coin.TripsInTime && coin.Protection.BoosterFirst is not null) is { Length: > 0 } late
+                ? $"; of {late} the booster may act first (see “Findings”)"
+                : string.Empty;
+            yield return new("Only its own", $"Coin in one district while trains run in the others.{not}", $"only that district stops{others}");
         }
 
         if (facts.Layout.Track.Any(piece => piece is Piece.Turntable or Piece.TransferTable))
@@ -95,8 +99,11 @@ internal static class CommissioningSteps
         }
 
         yield return new("Crawl", "The worst locomotive at a crawl over every route, both ways.", "no stop");
-        yield return new("Restart", "All locomotives on the rails; switch off; switch on.", "every breaker closes again");
+        string open = Names(facts, coin => coin.Protection.Restart?.OpensAfter is not null) is { Length: > 0 } again ? $"; as worked out {again} will not (see “Findings”)" : string.Empty;
+        yield return new("Restart", "All locomotives on the rails; switch off; switch on.", $"every breaker closes again{open}");
         yield return new("Warmth", "Run the full session for half an hour, then feel joints, taps and devices.", "nothing more than 15 K above the room");
         yield return new("Off", "Use the one switch that cuts every supply.", "everything dead, lamp out");
     }
+
+    private static string Names(BookFacts facts, Func<CoinTest, bool> are) => string.Join(", ", facts.CoinTests.Where(are).Select(coin => facts.District(coin.Power.District)));
 }

@@ -72,7 +72,7 @@ internal static class DistrictChapter
 
     private static void WriteTests(BookFacts facts, District district, BookFlow flow)
     {
-        if (facts.Plan.Power.Districts.FirstOrDefault(solved => solved.District == district.Name) is not { } power) return;
+        if (facts.CoinTests.FirstOrDefault(coin => coin.Power.District == district.Name) is not { Power: var power } coin) return;
         flow.Subheading("Tests");
         flow.Table(Table.Of(
             [Column.Wide("What", 2), Column.Wide("Expected", 3), new("Measured"), Column.TickBoxes("passed")],
@@ -83,7 +83,11 @@ internal static class DistrictChapter
                     Figure.FineVolts(facts.VoltsUnder(UnitsNet.ElectricCurrent.FromAmperes(1), power, power.LowestFault)),
                     "________",
                     string.Empty),
-                new Row($"Coin at {facts.Place(power.LowestFault.At)}, three times", $"trips within 0.5 s; {Figure.Amps(power.LowestFault.FaultCurrent)}, {Figure.Times(power.FaultOverTrip)} its trip", string.Empty, string.Empty),
+                new Row(
+                    coin.TripsInTime ? $"Coin at {facts.Place(power.LowestFault.At)}, three times" : $"No coin yet at {facts.Place(power.LowestFault.At)}",
+                    $"{coin.Verdict}; {Figure.Amps(power.LowestFault.FaultCurrent)}, {Figure.Times(power.FaultOverTrip)} its trip{(coin.TripsInTime ? string.Empty : $"; {coin.Remedy} first")}",
+                    string.Empty,
+                    coin.Box),
             ]));
     }
 }

@@ -71,10 +71,10 @@ internal static class PowerChapter
                 Column.Names("District"), Column.Figures("Design load"), Column.Figures("Lowest volts"), Column.Figures("Drop"),
                 Column.Wide("at"), Column.Figures("Short circuit"), Column.Wide("at"), Column.Figures("÷ trip"), Column.Names("Coin test"),
             ],
-            facts.Plan.Power.Districts.Select(district => VerdictRow(facts, district))));
+            facts.CoinTests.Select(coin => VerdictRow(facts, coin.Power, coin.TripsInTime ? "trips" : coin.Verdict))));
     }
 
-    private static Row VerdictRow(BookFacts facts, DistrictPower district) => new(
+    private static Row VerdictRow(BookFacts facts, DistrictPower district, string coinTest) => new(
         facts.District(district.District),
         Figure.Amps(district.DesignLoad),
         Figure.Volts(district.LowestVolts.Volts),
@@ -83,7 +83,7 @@ internal static class PowerChapter
         Figure.Amps(district.LowestFault.FaultCurrent),
         facts.Place(district.LowestFault.At),
         Figure.Times(district.FaultOverTrip),
-        district.CoinTestPasses ? "trips" : "DOES NOT TRIP");
+        coinTest);
 
     private static void WriteGauges(BookFacts facts, BookFlow flow)
     {

@@ -40,7 +40,7 @@ internal static class PowerDiagram
         Line(page, new(supplyBox.Right, middle), new(boosterBox.Left, middle));
         Line(page, new(boosterBox.Right, middle), new(split, middle));
         Words(page, supplyBox, supply is null ? ["supply", "not stated"] : [supply.Name, Figure.Text($"{supply.Output.Volts:0.##} V {(supply.Alternating ? "AC" : "DC")}, {supply.Rating.Watts:0.#} {(supply.Alternating ? "VA" : "W")}"), supply.Class == SupplyClass.Limited ? "energy-limited" : "not energy-limited"]);
-        Words(page, boosterBox, booster is null ? [boosterName, "not stated"] : [booster.Name, Figure.Text($"{booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A"), $"off after {Time(booster.Delay.Seconds)}"]);
+        Words(page, boosterBox, booster is null ? [boosterName, "not stated"] : [booster.Name, Figure.Text($"{booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A"), $"off after {Figure.Time(booster.Delay)}"]);
         double first = box.Top + (RowHeight / 2);
         if (rows.Length > 1) Line(page, new(split, first), new(split, first + ((rows.Length - 1) * RowHeight)));
         foreach ((int index, District district) in rows.Index()) DrawDistrict(facts, page, district, split, first + (index * RowHeight), box.Right, unit);
@@ -56,7 +56,7 @@ internal static class PowerDiagram
         double left = split + (1.5 * unit);
         Text(page, left, y - 4.3, facts.District(district.Name), rails - left - 1, bold: true);
         int feeders = facts.Wiring.Feeders.Count(feeder => feeder.District == district.Name);
-        Text(page, beyond + 1, y - 1, $"{Figure.Amps(district.Trip)}, {Time(district.Delay.Seconds)}; {Figure.Count(feeders, "feeder", "feeders")}", rails - beyond - 2);
+        Text(page, beyond + 1, y - 1, $"{Figure.Amps(district.Trip)}, {ShowChapter.OpensAfter(district)}; {Figure.Count(feeders, "feeder", "feeders")}", rails - beyond - 2);
         Text(page, left, y + 4.8, Bus(facts, district), rails - left - 1);
         SceneBox track = new(rails, y - 5.2, right, y + 5.2);
         Words(page, track, facts.Plan.Power.Districts.FirstOrDefault(solved => solved.District == district.Name) is { } power ? Rails(facts, power) : ["feeds no rail"]);
@@ -110,6 +110,4 @@ internal static class PowerDiagram
     }
 
     private static void Line(BookPage page, ScenePoint from, ScenePoint to) => page.Add(new Shape.Line("diagram", [from, to], false, Wire));
-
-    private static string Time(double seconds) => seconds < 1 ? Figure.Text($"{seconds * 1000:0.##} ms") : Figure.Text($"{seconds:0.##} s");
 }

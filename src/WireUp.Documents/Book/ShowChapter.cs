@@ -23,11 +23,14 @@ internal static class ShowChapter
             ],
             [
                 .. facts.Wiring.Boosters.Select(booster => new Row(
-                    booster.Name, facts.Layout.Control == ControlSystem.Command ? "booster" : "controller", Figure.Amps(booster.Amps), Time(booster.Delay.Seconds), "–", booster.Supply ?? "not stated", string.Empty, string.Empty)),
+                    booster.Name, facts.Layout.Control == ControlSystem.Command ? "booster" : "controller", Figure.Amps(booster.Amps), Figure.Time(booster.Delay), "–", booster.Supply ?? "not stated", string.Empty, string.Empty)),
                 .. facts.Wiring.Districts.Select(district => new Row(
-                    facts.District(district.Name), district.Reversing ? "auto-reverser" : "breaker", Figure.Amps(district.Trip), Time(district.Delay.Seconds), Time(district.Reclose.Seconds), district.Booster, string.Empty, string.Empty)),
+                    facts.District(district.Name), district.Reversing ? "auto-reverser" : "breaker", Figure.Amps(district.Trip), OpensAfter(district), Figure.Time(district.Reclose), district.Booster, string.Empty, string.Empty)),
             ]));
     }
+
+    /// <summary>How soon its breaker opens.</summary>
+    public static string OpensAfter(District district) => district.Curve.IsEmpty ? Figure.Time(district.Delay) : "by its curve";
 
     /// <summary>A sheet of its own, to hang up at the railway.</summary>
     public static void WriteHandover(BookFacts facts, BookFlow flow)
@@ -57,11 +60,12 @@ internal static class ShowChapter
         if (facts.Layout.Track.OfType<Piece.Section>().Any(section => section.LiftOut)) yield return "Put the lift-out sections in.";
         yield return "Meter between legs A and B of every district, nothing on the rails: no short.";
         yield return "One supply after the other on. Every breaker stays closed.";
-        foreach (District district in facts.Wiring.Districts)
+        foreach (CoinTest coin in facts.CoinTests) yield return $"District {facts.District(coin.Power.District)}: {coin.AtSetUp(facts)}";
+        foreach (string district in facts.Wiring.Feeders.Select(feeder => feeder.District).Distinct().Except(facts.Plan.Power.Districts.Select(solved => solved.District)))
         {
-            Circuits.DistrictPower? power = facts.Plan.Power.Districts.FirstOrDefault(solved => solved.District == district.Name);
-            if (power is not null) yield return $"District {facts.District(district.Name)}: coin at {facts.Place(power.LowestFault.At)}; its breaker opens at once, all others stay closed.";
+            yield return $"District {facts.District(district)}: leave it off. What a short there draws was not worked out (see “Findings”).";
         }
+
 
         yield return "One locomotive at a crawl over every route. Then the public.";
     }
@@ -118,6 +122,4 @@ internal static class ShowChapter
         if (wiring.Gaps.Any(gap => gap.At is GapPlace.InJoint)) yield return ("Insulated rail joiner", "6", "gaps");
         yield return ("Meter, test lamp or load of 10 to 15 Ω, 25 W, coin", "1", "finding out");
     }
-
-    private static string Time(double seconds) => seconds < 1 ? Figure.Text($"{seconds * 1000:0.##} ms") : Figure.Text($"{seconds:0.##} s");
 }

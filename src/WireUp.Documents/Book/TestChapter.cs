@@ -64,21 +64,22 @@ internal static class TestChapter
         flow.Intro(
             "Lay a coin across the rails at the place named, three times; then at the end of every siding, on every leg of every turnout and on "
             + "every bridge. The breaker must trip within half a second each time and leave no mark. Take the coin away at once if it does not.");
+        foreach (CoinTest coin in facts.CoinTests.Where(coin => !coin.TripsInTime)) flow.Point($"Not in {facts.District(coin.Power.District)}:", coin.AtSetUp(facts));
         flow.Table(Table.Of(
             [
                 Column.Names("District"), Column.Wide("Worst place"), Column.Figures("Trips at"), Column.Figures("Expected short circuit"),
                 Column.Figures("÷ trip"), Column.TickBoxes("1st"), Column.TickBoxes("2nd"), Column.TickBoxes("3rd"), Column.TickBoxes("others ran on"),
             ],
-            facts.Plan.Power.Districts.Select(district => new Row(
-                facts.District(district.District),
-                facts.Place(district.LowestFault.At),
-                Figure.Amps(district.Trip),
-                Figure.Amps(district.LowestFault.FaultCurrent),
-                Figure.Times(district.FaultOverTrip),
-                string.Empty,
-                string.Empty,
-                string.Empty,
-                facts.Plan.Power.Districts.Length > 1 ? string.Empty : Row.NoBox))));
+            facts.CoinTests.Select(coin => new Row(
+                facts.District(coin.Power.District),
+                facts.Place(coin.Power.LowestFault.At),
+                Figure.Amps(coin.Power.Trip),
+                Figure.Amps(coin.Power.LowestFault.FaultCurrent),
+                Figure.Times(coin.Power.FaultOverTrip),
+                coin.Box,
+                coin.Box,
+                coin.Box,
+                facts.Plan.Power.Districts.Length > 1 ? coin.Box : Row.NoBox))));
     }
 
     private static void WriteReversers(BookFacts facts, BookFlow flow)

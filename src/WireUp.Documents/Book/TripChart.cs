@@ -22,8 +22,7 @@ internal static class TripChart
             "Time until a device opens, over the current through it: it never opens left of its line. A breaker’s line should lie left of its "
             + "booster’s and below it. The thick part of a breaker’s line holds the currents of a short in its district, from a coin at the worst place to one "
             + "right behind the breaker. The booster carries what its other districts draw besides. The supply’s rating is no trip: what it does beyond it is its maker’s to say.");
-        ProtectionReport protection = Protection.Of(facts.Layout, facts.Plan.Power);
-        foreach (Booster booster in boosters) flow.Draw(Height, (page, box) => Draw(facts, protection, booster, page, box));
+        foreach (Booster booster in boosters) flow.Draw(Height, (page, box) => Draw(facts, facts.Protection, booster, page, box));
     }
 
     private static District[] Districts(BookFacts facts, Booster booster) => [.. facts.Wiring.Districts.Where(district =>

@@ -99,7 +99,7 @@ internal sealed class SessionBuilder
     private SessionReading Breaker(MeterReading.Breaker reading, CaseCircuit circuit)
     {
         District district = _graph.Layout.Wiring.Districts.First(item => item.Name == reading.District);
-        double trip = district.Trip.Amperes;
+        double trip = district.OpensFrom.Amperes;
         return new(reading, Probe.Current(circuit, circuit.BreakerOf(reading.District), null), reading.Trips ? trip : 0, trip / 10, trip) { Full = trip };
     }
 

@@ -77,9 +77,9 @@ internal sealed class Trips
 
     /// <summary>A supply of limited current gives way before the breaker behind it trips, where it can give less than that.</summary>
     private static IEnumerable<Guard> Breakers(CaseCircuit circuit) => circuit.Circuit.Districts
-        .Where(district => !(circuit.Case.Supply is { } supply && supply.Booster == district.District.Booster && supply.Amps < district.District.Trip))
+        .Where(district => !(circuit.Case.Supply is { } supply && supply.Booster == district.District.Booster && supply.Amps < district.District.OpensFrom))
         .Select(district => (district, Branch: circuit.BreakerOf(district.District.Name)))
-        .Select(entry => new Guard(Probe.Current(circuit, entry.Branch, null), entry.district.District.Trip.Amperes, entry.district.District.Name, entry.Branch));
+        .Select(entry => new Guard(Probe.Current(circuit, entry.Branch, null), entry.district.District.OpensFrom.Amperes, entry.district.District.Name, entry.Branch));
 
     private static IEnumerable<Guard> Limits(CaseCircuit circuit)
     {

@@ -92,6 +92,6 @@ internal sealed record LoadAnswer(
         .. from district in layout.Wiring.Districts
            let amps = items.Where(item => item.District == district.Name).Sum(item => item.Drawn ?? 0)
            where amps > 0
-           select (district.Name, amps, district.Trip.Amperes),
+           select (district.Name, amps, district.OpensFrom.Amperes),
     ];
 }

@@ -218,7 +218,15 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
     {
         terminal.Markup($"[bold]{Words.Plain(plan.Before.Name)}[/]: {Words.Count(plan.Proposals.Length, "proposal", "proposals")}");
         terminal.Show(Tables.ProposalCounts(plan));
-        terminal.Show(Tables.Objectives(plan));
+        if (plan.Proposals.IsEmpty)
+        {
+            terminal.Markup("Nothing was proposed, so there is nothing to compare with the fewest possible.");
+        }
+        else
+        {
+            terminal.Show(Tables.Objectives(plan));
+        }
+
         terminal.Show(Tables.Gauges(plan));
         terminal.Show(Tables.Districts(plan.Power, plan.After.Lengths));
         FindingText.Write(terminal, plan.Findings, plan.After.Lengths);
@@ -227,9 +235,9 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             terminal.Markup($"[bold red]remains[/] {Words.Plain(remains)}");
         }
 
-        terminal.Markup(plan.IsFinished
-            ? "[bold]The plan passes its own checks: no error, and a coin trips every breaker.[/]"
-            : "[bold red]The plan is not finished.[/]");
+        terminal.Markup(!plan.IsFinished ? "[bold red]The plan is not finished.[/]"
+            : plan.Power.Districts.IsEmpty ? "[bold]No district feeds any rail: there is no wiring to check.[/]"
+            : "[bold]The plan passes its own checks: no error, and a coin trips every breaker.[/]");
         bool forOneCab = plan.After is { Control: ControlSystem.Direct, Wiring.Switches.IsEmpty: true };
         if (forOneCab)
         {
