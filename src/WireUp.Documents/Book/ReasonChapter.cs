@@ -20,7 +20,7 @@ internal static class ReasonChapter
         flow.SectionHere(GapTitle, 60);
         if (facts.Wiring.Gaps.IsEmpty)
         {
-            flow.Paragraph("This railway needs no gaps.");
+            flow.Paragraph("This railway has no gaps.");
             return;
         }
 
@@ -73,6 +73,12 @@ internal static class ReasonChapter
     {
         if (facts.Plan.Objectives.IsEmpty) return;
         flow.Subheading("How good the plan is");
+        if (facts.Plan.Proposals.IsEmpty)
+        {
+            flow.Paragraph("Nothing was proposed, so there is nothing to compare with the fewest possible.");
+            return;
+        }
+
         flow.Table(Table.Of(
             [Column.Wide("What was kept small"), Column.Figures("Plan"), Column.Figures("No plan needs less than"), new("So")],
             facts.Plan.Objectives.Select(objective => new Row(

@@ -107,6 +107,20 @@ public sealed class WiringBookTests
     }
 
     [Fact]
+    public void How_good_a_plan_is_is_a_table_only_where_something_was_proposed()
+    {
+        const string Nothing = "Nothing was proposed, so there is nothing to compare with the fewest possible.";
+        string[] planned = Texts(TestPlans.Balloon), built = Texts(TestPlans.Balloon with { Proposals = [] });
+
+        Assert.Contains("proved the best", planned);
+        Assert.DoesNotContain(Nothing, planned);
+        Assert.DoesNotContain("proved the best", built);
+        Assert.Contains(Nothing, built);
+
+        static string[] Texts(PlanResult plan) => [.. TestBook.Pages(plan).SelectMany(page => page.Texts).Select(text => text.Content)];
+    }
+
+    [Fact]
     public void The_cover_says_whether_the_plan_is_ready()
     {
         Assert.Contains(TestBook.Pages(TestPlans.Balloon)[0].Texts, text => text.Content == "Ready to build");
