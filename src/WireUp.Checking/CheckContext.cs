@@ -11,15 +11,12 @@ namespace WireUp.Checking;
 /// <param name="Graph">The rails.</param>
 /// <param name="Polarity">What they say about polarity.</param>
 /// <param name="Track">The track as trains drive it.</param>
-/// <param name="Power">The solved circuit, the worst of every set of positions that was solved.</param>
-internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerReport Power)
+/// <param name="Survey">The solved circuit, the worst of every set of positions that was solved.</param>
+internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerSurvey Survey)
 {
     private OrderedDictionary<string, double>? _metresOfDistricts;
     private ProtectionReport? _protection;
     private MeetingLoads? _meeting;
-
-    /// <summary>Track that has current only in positions that were not solved, because there are too many sets of them.</summary>
-    internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
 
     /// <summary>Metres of track that each district powers, in order of first section.</summary>
     internal OrderedDictionary<string, double> MetresOfDistricts => _metresOfDistricts ??= SumMetres();
@@ -29,6 +26,8 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
 
     /// <summary>What several cabs or controllers do to each other.</summary>
     internal CabReport Cabs { get; init; } = CabReport.None;
+
+    internal PowerReport Power => Survey.Power;
 
     internal Layout Layout => Graph.Layout;
 
@@ -40,9 +39,9 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
     internal ScaleRow Scale => ScaleTable.FindOrUsual(Layout.Scale);
 
     /// <summary>
-    /// Whether some wires are shorted always, so that volts and fault currents would say nothing about the railway as it is meant.
+    /// Whether some wires are shorted however the turnouts stand, so that volts and fault currents would say nothing about the railway as it is meant.
     /// </summary>
-    internal bool IsShorted => !Wiring.Feeders.IsEmpty && HasStandingFault;
+    internal bool IsShorted => !Wiring.Feeders.IsEmpty && (HasStandingFault || Survey.IsShorted);
 
     /// <summary>What breakers, wires and signal do in time; nothing where a standing short makes it meaningless.</summary>
     internal ProtectionReport Protection => _protection ??= Circuits.Devices.Protection.Of(Layout, Power with { Districts = Districts });

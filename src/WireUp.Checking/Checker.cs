@@ -8,7 +8,7 @@ namespace WireUp.Checking;
 /// <summary>What a check came to.</summary>
 /// <param name="Findings">Every finding, ordered by code, within a code in the order of the layout.</param>
 /// <param name="Power">
-/// The solved circuit: of each district and section the worst over the turnout positions that bring current to all its track.
+/// The solved circuit: of each district and section the worst over the turnout positions that bring current to all its track without making a short.
 /// </param>
 public sealed record CheckReport(ImmutableArray<Finding> Findings, PowerReport Power)
 {
@@ -26,8 +26,8 @@ public static class Checker
     {
         RailGraph graph = RailGraph.Build(layout);
         PolarityReport polarity = Polarity.Analyse(graph, cancellationToken: cancellationToken);
-        (PowerReport power, ImmutableArray<SwitchedTrack> unsolved) = PowerSurvey.Solve(graph, polarity, cancellationToken);
-        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), power) { Unsolved = unsolved };
+        PowerSurvey survey = PowerSurvey.Of(graph, polarity, cancellationToken);
+        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), survey);
         context = context with { Cabs = Cabs.Analyse(graph, polarity, context.Ways) };
 
         ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
@@ -37,6 +37,6 @@ public static class Checker
             findings.AddRange(rule.Check(context).Select(finding => finding.Told(layout)));
         }
 
-        return new(findings.ToImmutable(), power) { Cabs = context.Cabs };
+        return new(findings.ToImmutable(), survey.Power) { Cabs = context.Cabs };
     }
 }

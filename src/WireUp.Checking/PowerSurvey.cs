@@ -5,53 +5,51 @@ using WireUp.Rails;
 
 namespace WireUp.Checking;
 
-/// <summary>
-/// Solves a layout in as many sets of turnout positions as it takes to bring current to all track that gets it through blades or
-/// contacts, and keeps the worst of each district and section.
-/// </summary>
-internal static class PowerSurvey
+/// <summary>What solving a layout in several sets of turnout positions came to.</summary>
+/// <param name="Power">The worst of each district and section.</param>
+internal sealed record PowerSurvey(PowerReport Power)
 {
     /// <summary>No more sets of positions than this are solved.</summary>
     internal const int MostSets = 64;
 
-    /// <summary>Solves.</summary>
-    /// <returns>The worst of all sets, and the track whose positions were not solved any more.</returns>
-    internal static (PowerReport Power, ImmutableArray<SwitchedTrack> Left) Solve(
-        RailGraph graph, PolarityReport polarity, CancellationToken cancellationToken)
+    /// <summary>Whether wires of opposite polarity are joined however the turnouts stand, so that the figures are of a short.</summary>
+    internal bool IsShorted { get; init; }
+
+    /// <summary>Track whose positions were not solved any more, because there are too many sets of them.</summary>
+    internal ImmutableArray<SwitchedTrack> TooMany { get; init; } = [];
+
+    /// <summary>Track that has current only in positions that join wires of opposite polarity.</summary>
+    internal ImmutableArray<SwitchedTrack> Shorted { get; init; } = [];
+
+    /// <summary>
+    /// Solves a layout in as many sets of turnout positions as it takes to bring current to all track that gets it through blades or contacts,
+    /// in positions without a short.
+    /// </summary>
+    internal static PowerSurvey Of(RailGraph graph, PolarityReport polarity, CancellationToken cancellationToken)
     {
-        PowerReport worst = PowerAnalysis.Solve(graph, PowerOptions.Default, cancellationToken);
-        List<ImmutableSortedDictionary<PieceId, string>> sets = [Normal(graph)];
-        ImmutableArray<SwitchedTrack>.Builder left = ImmutableArray.CreateBuilder<SwitchedTrack>();
-        foreach (SwitchedTrack track in polarity.Switched.Concat(SwitchedFeeders(graph.Layout)).Where(track => !track.LiveWhen.IsEmpty))
+        ClearPositions clear = new(graph, polarity);
+        ImmutableSortedDictionary<PieceId, string> none = ImmutableSortedDictionary<PieceId, string>.Empty;
+        ImmutableSortedDictionary<PieceId, string>? first = clear.With(none);
+        List<ImmutableSortedDictionary<PieceId, string>> sets = [first ?? clear.Normal];
+        List<SwitchedTrack> tooMany = [], shorted = [];
+        foreach (SwitchedTrack track in first is null ? [] : polarity.Switched.Concat(SwitchedFeeders(graph.Layout)).Where(track => !track.LiveWhen.IsEmpty))
         {
-            int fitting = sets.FindIndex(set => Agree(set, track.LiveWhen));
-            if (fitting < 0 && sets.Count > MostSets)
-            {
-                left.Add(track);
-            }
-            else if (fitting < 0)
-            {
-                sets.Add(track.LiveWhen);
-            }
-            else if (fitting > 0)
-            {
-                sets[fitting] = sets[fitting].SetItems(track.LiveWhen);
-            }
+            int fitting = Agree(sets[0], track.LiveWhen) ? 0
+                : sets.FindIndex(1, set => Agree(set, track.LiveWhen) && clear.With(set.SetItems(track.LiveWhen)) is not null);
+            if (fitting > 0) sets[fitting] = sets[fitting].SetItems(track.LiveWhen);
+            else if (fitting < 0 && clear.With(track.LiveWhen) is null) shorted.Add(track);
+            else if (fitting < 0 && sets.Count > MostSets) tooMany.Add(track);
+            else if (fitting < 0) sets.Add(track.LiveWhen);
         }
 
+        PowerReport worst = PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = sets[0] }, cancellationToken);
         foreach (ImmutableSortedDictionary<PieceId, string> set in sets.Skip(1))
         {
-            worst = Worse(worst, PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = set }, cancellationToken));
+            worst = Worse(worst, PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = clear.With(set)! }, cancellationToken));
         }
 
-        return (worst, left.ToImmutable());
+        return new(worst) { IsShorted = first is null, TooMany = [.. tooMany], Shorted = [.. shorted] };
     }
-
-    private static ImmutableSortedDictionary<PieceId, string> Normal(RailGraph graph) => graph.Layout.Track.Select(piece => piece.Id)
-        .Concat(graph.Layout.Wiring.Switches.Select(item => item.Name))
-        .Select(owner => (Owner: owner, Positions: graph.PositionsOf(owner)))
-        .Where(pair => !pair.Positions.IsEmpty)
-        .ToImmutableSortedDictionary(pair => pair.Owner, pair => pair.Positions[0]);
 
     /// <summary>Each feeder that conducts in one position only, as track that is live then: its own wires and cab are to be judged too.</summary>
     private static IEnumerable<SwitchedTrack> SwitchedFeeders(Layout layout) =>

@@ -1,4 +1,5 @@
 using WireUp.Circuits;
+using WireUp.Rails;
 
 namespace WireUp.Checking.Rules;
 
@@ -23,12 +24,22 @@ internal sealed class LimitsNotChecked : Rule
             yield return Say($"Part of the circuit has no figures: {problem.Message.TrimEnd('.')}.", "Mend the place named and check again.", problem.At);
         }
 
-        if (!context.Unsolved.IsEmpty)
+        if (Sections(context.Survey.TooMany) is { Length: > 0 } tooMany)
         {
             yield return Say(
-                $"Volts and fault currents of {Words.List(context.Unsolved.Select(track => track.Section.ToString()).Distinct())} were not checked, because more than {PowerSurvey.MostSets} sets of turnout positions would be needed.",
-                $"Put a feeder at {Words.Quote(context.Unsolved[0].Section)}, beyond gaps in the rails that come from the frogs.",
-                context.Unsolved.Select(track => track.Section.ToString()).Distinct());
+                $"Volts and fault currents of {Words.List(tooMany)} were not checked, because more than {PowerSurvey.MostSets} sets of turnout positions would be needed.",
+                $"Put a feeder at {Words.Quote(tooMany[0])}, beyond gaps in the rails that come from the frogs.",
+                tooMany);
+        }
+
+        if (Sections(context.Survey.Shorted) is { Length: > 0 } shorted)
+        {
+            yield return Say(
+                $"Volts and fault currents of {Words.List(shorted)} were not checked, because the positions that bring current there join rails of opposite polarity.",
+                "Mend the shorts above and check again.",
+                shorted);
         }
     }
+
+    private static string[] Sections(IEnumerable<SwitchedTrack> tracks) => [.. tracks.Select(track => track.Section.ToString()).Distinct()];
 }

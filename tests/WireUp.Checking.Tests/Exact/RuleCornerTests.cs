@@ -75,7 +75,8 @@ public sealed class RuleCornerTests
     public void Track_whose_positions_were_too_many_to_solve_is_told_once_a_section()
     {
         ImmutableSortedDictionary<PieceId, string> when = ImmutableSortedDictionary<PieceId, string>.Empty.Add(T1, "through");
-        CheckContext context = Context(Turnout().Feed("d", "toe@1")) with { Unsolved = [new(new("left"), 0, 1, when), new(new("left"), 1, 2, when), new(new("right"), 0, 2, when)] };
+        CheckContext context = Context(Turnout().Feed("d", "toe@1"));
+        context = context with { Survey = context.Survey with { TooMany = [new(new("left"), 0, 1, when), new(new("left"), 1, 2, when), new(new("right"), 0, 2, when)] } };
         Finding found = Assert.Single(new LimitsNotChecked().Check(context));
         Assert.Equal(
             "Volts and fault currents of \"left\" and \"right\" were not checked, because more than 64 sets of turnout positions would be needed.", found.Message);
@@ -124,6 +125,28 @@ public sealed class RuleCornerTests
         Assert.StartsWith("In reversing district \"turn\" it is 1.5 m from gap \"one@0.8 m\" to gap \"two@0.3 m\"", found.Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(true, "wires or a split ring")]
+    [InlineData(false, "wires")]
+    public void Switched_track_is_told_in_words_of_what_switches_it(bool turns, string feed)
+    {
+        Piece bridge = turns
+            ? new Piece.Turntable(new("bridge"), 4, UnitsNet.Length.FromMeters(0.3)) { Feed = BridgeFeed.Roads }
+            : new Piece.TransferTable(new("bridge"), 4, UnitsNet.Length.FromMeters(0.3)) { Feed = BridgeFeed.Roads };
+        PlanBuilder plan = new PlanBuilder().Sections("near far").Piece(bridge).Chain(turns ? "near > bridge.t1" : "near > bridge.w1").Chain(turns ? "bridge.t3 > far" : "bridge.e1 > far").Feed("d", "near@1");
+
+        ImmutableArray<Finding> found = Checks.Of(plan, "WU3013");
+
+        Assert.Equal(
+            [
+                ("The bridge of \"bridge\" has current only from the road that it stands at, and none while it moves.", $"Feed the bridge by {feed} of its own, or leave it so where sound and lights may go out as it moves."),
+                ($"\"far\" has current only while \"bridge\" is set to {(turns ? "t1" : "1")}, over its bridge.", "Put a feeder at \"far\", its legs as the bridge brings them."),
+            ],
+            found.Select(finding => (finding.Message, finding.Remedy)).OrderByDescending(words => words.Message.StartsWith("The bridge", StringComparison.Ordinal)));
+        Assert.Equal("\"right\" has current only while \"T1\" is set to diverging, through its blades.", Assert.Single(Checks.Of(
+            new PlanBuilder().Sections("toe left right").Turnouts("T1", frog: FrogKind.Live).Chain("toe > T1.points").Chain("T1.through > left").Chain("T1.diverging > right").Feed("d", "toe@1", "left@1").Gap("T1.through"), "WU3013")).Message);
+    }
+
     private static PlanBuilder Turnout() => new PlanBuilder().Sections("toe left right").Turnouts("T1")
         .Chain("toe > T1.points").Chain("T1.through > left").Chain("T1.diverging > right");
 
@@ -134,6 +157,6 @@ public sealed class RuleCornerTests
     private static CheckContext Context(PlanBuilder plan)
     {
         RailGraph graph = plan.Graph();
-        return new(graph, Polarity.Analyse(graph, cancellationToken: TestContext.Current.CancellationToken), TrackGraph.Of(graph.Index), new PowerReport());
+        return new(graph, Polarity.Analyse(graph, cancellationToken: TestContext.Current.CancellationToken), TrackGraph.Of(graph.Index), new(new PowerReport()));
     }
 }
