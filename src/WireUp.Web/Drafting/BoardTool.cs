@@ -11,9 +11,9 @@ public sealed record BoardTool(string Word, string Title, string Hint)
     internal static readonly BoardTool Choose = new("choose", "Choose", "Touch a piece to change it. A chosen section shows its corners: drag them.");
 
     internal static readonly BoardTool Curve = new("curve", "Lay curved track", "Touch points along the middle of a track; the line bends smoothly through them, and out of track it begins at. "
-        + "Enter, a double click or Finish ends it. Escape gives it up, Backspace takes the last point back. With the keyboard, arrows move the plan and the space bar puts a point into its middle.");
+        + "Enter, a double click or Finish ends it. Escape discards it, Backspace undoes the last point. With the keyboard, arrows move the plan and the space bar puts a point into its middle.");
 
-    internal static readonly BoardTool Straight = new("straight", "Lay straight track", "Touch the corners of a track; the line is straight from each to the next. Enter, a double click or Finish ends it; Escape gives it up.");
+    internal static readonly BoardTool Straight = new("straight", "Lay straight track", "Touch the corners of a track; the line is straight from each to the next. Enter, a double click or Finish ends it; Escape discards it.");
 
     internal static readonly BoardTool Measure = new("measure", "Set the scale", "Touch two points of the picture whose distance you know, then say how far apart they are.");
 

@@ -23,7 +23,7 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
         Option<bool> pairs = new("--pairs") { Description = "Try two faults at a time as well." };
         Option<FileInfo?> picture = new("--picture") { Description = "Picture of the plan with the suspected places lettered: .svg, .png or .pdf." };
         CureArguments.Options cure = new();
-        Option<int?> survey = new("--survey") { Description = "Print the so many parts most worth measuring once a year; needs no readings." };
+        Option<int?> survey = new("--survey") { Description = "Print this many parts, those most worth measuring once a year; needs no readings." };
         Option<LengthStyle?> lengths = Common.Lengths();
         Option<bool> json = Common.Json();
         VerbCommand command = new("diagnose", """
@@ -42,7 +42,7 @@ internal sealed class DiagnoseVerb(LayoutFiles files, Terminal terminal)
               stops at siding@1 m when T1.diverging           runs, slows, stops, dead
               short in east when T1.diverging                 no short in east
               pressing at T1.points helps                     does not help
-            A symptom in free words ('short while the turnout moves') is answered from the list of the trade.
+            A symptom in free words ('short while the turnout moves') is answered from a list of common causes.
 
             Examples:
               wireup diagnose club.layout.yaml --symptom 'stops at spur@0.6 m'

@@ -80,7 +80,7 @@ public sealed partial class FindingPageTests
     {
         RailGraph graph = RailGraph.Build(HardPlans.Clauses(4, [[1, 2], [3, 4], [-1, -2]]));
         PolarityReport cut = Polarity.Analyse(graph, new() { SearchBudget = 1 }, TestContext.Current.CancellationToken);
-        CheckContext context = new(graph, cut, TrackGraph.Of(graph.Index), new(new PowerReport()));
+        CheckContext context = new(graph, cut, TrackGraph.Of(graph.Index), new PowerReport());
         Finding found = Assert.Single(new Checking.Rules.SearchGivenUp().Check(context));
         Assert.Equal("WU3012", found.Code);
         Assert.NotEmpty(cut.Undecided);

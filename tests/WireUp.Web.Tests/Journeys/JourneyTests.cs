@@ -147,7 +147,7 @@ public sealed partial class JourneyTests(Browser browser)
         await seen.Page.WaitForFunctionAsync($"before => {Rails} !== before", before);
 
         await seen.Page.ReloadAsync();
-        await seen.Page.GetByRole(AriaRole.Button, new() { Name = "Turnouts back" }).ClickAsync();
+        await seen.Page.GetByRole(AriaRole.Button, new() { Name = "Reset turnouts" }).ClickAsync();
         await seen.RemembersAsync("/check");
         await seen.Page.WaitForFunctionAsync($"before => {Rails} === before", before);
         Assert.Empty(seen.Complaints);
