@@ -11,12 +11,21 @@ namespace WireUp.Checking;
 /// <param name="Graph">The rails.</param>
 /// <param name="Polarity">What they say about polarity.</param>
 /// <param name="Track">The track as trains drive it.</param>
-/// <param name="Survey">The solved circuit, the worst of every set of positions that was solved.</param>
-internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerSurvey Survey)
+/// <param name="Power">The solved circuit, the worst of every set of positions that was solved.</param>
+internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, TrackGraph Track, PowerReport Power)
 {
     private OrderedDictionary<string, double>? _metresOfDistricts;
     private ProtectionReport? _protection;
     private MeetingLoads? _meeting;
+
+    /// <summary>Track that has current only in positions that were not solved, because there are too many sets of them.</summary>
+    internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
+
+    /// <summary>Track that has current only in positions that join wires of opposite polarity.</summary>
+    internal ImmutableArray<SwitchedTrack> FedByShort { get; init; } = [];
+
+    /// <summary>Whether no positions were found that do not join wires of opposite polarity.</summary>
+    internal bool HasNoClearPositions { get; init; }
 
     /// <summary>Metres of track that each district powers, in order of first section.</summary>
     internal OrderedDictionary<string, double> MetresOfDistricts => _metresOfDistricts ??= SumMetres();
@@ -26,8 +35,6 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
 
     /// <summary>What several cabs or controllers do to each other.</summary>
     internal CabReport Cabs { get; init; } = CabReport.None;
-
-    internal PowerReport Power => Survey.Power;
 
     internal Layout Layout => Graph.Layout;
 
@@ -41,7 +48,7 @@ internal sealed record CheckContext(RailGraph Graph, PolarityReport Polarity, Tr
     /// <summary>
     /// Whether some wires are shorted however the turnouts stand, so that volts and fault currents would say nothing about the railway as it is meant.
     /// </summary>
-    internal bool IsShorted => !Wiring.Feeders.IsEmpty && (HasStandingFault || Survey.IsShorted);
+    internal bool IsShorted => !Wiring.Feeders.IsEmpty && (HasStandingFault || HasNoClearPositions);
 
     /// <summary>What breakers, wires and signal do in time; nothing where a standing short makes it meaningless.</summary>
     internal ProtectionReport Protection => _protection ??= Circuits.Devices.Protection.Of(Layout, Power with { Districts = Districts });

@@ -27,7 +27,12 @@ public static class Checker
         RailGraph graph = RailGraph.Build(layout);
         PolarityReport polarity = Polarity.Analyse(graph, cancellationToken: cancellationToken);
         PowerSurvey survey = PowerSurvey.Of(graph, polarity, cancellationToken);
-        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), survey);
+        CheckContext context = new(graph, polarity, TrackGraph.Of(graph.Index), survey.Power)
+        {
+            Unsolved = survey.Unsolved,
+            FedByShort = survey.FedByShort,
+            HasNoClearPositions = survey.HasNoClearPositions,
+        };
         context = context with { Cabs = Cabs.Analyse(graph, polarity, context.Ways) };
 
         ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();

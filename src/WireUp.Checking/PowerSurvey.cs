@@ -13,13 +13,13 @@ internal sealed record PowerSurvey(PowerReport Power)
     internal const int MostSets = 64;
 
     /// <summary>Whether wires of opposite polarity are joined however the turnouts stand, so that the figures are of a short.</summary>
-    internal bool IsShorted { get; init; }
+    internal bool HasNoClearPositions { get; init; }
 
     /// <summary>Track whose positions were not solved any more, because there are too many sets of them.</summary>
-    internal ImmutableArray<SwitchedTrack> TooMany { get; init; } = [];
+    internal ImmutableArray<SwitchedTrack> Unsolved { get; init; } = [];
 
     /// <summary>Track that has current only in positions that join wires of opposite polarity.</summary>
-    internal ImmutableArray<SwitchedTrack> Shorted { get; init; } = [];
+    internal ImmutableArray<SwitchedTrack> FedByShort { get; init; } = [];
 
     /// <summary>
     /// Solves a layout in as many sets of turnout positions as it takes to bring current to all track that gets it through blades or contacts,
@@ -31,14 +31,14 @@ internal sealed record PowerSurvey(PowerReport Power)
         ImmutableSortedDictionary<PieceId, string> none = ImmutableSortedDictionary<PieceId, string>.Empty;
         ImmutableSortedDictionary<PieceId, string>? first = clear.With(none);
         List<ImmutableSortedDictionary<PieceId, string>> sets = [first ?? clear.Normal];
-        List<SwitchedTrack> tooMany = [], shorted = [];
+        List<SwitchedTrack> unsolved = [], fedByShort = [];
         foreach (SwitchedTrack track in first is null ? [] : polarity.Switched.Concat(SwitchedFeeders(graph.Layout)).Where(track => !track.LiveWhen.IsEmpty))
         {
             int fitting = Agree(sets[0], track.LiveWhen) ? 0
                 : sets.FindIndex(1, set => Agree(set, track.LiveWhen) && clear.With(set.SetItems(track.LiveWhen)) is not null);
             if (fitting > 0) sets[fitting] = sets[fitting].SetItems(track.LiveWhen);
-            else if (fitting < 0 && clear.With(track.LiveWhen) is null) shorted.Add(track);
-            else if (fitting < 0 && sets.Count > MostSets) tooMany.Add(track);
+            else if (fitting < 0 && clear.With(track.LiveWhen) is null) fedByShort.Add(track);
+            else if (fitting < 0 && sets.Count > MostSets) unsolved.Add(track);
             else if (fitting < 0) sets.Add(track.LiveWhen);
         }
 
@@ -48,7 +48,7 @@ internal sealed record PowerSurvey(PowerReport Power)
             worst = Worse(worst, PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = clear.With(set)! }, cancellationToken));
         }
 
-        return new(worst) { IsShorted = first is null, TooMany = [.. tooMany], Shorted = [.. shorted] };
+        return new(worst) { HasNoClearPositions = first is null, Unsolved = [.. unsolved], FedByShort = [.. fedByShort] };
     }
 
     /// <summary>Each feeder that conducts in one position only, as track that is live then: its own wires and cab are to be judged too.</summary>

@@ -58,21 +58,6 @@ public sealed class TrackGraph
         [.. _lines.MinimumSpanningTreeKruskal(line => line.LengthMetres)];
 
     /// <summary>
-    /// The shortest way along the track from one end to another in whatever direction, as somebody walks it with a wire in
-    /// hand; null where the two are not joined up.
-    /// </summary>
-    public ImmutableArray<TrackLine>? ShortestAlong(TrackEnd from, TrackEnd to)
-    {
-        if (from == to)
-        {
-            return [];
-        }
-
-        TryFunc<TrackEnd, IEnumerable<TrackLine>> paths = _lines.ShortestPathsDijkstra(line => line.LengthMetres, from);
-        return paths(to, out IEnumerable<TrackLine> path) ? [.. path] : null;
-    }
-
-    /// <summary>
     /// The shortest drive of a train that enters a piece at <paramref name="enter"/> and leaves a piece at
     /// <paramref name="leave"/>; null where it cannot. Lengths are those of the pieces passed.
     /// </summary>

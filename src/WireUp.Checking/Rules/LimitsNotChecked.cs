@@ -24,7 +24,7 @@ internal sealed class LimitsNotChecked : Rule
             yield return Say($"Part of the circuit has no figures: {problem.Message.TrimEnd('.')}.", "Mend the place named and check again.", problem.At);
         }
 
-        if (Sections(context.Survey.TooMany) is { Length: > 0 } tooMany)
+        if (Sections(context.Unsolved) is { Length: > 0 } tooMany)
         {
             yield return Say(
                 $"Volts and fault currents of {Words.List(tooMany)} were not checked, because more than {PowerSurvey.MostSets} sets of turnout positions would be needed.",
@@ -32,7 +32,7 @@ internal sealed class LimitsNotChecked : Rule
                 tooMany);
         }
 
-        if (Sections(context.Survey.Shorted) is { Length: > 0 } shorted)
+        if (Sections(context.FedByShort) is { Length: > 0 } shorted)
         {
             yield return Say(
                 $"Volts and fault currents of {Words.List(shorted)} were not checked, because the positions that bring current there join rails of opposite polarity.",

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using static System.FormattableString;
 
 namespace WireUp.Circuits;
 
@@ -59,7 +60,7 @@ public static class WireTable
     private static WireRow Row(WireQuestion question, Wire wire)
     {
         double loop = 2 * question.Length.Meters * Conductors.OhmsPerMetre(wire, question.Temperature), volts = question.Volts.Volts;
-        double source = Constants.Get("booster-resistance").Value + Constants.Get("breaker-resistance").Value + Constants.Get("coin-resistance").Value;
+        double source = DeviceTable.BoosterResistance.Ohms + DeviceTable.BreakerResistance.Ohms + Constants.Get("coin-resistance").Value;
         WireRow row = new(
             wire,
             ElectricResistance.FromOhms(loop),
@@ -87,6 +88,4 @@ public static class WireTable
             yield return Invariant($"too thin for a trip of {question.TripAmps:0.##} A");
         }
     }
-
-    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -65,7 +65,7 @@ internal static class CoverChapter
         page.Box(box with { Right = box.Left + 1.6 }, ShapeStyle.Area(colour));
         page.Write(finished ? "Ready to build" : "Not ready to build", box.Left + 5, box.Top + 6.6, new(4, SceneColours.Ink) { Bold = true });
         double y = box.Top + 11.4;
-        foreach (string line in TextFlow.Lines(Verdict.Of(facts.Plan), box.Width - 9, BookStyle.Body).Take(2))
+        foreach (string line in TextFlow.Lines(Verdict.Of(facts), box.Width - 9, BookStyle.Body).Take(2))
         {
             page.Write(line, box.Left + 5, y, BookStyle.Body);
             y += 4.3;

@@ -8,17 +8,18 @@ namespace WireUp.Documents.Book;
 internal static class Verdict
 {
     /// <summary>The sentences.</summary>
-    public static string Of(PlanResult plan)
+    public static string Of(BookFacts facts)
     {
+        PlanResult plan = facts.Plan;
         int errors = plan.Findings.Count(finding => finding.Severity == Severity.Error);
         int warnings = plan.Findings.Count(finding => finding.Severity == Severity.Warning);
         DistrictPower[] failed = [.. plan.Power.Districts.Where(district => !district.CoinTestPasses)];
         if (plan.IsFinished)
         {
-            string tests = plan.Power.Districts.IsEmpty ? "No district feeds any rail yet" : "every breaker trips at the worst place of its district";
-            return plan.Power.Districts.IsEmpty
-                ? $"{tests}: nothing was worked out."
-                : $"The check finds no error, {tests}, and nothing is left undone. {Warnings(warnings)}".TrimEnd();
+            if (plan.Power.Districts.IsEmpty) return "No district feeds any rail yet: nothing was worked out.";
+            int late = facts.CoinTests.Count(coin => !coin.TripsInTime);
+            string tests = $"every breaker trips at the worst place of its district{(late == 0 ? string.Empty : $", but {late} of them not within half a second")}";
+            return $"The check finds no error, {tests}, and nothing is left undone. {Warnings(warnings)}".TrimEnd();
         }
 
         List<string> reasons = [];

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.IO.Compression;
 using System.Text;
 using System.Xml;
+using static System.FormattableString;
 
 namespace WireUp.Documents.Book;
 
@@ -29,10 +30,10 @@ internal static class Workbook
             Part(zip, "[Content_Types].xml", xml => Types(xml, sheets.Length));
             Part(zip, "_rels/.rels", xml => Relationships(xml, [("officeDocument", "xl/workbook.xml")]));
             Part(zip, "xl/workbook.xml", xml => Book(xml, [.. sheets.Select(sheet => sheet.Name)]));
-            Part(zip, "xl/_rels/workbook.xml.rels", xml => Relationships(xml, [.. Enumerable.Range(1, sheets.Length).Select(i => ("worksheet", Text($"worksheets/sheet{i}.xml")))]));
+            Part(zip, "xl/_rels/workbook.xml.rels", xml => Relationships(xml, [.. Enumerable.Range(1, sheets.Length).Select(i => ("worksheet", Invariant($"worksheets/sheet{i}.xml")))]));
             foreach ((int index, (string Name, ImmutableArray<BookBlock> Blocks) sheet) in sheets.Index())
             {
-                Part(zip, Text($"xl/worksheets/sheet{index + 1}.xml"), xml => SheetOf(xml, sheet.Blocks));
+                Part(zip, Invariant($"xl/worksheets/sheet{index + 1}.xml"), xml => SheetOf(xml, sheet.Blocks));
             }
         }
 
@@ -58,7 +59,7 @@ internal static class Workbook
         string clean = string.Concat(SceneText.Clean(title).Select(letter => "[]:*?/\\'".Contains(letter, StringComparison.Ordinal) ? '-' : letter));
         for (int i = 1; ; i++)
         {
-            string end = i == 1 ? string.Empty : Text($" {i}");
+            string end = i == 1 ? string.Empty : Invariant($" {i}");
             string name = clean[..Math.Min(clean.Length, 31 - end.Length)] + end;
             if (taken.Add(name)) return name;
         }
@@ -69,7 +70,7 @@ internal static class Workbook
         xml.WriteStartElement("worksheet", Main);
         int columns = blocks.OfType<BookBlock.Rows>().Max(rows => rows.Table.Columns.Length);
         xml.WriteStartElement("cols", Main);
-        Element(xml, Main, "col", ("min", "1"), ("max", Text($"{columns}")), ("width", "22"), ("customWidth", "1"));
+        Element(xml, Main, "col", ("min", "1"), ("max", Invariant($"{columns}")), ("width", "22"), ("customWidth", "1"));
         xml.WriteEndElement();
         xml.WriteStartElement("sheetData", Main);
         int row = 0;
@@ -89,15 +90,15 @@ internal static class Workbook
     private static void WriteRow(XmlWriter xml, int number, ImmutableArray<(string Words, bool IsFigure)> cells)
     {
         xml.WriteStartElement("row", Main);
-        xml.WriteAttributeString("r", Text($"{number}"));
+        xml.WriteAttributeString("r", Invariant($"{number}"));
         foreach ((int column, (string words, bool isFigure)) in cells.Index())
         {
             if (words.Length == 0) continue;
             xml.WriteStartElement("c", Main);
-            xml.WriteAttributeString("r", Text($"{Letters(column)}{number}"));
+            xml.WriteAttributeString("r", Invariant($"{Letters(column)}{number}"));
             if (isFigure && double.TryParse(words, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out double figure))
             {
-                xml.WriteElementString("v", Main, Text($"{figure}"));
+                xml.WriteElementString("v", Main, Invariant($"{figure}"));
             }
             else
             {
@@ -124,14 +125,14 @@ internal static class Workbook
         Element(xml, Package + "content-types", "Default", ("Extension", "rels"), ("ContentType", "application/vnd.openxmlformats-package.relationships+xml"));
         Element(xml, Package + "content-types", "Default", ("Extension", "xml"), ("ContentType", "application/xml"));
         Element(xml, Package + "content-types", "Override", ("PartName", "/xl/workbook.xml"), ("ContentType", $"{SheetType}.sheet.main+xml"));
-        for (int i = 1; i <= sheets; i++) Element(xml, Package + "content-types", "Override", ("PartName", Text($"/xl/worksheets/sheet{i}.xml")), ("ContentType", $"{SheetType}.worksheet+xml"));
+        for (int i = 1; i <= sheets; i++) Element(xml, Package + "content-types", "Override", ("PartName", Invariant($"/xl/worksheets/sheet{i}.xml")), ("ContentType", $"{SheetType}.worksheet+xml"));
         xml.WriteEndElement();
     }
 
     private static void Relationships(XmlWriter xml, ImmutableArray<(string Kind, string Target)> targets)
     {
         xml.WriteStartElement("Relationships", Package + "relationships");
-        foreach ((int index, (string kind, string target)) in targets.Index()) Element(xml, Package + "relationships", "Relationship", ("Id", Text($"r{index + 1}")), ("Type", $"{Relations}/{kind}"), ("Target", target));
+        foreach ((int index, (string kind, string target)) in targets.Index()) Element(xml, Package + "relationships", "Relationship", ("Id", Invariant($"r{index + 1}")), ("Type", $"{Relations}/{kind}"), ("Target", target));
         xml.WriteEndElement();
     }
 
@@ -143,8 +144,8 @@ internal static class Workbook
         {
             xml.WriteStartElement("sheet", Main);
             xml.WriteAttributeString("name", name);
-            xml.WriteAttributeString("sheetId", Text($"{index + 1}"));
-            xml.WriteAttributeString("r", "id", Relations, Text($"r{index + 1}"));
+            xml.WriteAttributeString("sheetId", Invariant($"{index + 1}"));
+            xml.WriteAttributeString("r", "id", Relations, Invariant($"r{index + 1}"));
             xml.WriteEndElement();
         }
 
@@ -169,6 +170,4 @@ internal static class Workbook
         xml.WriteStartDocument(standalone: true);
         write(xml);
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

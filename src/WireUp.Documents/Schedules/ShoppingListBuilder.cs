@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Numerics;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 using WireUp.Planning.Buses;
+using static System.FormattableString;
 
 namespace WireUp.Documents;
 
@@ -22,14 +22,14 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         let kind = supply.Alternating ? "AC" : "DC"
         let unit = supply.Alternating ? "VA" : "W"
         let limit = supply.Class == SupplyClass.Limited ? ", energy-limited" : string.Empty
-        group supply.Name by Text($"Supply, enclosed and certified, {supply.Output.Volts:0.##} V {kind}, {supply.Rating.Watts:0.#} {unit}{limit}")
+        group supply.Name by Invariant($"Supply, enclosed and certified, {supply.Output.Volts:0.##} V {kind}, {supply.Rating.Watts:0.#} {unit}{limit}")
         into alike
         select new ShoppingItem(alike.Key, alike.Count(), Pieces, Names(alike));
 
     private IEnumerable<ShoppingItem> Boosters() =>
         from booster in layout.Wiring.Boosters.Except(built.Boosters)
         let word = layout.Control == ControlSystem.Command ? "Booster" : "Controller"
-        group booster.Name by Text($"{word}, {booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A")
+        group booster.Name by Invariant($"{word}, {booster.Volts.Volts:0.##} V, {booster.Amps.Amperes:0.##} A")
         into alike
         select new ShoppingItem(alike.Key, alike.Count(), Pieces, Names(alike));
 
@@ -37,9 +37,9 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         from district in layout.Wiring.Districts.Except(built.Districts)
         orderby district.Reversing
         let word = district.Reversing ? "Auto-reverser with breaker" : "Breaker"
-        group district.Name by Text($"{word}, set to trip at {district.Trip.Amperes:0.##} A")
+        group district.Name by Invariant($"{word}, set to trip at {district.Trip.Amperes:0.##} A")
         into alike
-        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Text($"{(alike.Count() == 1 ? "district" : "districts")} {Names(alike)}"));
+        select new ShoppingItem(alike.Key, alike.Count(), Pieces, Invariant($"{(alike.Count() == 1 ? "district" : "districts")} {Names(alike)}"));
 
     private IEnumerable<ShoppingItem> WireByTheMetre() =>
         from wire in schedule.ToDo
@@ -47,10 +47,10 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         orderby Conductors.AreaSquareMillimetres(alike.Key.Wire) descending, alike.Key.Colour
         let metres = alike.Sum(wire => wire.CutLength.Meters)
         select new ShoppingItem(
-            Text($"{Make(alike.Key.Wire)} {PlaceWords.Size(alike.Key.Wire)}, {layout.Papers.WithColour(alike.Key.Colour)}"),
+            Invariant($"{Make(alike.Key.Wire)} {PlaceWords.Size(alike.Key.Wire)}, {layout.Papers.WithColour(alike.Key.Colour)}"),
             WithSpare(layout.Lengths == LengthStyle.Feet ? Length.FromMeters(metres).Feet : metres),
             layout.Lengths == LengthStyle.Feet ? "ft" : "m",
-            Text($"{PlaceWords.Parts(layout.Lengths, metres, 1, Count(alike.Count(), "piece"))}, and 10 % spare"));
+            Invariant($"{PlaceWords.Parts(layout.Lengths, metres, 1, Count(alike.Count(), "piece"))}, and 10 % spare"));
 
     /// <summary>A cross-section is of a flexible wire unless it is solid; a gauge is reckoned as solid and says itself where it is stranded.</summary>
     private static string Make(Wire wire) => wire switch
@@ -69,10 +69,10 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         orderby Conductors.AreaSquareMillimetres(alike.Key.Bus) descending, Conductors.AreaSquareMillimetres(alike.Key.Wire) descending
         let needed = 2 * alike.Count()
         select new ShoppingItem(
-            Text($"Tap joining {PlaceWords.Size(alike.Key.Wire)} to {PlaceWords.Size(alike.Key.Bus)}"),
+            Invariant($"Tap joining {PlaceWords.Size(alike.Key.Wire)} to {PlaceWords.Size(alike.Key.Bus)}"),
             WithSpare(needed),
             Pieces,
-            Text($"{needed} for {Count(alike.Count(), "feeder")}, one a leg, and 10 % spare; must be rated for both sizes"));
+            Invariant($"{needed} for {Count(alike.Count(), "feeder")}, one a leg, and 10 % spare; must be rated for both sizes"));
 
     /// <summary>The thickest bus wire at the feeder's tap; none when the tap is on no run.</summary>
     private IEnumerable<Wire> BusAt(Feeder feeder) =>
@@ -89,10 +89,10 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         foreach (IGrouping<int, TerminalStrip> alike in strips.GroupBy(strip => strip.Ways).OrderBy(group => group.Key))
         {
             yield return new(
-                Text($"Terminal strip, {alike.Key} ways"),
+                Invariant($"Terminal strip, {alike.Key} ways"),
                 2 * alike.Count(),
                 Pieces,
-                Text($"one a leg at {Names(alike.Select(strip => strip.Point))}; its ways bridged, for every size of wire that meets there"));
+                Invariant($"one a leg at {Names(alike.Select(strip => strip.Point))}; its ways bridged, for every size of wire that meets there"));
         }
 
         HashSet<string> elsewhere = [.. layout.Wiring.Boosters.Select(booster => booster.Name), .. strips.Select(strip => strip.Point)];
@@ -108,10 +108,10 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         foreach (IGrouping<int, Switch> alike in layout.Wiring.Switches.Except(built.Switches).GroupBy(item => item.Positions.Length).OrderBy(group => group.Key))
         {
             yield return new(
-                Text($"Switch, two poles, {alike.Key} positions, break before make"),
+                Invariant($"Switch, two poles, {alike.Key} positions, break before make"),
                 alike.Count(),
                 Pieces,
-                Text($"{Names(alike.Select(item => item.Name.Name))}; rated for the current of the breaker"));
+                Invariant($"{Names(alike.Select(item => item.Name.Name))}; rated for the current of the breaker"));
         }
     }
 
@@ -125,7 +125,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
         int cuts = toMake.Where(gap => gap.At is GapPlace.InSection).Sum(Rails);
         if (joiners > 0)
         {
-            yield return new("Insulated rail joiner", WithSpare(joiners), Pieces, Text($"{Count(joiners, "rail")} at joints, and 10 % spare"));
+            yield return new("Insulated rail joiner", WithSpare(joiners), Pieces, Invariant($"{Count(joiners, "rail")} at joints, and 10 % spare"));
         }
 
         if (cuts > 0) yield return new("Insulating filler for a saw cut", cuts, Pieces, $"{PlaceWords.SawCut(layout.Lengths)} wide; filled so that it cannot close");
@@ -142,9 +142,7 @@ internal sealed class ShoppingListBuilder(Layout layout, Wiring built, Schedule 
     private static int WithSpare(double needed) =>
         (int)Math.Ceiling(Math.Round(needed * (1 + ShoppingList.UsualSpare.DecimalFractions), 6));
 
-    private static string Count(int count, string one) => Text($"{count} {one}{(count == 1 ? string.Empty : "s")}");
+    private static string Count(int count, string one) => Invariant($"{count} {one}{(count == 1 ? string.Empty : "s")}");
 
     private static string Names(IEnumerable<string> names) => string.Join(", ", names);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

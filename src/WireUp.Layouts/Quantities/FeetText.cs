@@ -1,4 +1,4 @@
-using System.Globalization;
+using static System.FormattableString;
 
 namespace WireUp.Layouts.Quantities;
 
@@ -28,7 +28,7 @@ internal static class FeetText
     {
         long parts = step * (long)Math.Round(Math.Abs(metres) / MetresPerInch * PartsPerInch / step, MidpointRounding.AwayFromZero);
         (long feet, long rest) = Math.DivRem(parts, InchesPerFoot * PartsPerInch);
-        string text = feet == 0 ? Inches(rest) : rest == 0 ? Text($"{feet} ft") : Text($"{feet} ft {Inches(rest)}");
+        string text = feet == 0 ? Inches(rest) : rest == 0 ? Invariant($"{feet} ft") : Invariant($"{feet} ft {Inches(rest)}");
         return metres < 0 && parts > 0 ? $"-{text}" : text;
     }
 
@@ -36,9 +36,7 @@ internal static class FeetText
     {
         (long whole, long part) = Math.DivRem(parts, PartsPerInch);
         long divisor = long.Max(1, part & -part);
-        string fraction = Text($"{part / divisor}/{PartsPerInch / divisor}");
-        return part == 0 ? Text($"{whole} in") : whole == 0 ? $"{fraction} in" : Text($"{whole} {fraction} in");
+        string fraction = Invariant($"{part / divisor}/{PartsPerInch / divisor}");
+        return part == 0 ? Invariant($"{whole} in") : whole == 0 ? $"{fraction} in" : Invariant($"{whole} {fraction} in");
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

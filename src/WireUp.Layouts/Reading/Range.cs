@@ -55,8 +55,6 @@ internal sealed record Range(double Least, double Most, string Words)
 
     public static Range FrogNumber { get; } = new(0.5, 1000, "from 0.5 to 1000");
 
-    public static Range RailCode { get; } = new(1, 1000, "a rail height from 1 to 1000 thousandths of an inch");
-
     /// <summary>Roads of a turntable: two ends of the bridge need two places to stand at.</summary>
     public const int FewestRoads = 2, MostRoads = 100;
 

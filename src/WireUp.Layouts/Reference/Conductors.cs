@@ -53,9 +53,6 @@ public static class Conductors
     /// <summary>Continuous current of a wire lying among others, A: its section at 6 A/mm². Common practice, no published source.</summary>
     public static double AmpacityAmps(Wire wire) => AreaSquareMillimetres(wire) * Constants.BundledCurrentDensity.Value;
 
-    /// <summary>True where the resistance of a metric size stands in the table, false where it is worked out from the section.</summary>
-    public static bool IsListed(Wire wire) => wire is not Wire.Metric metric || Listed(metric).ContainsKey(metric.SquareMillimetres);
-
     private static double OhmsPerMetreAt20(Wire wire)
     {
         double bare = 1 / Constants.CopperConductivity.Value / AreaSquareMillimetres(wire);

@@ -35,14 +35,8 @@ public static class Constants
     /// <summary>Drop at working current that counts as good, part of the open-circuit volts.</summary>
     public static ReferenceValue DropGood => Get("drop-good");
 
-    /// <summary>Drop at working current that counts as failed, part of the open-circuit volts.</summary>
-    public static ReferenceValue DropFail => Get("drop-fail");
-
     /// <summary>Fault current at the worst place over trip current that counts as good.</summary>
     public static ReferenceValue FaultOverTripGood => Get("fault-over-trip-good");
-
-    /// <summary>Fault current at the worst place over trip current below which a warning is due.</summary>
-    public static ReferenceValue FaultOverTripLow => Get("fault-over-trip-low");
 
     /// <summary>Least trip current over working current.</summary>
     public static ReferenceValue TripOverWorking => Get("trip-over-working");

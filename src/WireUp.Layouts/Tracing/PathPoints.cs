@@ -9,21 +9,13 @@ internal static class PathPoints
     /// <summary>The place of a path nearest to a point: the distance along the path, and how far off it is.</summary>
     public static (double Along, double Off) Nearest(ImmutableArray<PlanPoint> path, PlanPoint point)
     {
-        (double best, double off, double passed) = (0, double.PositiveInfinity, 0);
-        for (int i = 1; i < path.Length; i++)
+        (double Along, double Off) best = (0, double.PositiveInfinity);
+        foreach ((double Along, double Off) near in OfEachStroke(path, point))
         {
-            Stroke stroke = new(path[i - 1], path[i]);
-            double share = stroke.Nearest(point);
-            double distance = Polyline.Distance(stroke.At(share), point);
-            if (distance < off)
-            {
-                (best, off) = (passed + (share * stroke.LengthMetres), distance);
-            }
-
-            passed += stroke.LengthMetres;
+            if (near.Off < best.Off) best = near;
         }
 
-        return (best, off);
+        return best;
     }
 
     /// <summary>Every distance along a path at which it passes a point, nearer than a distance; at its ends exactly 0 and its length.</summary>
@@ -31,23 +23,18 @@ internal static class PathPoints
     {
         List<double> passes = [];
         double whole = Polyline.Length(path);
-        (double passed, double? best, double off) = (0, null, within);
-        for (int i = 1; i < path.Length; i++)
+        (double? best, double off) = (null, within);
+        foreach ((double along, double distance) in OfEachStroke(path, point))
         {
-            Stroke stroke = new(path[i - 1], path[i]);
-            double share = stroke.Nearest(point);
-            double distance = Polyline.Distance(stroke.At(share), point);
             if (distance < off)
             {
-                (best, off) = (passed + (share * stroke.LengthMetres), distance);
+                (best, off) = (along, distance);
             }
             else if (best is { } found && distance >= within)
             {
                 passes.Add(found);
                 (best, off) = (null, within);
             }
-
-            passed += stroke.LengthMetres;
         }
 
         if (best is { } last)
@@ -56,6 +43,19 @@ internal static class PathPoints
         }
 
         return [.. passes.Select(along => along <= within ? 0 : along >= whole - within ? whole : along)];
+    }
+
+    /// <summary>Of each straight line of a path the place nearest to a point.</summary>
+    private static IEnumerable<(double Along, double Off)> OfEachStroke(ImmutableArray<PlanPoint> path, PlanPoint point)
+    {
+        double passed = 0;
+        for (int i = 1; i < path.Length; i++)
+        {
+            Stroke stroke = new(path[i - 1], path[i]);
+            double share = stroke.Nearest(point);
+            yield return (passed + (share * stroke.LengthMetres), Polyline.Distance(stroke.At(share), point));
+            passed += stroke.LengthMetres;
+        }
     }
 
     /// <summary>The points at which two paths cross, with the distances along each.</summary>

@@ -10,8 +10,6 @@ namespace WireUp.Planning.Frogs;
 /// <param name="DeadMetres">Length over which wheels find no current.</param>
 internal sealed record DeadFrog(Piece Piece, FrogFeed Feed, double DeadMetres)
 {
-    private const double UsualFrogNumber = 6;
-
     /// <summary>Every such piece, in order of name.</summary>
     internal static IEnumerable<DeadFrog> All(Layout layout) => layout.Track
         .OrderBy(piece => piece.Id)
@@ -57,20 +55,8 @@ internal sealed record DeadFrog(Piece Piece, FrogFeed Feed, double DeadMetres)
     /// </summary>
     private static double MetresOf(Piece piece, Layout layout)
     {
-        (UnitsNet.Length? given, double number) = piece switch
-        {
-            Piece.Turnout turnout => (turnout.DeadLength, turnout.Number ?? UsualFrogNumber),
-            Piece.MultiTurnout turnout => (turnout.DeadLength, UsualFrogNumber),
-            Piece.Crossing crossing => (crossing.DeadLength, NumberOf(crossing.Angle)),
-            Piece.Slip slip => (slip.DeadLength, NumberOf(slip.Angle)),
-            Piece.Scissors scissors => (scissors.DeadLength, NumberOf(scissors.Angle)),
-            _ => (null, UsualFrogNumber),
-        };
-        double frog = given?.Meters ?? number * ScaleTable.Get(layout.Scale).Gauge.Meters * Constants.Get("dead-frog-spread-over-gauge").Value;
+        double frog = DeadFrogLength.Of(piece, ScaleTable.Get(layout.Scale).Gauge)?.Length.Meters ?? 0;
         bool toEnds = FollowingConductor.Of(piece, layout.Control).Any(one => one.Rails.Length > 0);
         return toEnds ? Math.Max(frog, piece.WayMetres / 2) : frog;
     }
-
-    private static double NumberOf(UnitsNet.Angle? angle) =>
-        angle is { Radians: > 0 } known ? 1 / (2 * Math.Tan(known.Radians / 2)) : UsualFrogNumber;
 }

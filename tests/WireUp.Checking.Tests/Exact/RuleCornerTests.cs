@@ -75,8 +75,7 @@ public sealed class RuleCornerTests
     public void Track_whose_positions_were_too_many_to_solve_is_told_once_a_section()
     {
         ImmutableSortedDictionary<PieceId, string> when = ImmutableSortedDictionary<PieceId, string>.Empty.Add(T1, "through");
-        CheckContext context = Context(Turnout().Feed("d", "toe@1"));
-        context = context with { Survey = context.Survey with { TooMany = [new(new("left"), 0, 1, when), new(new("left"), 1, 2, when), new(new("right"), 0, 2, when)] } };
+        CheckContext context = Context(Turnout().Feed("d", "toe@1")) with { Unsolved = [new(new("left"), 0, 1, when), new(new("left"), 1, 2, when), new(new("right"), 0, 2, when)] };
         Finding found = Assert.Single(new LimitsNotChecked().Check(context));
         Assert.Equal(
             "Volts and fault currents of \"left\" and \"right\" were not checked, because more than 64 sets of turnout positions would be needed.", found.Message);
@@ -157,6 +156,6 @@ public sealed class RuleCornerTests
     private static CheckContext Context(PlanBuilder plan)
     {
         RailGraph graph = plan.Graph();
-        return new(graph, Polarity.Analyse(graph, cancellationToken: TestContext.Current.CancellationToken), TrackGraph.Of(graph.Index), new(new PowerReport()));
+        return new(graph, Polarity.Analyse(graph, cancellationToken: TestContext.Current.CancellationToken), TrackGraph.Of(graph.Index), new PowerReport());
     }
 }

@@ -57,13 +57,4 @@ public sealed class TrackGraphTests
         Assert.Equal(9, tree.Length); // ten ends
         Assert.Equal(1, tree.Sum(line => line.LengthMetres), 1e-12);
     }
-
-    [Fact]
-    public void Walk_along_the_track_takes_the_shorter_side_of_a_ring()
-    {
-        TrackGraph graph = Of(new PlanBuilder().Sections("a", 1).Sections("b", 2).Sections("c", 5).Chain("a > b > c > a"));
-        Assert.Equal(3, graph.ShortestAlong(End("a.a"), End("b.b"))!.Value.Sum(line => line.LengthMetres), 1e-12);
-        Assert.Equal(1, graph.ShortestAlong(End("c.b"), End("b.a"))!.Value.Sum(line => line.LengthMetres), 1e-12);
-        Assert.Empty(graph.ShortestAlong(End("a.a"), End("a.a"))!.Value);
-    }
 }

@@ -64,9 +64,6 @@ internal sealed class WhatIfWorkspace
     /// <summary>Resistance seen between the conductors of a place now, ohm, loads not counted; ∞ without a feed.</summary>
     internal double Ohms(int place) => _isFed[place] ? _update.Ohms(place, place) : double.PositiveInfinity;
 
-    /// <summary>Volts at one place for each ampere through the other now, ohm; both must have a feed.</summary>
-    internal double Transfer(int first, int second) => _update.Ohms(first, second);
-
     /// <summary>Potentials of all unknowns now: one solution, however many changes. Meaningless beyond a cut.</summary>
     /// <param name="before">Potentials in the case that was given.</param>
     /// <param name="now">On return those after the changes.</param>

@@ -55,6 +55,7 @@ public sealed class CoinTestTests
     {
         PlanResult plan = TestPlans.Of(Turn(district => district with { Delay = Duration.FromMilliseconds(milliseconds) }));
         Assert.Equal(inTime ? 2 : 1, Count(Handover(plan), Opens));
+        Assert.Equal(!inTime, All(plan).Contains("but 1 of them not within half a second", StringComparison.Ordinal));
     }
 
     [Fact]
