@@ -67,14 +67,14 @@ internal static class SessionText
             : $"the most sessions were reached before every 99th percentile was sure within {within}";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{report.Sessions} sessions of {report.Options.Length.Hours:0.##} h, seed {report.Options.Seed}; {sure}. A session: {traffic.Trips:0} trips, {traffic.Moving:0.0} of {traffic.MovingAtOnce} locomotives moving on average, {traffic.Waits:0} waits, {traffic.OtherWays:0} other ways taken, {traffic.Lifted:0.0} trains lifted out of a jam. In brackets: 95 % intervals; ±: one standard error.");
+            $"{report.Sessions} sessions of {report.Options.Length.Hours:0.##} h, seed {report.Options.Seed}; {sure}. A session: {traffic.Trips:0} journeys, {traffic.Moving:0.0} of {traffic.MovingAtOnce} locomotives moving on average, {traffic.Waits:0} waits, {traffic.OtherWays:0} other ways taken, {traffic.Lifted:0.0} trains lifted out of a jam. In brackets: 95 % intervals; ±: one standard error.");
     }
 
     private static IEnumerable<string> LeftOut(SessionTraffic traffic)
     {
         if (traffic.Moving < traffic.MovingAtOnce / 2.0)
         {
-            yield return "Less than half of the locomotives that may move did so on average: trips are short, or trains stand in each other's way. With more room more would flow.";
+            yield return "Less than half of the locomotives that may move did so on average: journeys are short, or trains stand in each other's way. With more room more would flow.";
         }
 
         if (traffic.IsAssumed)
