@@ -28,27 +28,33 @@ internal sealed record PowerSurvey(PowerReport Power)
     internal static PowerSurvey Of(RailGraph graph, PolarityReport polarity, CancellationToken cancellationToken)
     {
         ClearPositions clear = new(graph, polarity);
-        ImmutableSortedDictionary<PieceId, string> none = ImmutableSortedDictionary<PieceId, string>.Empty;
-        ImmutableSortedDictionary<PieceId, string>? first = clear.With(none);
-        List<ImmutableSortedDictionary<PieceId, string>> sets = [first ?? clear.Normal];
+        ImmutableSortedDictionary<PieceId, string>? first = clear.With(ImmutableSortedDictionary<PieceId, string>.Empty);
+        List<(ImmutableSortedDictionary<PieceId, string> Positions, List<SwitchedTrack> Tracks)> sets = [(first ?? clear.Normal, [])];
         List<SwitchedTrack> unsolved = [], fedByShort = [];
-        foreach (SwitchedTrack track in first is null ? [] : polarity.Switched.Concat(SwitchedFeeders(graph.Layout)).Where(track => !track.LiveWhen.IsEmpty))
+        foreach (SwitchedTrack track in polarity.Switched.Concat(SwitchedFeeders(graph.Layout)).Where(track => !track.LiveWhen.IsEmpty))
         {
-            int fitting = Agree(sets[0], track.LiveWhen) ? 0
-                : sets.FindIndex(1, set => Agree(set, track.LiveWhen) && clear.With(set.SetItems(track.LiveWhen)) is not null);
-            if (fitting > 0) sets[fitting] = sets[fitting].SetItems(track.LiveWhen);
+            int fitting = Agree(sets[0].Positions, track.LiveWhen) ? 0
+                : sets.FindIndex(1, set => Agree(set.Positions, track.LiveWhen) && clear.With(set.Positions.SetItems(track.LiveWhen)) is not null);
+            if (fitting > 0)
+            {
+                sets[fitting] = sets[fitting] with { Positions = sets[fitting].Positions.SetItems(track.LiveWhen) };
+                sets[fitting].Tracks.Add(track);
+            }
             else if (fitting < 0 && clear.With(track.LiveWhen) is null) fedByShort.Add(track);
             else if (fitting < 0 && sets.Count > MostSets) unsolved.Add(track);
-            else if (fitting < 0) sets.Add(track.LiveWhen);
+            else if (fitting < 0) sets.Add((track.LiveWhen, [track]));
         }
 
-        PowerReport worst = PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = sets[0] }, cancellationToken);
-        foreach (ImmutableSortedDictionary<PieceId, string> set in sets.Skip(1))
+        PowerReport worst = PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = sets[0].Positions }, cancellationToken);
+        foreach ((ImmutableSortedDictionary<PieceId, string> positions, List<SwitchedTrack> tracks) in sets.Skip(1))
         {
-            worst = Worse(worst, PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = clear.With(set)! }, cancellationToken));
+            ImmutableSortedDictionary<PieceId, string> whole = clear.With(positions)!;
+            if (ShortedPositions.IsShorted(graph, whole)) fedByShort.AddRange(tracks);
+            else worst = Worse(worst, PowerAnalysis.Solve(graph, PowerOptions.Default with { Turnouts = whole }, cancellationToken));
         }
 
-        return new(worst) { HasNoClearPositions = first is null, Unsolved = [.. unsolved], FedByShort = [.. fedByShort] };
+        bool hasNoClear = first is null || ShortedPositions.IsShorted(graph, first);
+        return new(worst) { HasNoClearPositions = hasNoClear, Unsolved = [.. unsolved], FedByShort = [.. fedByShort] };
     }
 
     /// <summary>Each feeder that conducts in one position only, as track that is live then: its own wires and cab are to be judged too.</summary>

@@ -40,6 +40,37 @@ public sealed class SolvedPositionTests
     }
 
     [Theory]
+    [InlineData(", swap: true", true)] // the wrong way round against the main line, to which the switch joins it
+    [InlineData("", false)]
+    public void Feeders_that_a_switch_joins_the_wrong_way_round_give_no_figures_of_their_short(string swap, bool isShorted)
+    {
+        ImmutableArray<Finding> found = Checks.Of(Checks.Read(
+            $$"""
+            wireup: 1
+            name: Tern Sidings
+            longest-train: 0.6 m
+            track: { main: { length: 2 m }, yard: { length: 2 m }, far: { length: 2 m } }
+            joined: [ main > yard > far ]
+            wiring:
+              boosters: { station: { amps: 3 A } }
+              districts: { town: { booster: station, trip: 2.5 A } }
+              bus: { town: { wire: 16 AWG, runs: [ station > P1 1 m ] } }
+              switches: { S: [off, on] }
+              gaps: [ { at: main.b, bridged-when: S.on }, { at: yard.b, bridged-when: S.on } ]
+              feeders:
+                f1: { at: main@1 m, bus: P1, wire: 20 AWG, length: 200 }
+                f2: { at: yard@1 m, bus: P1, wire: 20 AWG, length: 200{{swap}} }
+            """,
+            "tern-sidings"));
+
+        Assert.Equal(isShorted, found.Any(finding => finding.Code == "WU3005"));
+        Assert.Equal(
+            isShorted ? ["far"] : [],
+            found.Where(finding => finding.Code == "WU4010").SelectMany(finding => finding.Places));
+        Assert.DoesNotContain(found, finding => Limits.Contains(finding.Code));
+    }
+
+    [Theory]
     [InlineData("frog-left", false)]
     [InlineData("frog-right", false)]
     [InlineData("frog-left, frog-right", true)]
