@@ -52,7 +52,9 @@ done
 
 for file in "${samples[@]}"; do
   name=$(basename "$file" .layout.yaml)
+  runs text "$name" check "$file"
   runs json "$name" check "$file" --json
+  runs text "$name" power "$file"
   runs json "$name" power "$file" --json
   runs json "$name" plan "$file" --json --out "$work/$name.first"
   runs json "$name" plan "$file" --json --out "$work/$name.second"
@@ -65,6 +67,7 @@ for file in "${samples[@]}"; do
   runs text "$name" export "$file" --format csv
   runs json "$name" export "$file" --format json
   runs text "$name" draw "$file" --out "$work/$name.svg"
+  runs text "$name" draw "$file" --out "$work/$name.png"
   runs text "$name" draw "$file" --out "$work/$name.pdf" --from below
 done
 
