@@ -95,11 +95,11 @@ internal sealed class NearerFeeders(PlanDraft draft, Layout layout, PowerReport 
         return Math.Max(forVolts, forFault) / (conductors * RailTable.OhmsPerMetre(rail, layout.Defaults.Temperature));
     }
 
-    private string Reason(DistrictPower district, PlacePower worst, TrackPlace place, double within)
-    {
-        bool isForVolts = worst.Drop > layout.MaxDrop || worst.FaultCurrent >= district.Trip * Constants.FaultOverTripGood.Value;
-        return Invariant($"It is wanted within {within:0.00} m of {place}: ") + (isForVolts
-            ? Invariant($"with feeders farther off the volts there would drop by more than {layout.MaxDrop.Percent:0.#} % under the design load.")
-            : Invariant($"with feeders farther off less than {Constants.FaultOverTripGood.Value:0.#} times the {district.Trip.Amperes:0.#} A at which the breaker of '{district.District}' trips would flow through a coin there."));
-    }
+    private string Reason(DistrictPower district, PlacePower worst, TrackPlace place, double within) =>
+        Reason(layout, district, worst.Drop > layout.MaxDrop || worst.FaultCurrent >= district.Trip * Constants.FaultOverTripGood.Value, place, within);
+
+    /// <summary>Why a feeder is wanted that near to a place.</summary>
+    public static string Reason(Layout layout, DistrictPower district, bool isForVolts, TrackPlace place, double within) => Invariant($"It is wanted within {within:0.00} m of {place}: ") + (isForVolts
+        ? Invariant($"with feeders farther off the volts there would drop by more than {layout.MaxDrop.Percent:0.#} % under the design load.")
+        : Invariant($"with feeders farther off less than {Constants.FaultOverTripGood.Value:0.#} times the {district.Trip.Amperes:0.#} A at which the breaker of '{district.District}' trips would flow through a coin there."));
 }

@@ -13,7 +13,7 @@ public static class ObjectiveMeaning
         ["districts"] = "Power districts to add. The bound is what device current, trains that meet, reversing sections and wishes ask for.",
         ["district-boundaries"] = "Cost of dividing the track: one a boundary, more for a saw cut or a place close to a turnout, and what lengths differ. "
             + "The bound is that of the linear programme over all connected districts, for this number of districts.",
-        ["feeders"] = "Feeders to add. The bound is the fewest with which no rail is too far from one; feeders added for volts or fault current come on top.",
+        ["feeders"] = "Feeders to add. The bound is the fewest with which no rail is too far from one and, where volts or fault current ask for more, the fewest that these need with the bus where it is laid.",
         ["boosters"] = "Boosters to add. The bound is the fewest that can carry the districts of this plan, by rule and where trains meet, none of them hanging on two; drop and fault current can ask for more.",
         ["block-gaps"] = "Gaps to add for the blocks that were asked for. The number is exact: with as many blocks no fewer gaps will do.",
         ["bus-copper"] = "Copper of the new bus in cubic centimetres, both wires of each pair. The bound takes for each run the least that it can add to drop and fault current.",

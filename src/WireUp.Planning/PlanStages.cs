@@ -117,7 +117,30 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
             // What was found so far is a plan, if not the best one; the caller sees the request and says so.
         }
 
-        return best is not null ? Finish(ChooseWire(PlanWords.WithLost(best, lost))) : WithoutBooster(draft, demands);
+        return best is not null ? Finish(ChooseWire(PlanWords.WithLost(Fewer(best, draft), lost))) : WithoutBooster(draft, demands);
+    }
+
+    /// <summary>With fewer feeders where volts asked for more than the distance does, and with a bound that knows the volts.</summary>
+    private PlanDraft Fewer(PlanDraft mended, PlanDraft fed)
+    {
+        ImmutableArray<(string District, int Least)> more = [.. mended.Feeders.CountBy(site => site.District).OrderBy(pair => pair.Key, StringComparer.Ordinal)
+            .Select(pair => (pair.Key, Value: pair.Value, Least: fed.Feeders.Count(site => site.District == pair.Key)))
+            .Where(each => each.Value > each.Least && mended.Buses.Any(bus => bus.District == each.Key && !bus.Runs.IsEmpty) && !mended.Failing.Contains(each.Key))
+            .Select(each => (each.Key, each.Least))];
+        if (more.IsEmpty || options.Robust)
+        {
+            return mended;
+        }
+
+        FewerFeeders fewer = new(mended, options, StockFor(mended), Relaid, cancel);
+        ImmutableArray<(FewestFeeders Found, int Least)> found = [.. more.AsParallel().AsOrdered().WithCancellation(cancel).Select(each => (fewer.In(each.District), each.Least))];
+        return Relaid(mended with
+        {
+            Feeders = [.. mended.Feeders.Where(site => !more.Any(each => each.District == site.District)).Concat(found.SelectMany(each => each.Found.Feeders)).OrderBy(site => site.At)],
+            Objectives = [.. mended.Objectives.Select(objective => objective.Name == "feeders"
+                ? objective with { Bound = objective.Bound + found.Sum(each => Math.Max(0, each.Found.Bound - each.Least)) }
+                : objective)],
+        });
     }
 
     /// <summary>Whether the volts asked for so many feeders more than the distance does that another booster may cost less.</summary>

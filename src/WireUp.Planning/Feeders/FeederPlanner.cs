@@ -109,7 +109,7 @@ public static class FeederPlanner
         .SelectMany((candidate, i) => track.BothLinksAt(candidate.Place).Select(link => (link, i)))
         .ToLookup(pair => pair.link, pair => pair.i);
 
-    private static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
+    internal static Reach BuiltReach(FeedableTrack track, TrustedReach reach, TrackPlace place)
     {
         (int first, int second) = track.LinksAt(place);
         return reach.FromPair(first, second, place.MetresFromA);

@@ -106,14 +106,16 @@ public sealed class FeederProperties
 
     // With as few boosters as can carry the districts, the thickest bus leaves many places of the club out of their volts with the fewest feeders.
     [Fact]
-    public void Volts_cost_the_club_fewer_feeders_than_a_booster_is_worth()
+    public void Volts_cost_the_club_fewer_feeders_than_a_booster_is_worth_and_hardly_more_than_they_must()
     {
         PlanResult plan = Plans.Of("tarrow-valley");
         Objective feeders = plan.Objectives.Single(objective => objective.Name == "feeders");
         Assert.True(plan.IsFinished);
         Assert.True(plan.Objectives.Single(objective => objective.Name == "boosters").IsOptimal);
-        Assert.InRange(feeders.Value - feeders.Bound, 1, 22);
-        Assert.True(22 * Prices.Feeder < Prices.Booster + Prices.Supply);
+        Assert.InRange(feeders.Value - feeders.Bound, 0, 0.02 * feeders.Value);
+        FeederPlan byDistance = FeederPlanner.Plan(plan.After with { Wiring = plan.After.Wiring with { Feeders = [] } }, cancel: TestContext.Current.CancellationToken);
+        Assert.InRange(feeders.Value - byDistance.Places.Length, 1, (Prices.Booster + Prices.Supply) / Prices.Feeder);
+        Assert.True(feeders.Bound > byDistance.Objective.Bound);
     }
 
     /// <summary>Groups of places that a failure leaves without a feeder, or with the one that may fail next.</summary>
