@@ -21,29 +21,20 @@ public class SampleTests
         await Passes(folder, plan, sample);
     }
 
+    // That the same bytes are written every time is tried by samples.sh, for every sample.
     [Fact]
-    public async Task The_plan_of_the_club_writes_its_papers_and_the_same_bytes_every_time()
+    public async Task The_plan_of_the_club_writes_its_papers()
     {
         using ScratchFolder folder = new();
-        Wireup.Outcome first = await Wireup.RunAsync(folder.Path, "plan", Club, "--out", "first", "--json");
-        Wireup.Outcome second = await Wireup.RunAsync(folder.Path, "plan", Club, "--out", "second", "--json");
-        Assert.Equal(first.Output, second.Output);
-        string[] papers = [.. Directory.EnumerateFiles(folder.PathOf("first")).Select(Path.GetFileName).Order(StringComparer.Ordinal)!];
+        Wireup.Outcome plan = await Wireup.RunAsync(folder.Path, "plan", Club, "--out", "papers", "--json");
         Assert.Equal(
             [
                 "tarrow-valley-above.png", "tarrow-valley-above.svg", "tarrow-valley-below.png", "tarrow-valley-below.svg",
                 "tarrow-valley-lists.xlsx", "tarrow-valley-schedule.csv", "tarrow-valley-wired.layout.yaml", "tarrow-valley-wiring-book.html",
                 "tarrow-valley-wiring-book.pdf",
             ],
-            papers);
-        foreach (string paper in papers)
-        {
-            Assert.Equal(
-                await File.ReadAllBytesAsync(folder.PathOf($"first/{paper}"), TestContext.Current.CancellationToken),
-                await File.ReadAllBytesAsync(folder.PathOf($"second/{paper}"), TestContext.Current.CancellationToken));
-        }
-
-        await Passes(folder, first, "first/tarrow-valley-wired.layout.yaml");
+            Directory.EnumerateFiles(folder.PathOf("papers")).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        await Passes(folder, plan, "papers/tarrow-valley-wired.layout.yaml");
     }
 
     private static async Task Passes(ScratchFolder folder, Wireup.Outcome plan, string wired)

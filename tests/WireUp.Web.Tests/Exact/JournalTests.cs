@@ -150,7 +150,7 @@ public sealed class JournalTests : IDisposable
     public void A_journal_that_grew_long_is_put_aside_and_another_begins_with_the_text_as_it_is()
     {
         _desk.Edit(Attic, Version(), "two\n", "Two.");
-        File.AppendAllText(Journal, new string('\n', PageLimits.JournalBytes));
+        File.AppendAllText(Journal, string.Concat(Enumerable.Repeat(new string(' ', 9_999) + '\n', (PageLimits.JournalBytes / 10_000) + 1)));
         Assert.IsType<SaveOutcome.Saved>(_desk.Edit(Attic, Version(), "three\n", "Three."));
         Assert.True(new FileInfo(Journal + ".1").Length > PageLimits.JournalBytes);
         Assert.Equal("Three.", Assert.Single(_desk.History(Attic).Made).Said);
