@@ -32,7 +32,7 @@ internal sealed record FewestFeeders(ImmutableArray<FeederSite> Feeders, int Bou
 /// <param name="options">What the person settled.</param>
 /// <param name="stock">Bus wire.</param>
 /// <param name="relaid">The draft with its bus laid to the feeders it has now.</param>
-/// <param name="cancel">Stops the search: what was found so far is taken.</param>
+/// <param name="cancel">Stops the search by an exception: the draft is good as it is.</param>
 internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireStock stock, Func<PlanDraft, PlanDraft> relaid, CancellationToken cancel)
 {
     private const int MostRounds = 12, MostTries = 30;
@@ -40,6 +40,7 @@ internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireSto
 
     private readonly Layout _layout = draft.Layout;
     private readonly DistrictMap _map = DistrictMap.Of(draft.Layout, draft.Districts!.Districts);
+    private readonly ILookup<string?, double> _metres = DistrictMap.Of(draft.Layout, draft.Districts!.Districts).Lengths.ToLookup(length => length.District, length => length.Metres);
     private readonly RailGraph _graph = RailGraph.Build(draft.Layout);
     private readonly PowerReport _report = PowerAnalysis.Solve(PlanAssembly.Of(draft, options, stock.System, (_, _) => stock.Thickest), PowerOptions.Default, cancel);
 
@@ -49,7 +50,8 @@ internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireSto
     {
         ImmutableArray<FeederSite> before = [.. draft.Feeders.Where(site => site.District == district)];
         DistrictPower power = _report.Districts.First(each => each.District == district);
-        FeederChoiceWorkspace choice = new(_layout, FeedableTrack(before), place => _map.At(place) == district, cancel);
+        FeedableTrack track = new(_graph, new FeederOptions().MarginMetres, before.Select(site => site.At));
+        FeederChoiceWorkspace choice = new(_layout, track, place => _map.At(place) == district, cancel);
         FeedNet net = NetOf(draft, power, choice);
         choice.Need(net.Nearest());
         int bound = Bound(choice, net, before.Length);
@@ -61,7 +63,7 @@ internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireSto
             PowerReport report = PowerAnalysis.Solve(laid, PowerOptions.Default, cancel);
             if (GaugeChooser.Verdict(laid, report.Districts.First(each => each.District == district), stock.Thickest).Length == 0)
             {
-                FeederChoiceWorkspace anew = new(_layout, FeedableTrack(before), place => _map.At(place) == district, cancel);
+                FeederChoiceWorkspace anew = choice.ByDistance();
                 FeedNet own = NetOf(now, power, anew);
                 anew.Need(own.Nearest());
                 return new(sites, Math.Min(sites.Length, Bound(anew, own, sites.Length)));
@@ -85,8 +87,6 @@ internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireSto
 
         return bound;
     }
-
-    private FeedableTrack FeedableTrack(ImmutableArray<FeederSite> sites) => new(_graph, new FeederOptions().MarginMetres, sites.Select(site => site.At));
 
     private FeedNet NetOf(PlanDraft laid, DistrictPower power, FeederChoiceWorkspace choice)
     {
@@ -122,14 +122,14 @@ internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireSto
     private double Ohms(DistrictPower power, Ratio drop)
     {
         DesignLoad load = _report.DesignLoad!;
-        double train = Math.Min(load.HeaviestTrain.Amperes, power.DesignLoad.Amperes), all = _map.Lengths.Sum(length => length.Metres);
+        double train = Math.Min(load.HeaviestTrain.Amperes, power.DesignLoad.Amperes), all = _metres.Sum(metres => metres.Sum());
         double booster = _layout.Wiring.Boosters.First(each => each.Name == power.Booster).Resistance.Ohms;
         double others = _report.Districts.Where(other => other.District != power.District && other.Booster == power.Booster).Sum(Others);
         return ((drop.DecimalFractions * power.SourceVolts.Volts) - (booster * others)) / train;
 
         // The part of the design load that a district's track has; less where its train alone is more.
         double Others(DistrictPower other) => Math.Max(
-            load.Total.Amperes * _map.Lengths.Where(length => length.District == other.District).Sum(length => length.Metres) / all,
+            load.Total.Amperes * _metres[other.District].Sum() / all,
             other.DesignLoad.Amperes - Math.Min(load.HeaviestTrain.Amperes, other.DesignLoad.Amperes));
     }
 

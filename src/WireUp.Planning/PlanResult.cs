@@ -32,6 +32,14 @@ public sealed record PlanResult(Layout Before, Layout After)
     /// <summary>The proposal of that id, which explains itself, or null.</summary>
     public Proposal? Find(string id) => Proposals.FirstOrDefault(proposal => string.Equals(proposal.Id, id, StringComparison.OrdinalIgnoreCase));
 
+    /// <summary>What is said in place of values and bounds where there are no proposals.</summary>
+    public const string NothingToCompare = "Nothing was proposed, so there is nothing to compare with the fewest possible.";
+
+    /// <summary>What the plan came to, in a sentence.</summary>
+    public string Verdict => !IsFinished ? "The plan is not finished."
+        : Power.Districts.IsEmpty ? "No district feeds any rail: there is no wiring to check."
+        : "The plan passes its own checks: no error, and a coin trips every breaker.";
+
     /// <summary>Whether the plan passes its own checks: no finding of severity error, every coin test passed, nothing remains.</summary>
     public bool IsFinished =>
         Remains.IsEmpty

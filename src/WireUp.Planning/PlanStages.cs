@@ -132,15 +132,24 @@ internal sealed partial class PlanStages(PlanOptions options, IProgress<PlanProg
             return mended;
         }
 
-        FewerFeeders fewer = new(mended, options, StockFor(mended), Relaid, cancel);
-        ImmutableArray<(FewestFeeders Found, int Least)> found = [.. more.AsParallel().AsOrdered().WithCancellation(cancel).Select(each => (fewer.In(each.District), each.Least))];
-        return Relaid(mended with
+        progress?.Report(new(PlanWords.FewerFeeders, Planner.WirePercent - 1));
+        try
         {
-            Feeders = [.. mended.Feeders.Where(site => !more.Any(each => each.District == site.District)).Concat(found.SelectMany(each => each.Found.Feeders)).OrderBy(site => site.At)],
-            Objectives = [.. mended.Objectives.Select(objective => objective.Name == "feeders"
-                ? objective with { Bound = objective.Bound + found.Sum(each => Math.Max(0, each.Found.Bound - each.Least)) }
-                : objective)],
-        });
+            FewerFeeders fewer = new(mended, options, StockFor(mended), Relaid, cancel);
+            ImmutableArray<(FewestFeeders Found, int Least)> found = [.. more.AsParallel().AsOrdered().WithCancellation(cancel).Select(each => (fewer.In(each.District), each.Least))];
+            return Relaid(mended with
+            {
+                Feeders = [.. mended.Feeders.Where(site => !more.Any(each => each.District == site.District)).Concat(found.SelectMany(each => each.Found.Feeders)).OrderBy(site => site.At)],
+                Objectives = [.. mended.Objectives.Select(objective => objective.Name == "feeders"
+                    ? objective with { Bound = objective.Bound + found.Sum(each => Math.Max(0, each.Found.Bound - each.Least)) }
+                    : objective)],
+            });
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            // Only fewer feeders could have been found.
+            return mended;
+        }
     }
 
     /// <summary>Whether the volts asked for so many feeders more than the distance does that another booster may cost less.</summary>

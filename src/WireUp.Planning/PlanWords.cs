@@ -175,6 +175,8 @@ internal static class PlanWords
     public static string NoSelectors(Cabs cabs) =>
         $"No selectors for cabs {string.Join(", ", cabs.Names.Select(name => $"'{name}'"))} are planned: '{cabs.First.Name}' cannot feed all of the track alone, or a reversing section is in it. Plan for one cab, or write selectors and feeders into the file.";
 
+    public const string FewerFeeders = "boosters, bus and wire: fewer feeders";
+
     public static string Trying(int boosters) => $"boosters, bus and wire: {New(boosters)}";
 
     public static string NoDistrict(TrackPlace place) => $"A feeder at {place} has no district to be fed from.";

@@ -75,7 +75,7 @@ internal static class ReasonChapter
         flow.Subheading("How good the plan is");
         if (facts.Plan.Proposals.IsEmpty)
         {
-            flow.Paragraph("Nothing was proposed, so there is nothing to compare with the fewest possible.");
+            flow.Paragraph(PlanResult.NothingToCompare);
             return;
         }
 

@@ -9,7 +9,7 @@ internal sealed class FeederChoiceWorkspace
     private const double Effort = 1;
 
     private readonly ImmutableArray<FeederCandidate> _candidates;
-    private readonly List<ImmutableArray<int>> _rows;
+    private readonly ImmutableArray<ImmutableArray<int>> _rows;
     private readonly List<NeededFeeder> _needed = [];
     private readonly CancellationToken _cancel;
     private Cover? _cover;
@@ -32,6 +32,8 @@ internal sealed class FeederChoiceWorkspace
             .Select(demand => demand.By)
             .Where(by => !by.IsEmpty && by[^1] < _candidates.Length)];
     }
+
+    private FeederChoiceWorkspace(FeederChoiceWorkspace other) => (_candidates, _rows, _cancel, Track, Cells) = (other._candidates, other._rows, other._cancel, other.Track, other.Cells);
 
     /// <summary>The track.</summary>
     public FeedableTrack Track { get; }
@@ -58,6 +60,9 @@ internal sealed class FeederChoiceWorkspace
 
     private Cover Cover => _cover ??= SetCover.Solve(
         [.. _rows, .. _needed.Select(needed => needed.Candidates)], [.. _candidates.Select(candidate => candidate.OffCentreMetres)], Effort, _cancel);
+
+    /// <summary>The same choice before any condition of the circuit.</summary>
+    public FeederChoiceWorkspace ByDistance() => new(this);
 
     /// <summary>Adds conditions.</summary>
     public void Need(IEnumerable<NeededFeeder> needed)

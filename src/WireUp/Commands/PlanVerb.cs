@@ -220,7 +220,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
         terminal.Show(Tables.ProposalCounts(plan));
         if (plan.Proposals.IsEmpty)
         {
-            terminal.Markup("Nothing was proposed, so there is nothing to compare with the fewest possible.");
+            terminal.Markup(PlanResult.NothingToCompare);
         }
         else
         {
@@ -235,9 +235,7 @@ internal sealed class PlanVerb(LayoutFiles files, Terminal terminal)
             terminal.Markup($"[bold red]remains[/] {Words.Plain(remains)}");
         }
 
-        terminal.Markup(!plan.IsFinished ? "[bold red]The plan is not finished.[/]"
-            : plan.Power.Districts.IsEmpty ? "[bold]No district feeds any rail: there is no wiring to check.[/]"
-            : "[bold]The plan passes its own checks: no error, and a coin trips every breaker.[/]");
+        terminal.Markup($"[bold{(plan.IsFinished ? "" : " red")}]{plan.Verdict}[/]");
         bool forOneCab = plan.After is { Control: ControlSystem.Direct, Wiring.Switches.IsEmpty: true };
         if (forOneCab)
         {

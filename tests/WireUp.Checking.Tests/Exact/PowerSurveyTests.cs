@@ -9,19 +9,7 @@ public sealed class PowerSurveyTests
     [InlineData("T1.diverging", "branch")]
     public void The_worst_coin_is_found_beyond_either_blade(string bad, string section)
     {
-        Finding found = Assert.Single(Found($$"""
-            track:
-              toe: { length: 1 m }
-              T1: { turnout: left, frog: live }
-              straight: { length: 1 m }
-              branch: { length: 1 m }
-            joined: [ toe > T1.points, T1.through > straight, T1.diverging > branch ]
-            joints: { {{bad}}: { resistance: 10 ohm } }
-            wiring:
-              boosters: { main: { volts: 15 V, amps: 5 A } }
-              districts: { town: { booster: main, trip: 4 A } }
-              feeders: { f1: { at: toe@0.5 m, bus: main, district: town, wire: 2.5 mm2, length: 250 } }
-            """, "WU4001"));
+        Finding found = Assert.Single(Blades(bad, "10 ohm", "WU4001"));
         Assert.Equal([$"{section}@1 m", "town"], found.Places);
     }
 
@@ -31,20 +19,7 @@ public sealed class PowerSurveyTests
     public void The_lowest_volts_are_found_beyond_either_blade(string bad, string section)
     {
         // 0.1 A and a quarter more spread over the track; a joint of 50 ohm takes volts from what lies beyond it, in one rail.
-        Finding found = Assert.Single(Found($$"""
-            track:
-              toe: { length: 1 m }
-              T1: { turnout: left, frog: live }
-              straight: { length: 1 m }
-              branch: { length: 1 m }
-            joined: [ toe > T1.points, T1.through > straight, T1.diverging > branch ]
-            joints: { {{bad}}: { resistance: 50 ohm } }
-            wiring:
-              boosters: { main: { volts: 15 V, amps: 5 A } }
-              districts: { town: { booster: main, trip: 4 A } }
-              feeders: { f1: { at: toe@0.5 m, bus: main, district: town, wire: 2.5 mm2, length: 250 } }
-            stock: { locomotives: { tram: { running: 0.1 A } } }
-            """, "WU4003"));
+        Finding found = Assert.Single(Blades(bad, "50 ohm", "WU4003", "stock: { locomotives: { tram: { running: 0.1 A } } }"));
         Assert.Equal([$"{section}@1 m", "town"], found.Places);
     }
 
@@ -77,6 +52,21 @@ public sealed class PowerSurveyTests
         PlanBuilder plan = new PlanBuilder().Sections("s").Switch("S", string.Join(' ', names)).Feed("d", places);
         Assert.Equal(told, Checks.Of(plan, "WU4010").Count(finding => finding.Message.Contains("\"s\" were not checked, because more than 64 sets", StringComparison.Ordinal)));
     }
+
+    private static IEnumerable<Finding> Blades(string bad, string ohms, string code, string stock = "") => Found($$"""
+        track:
+          toe: { length: 1 m }
+          T1: { turnout: left, frog: live }
+          straight: { length: 1 m }
+          branch: { length: 1 m }
+        joined: [ toe > T1.points, T1.through > straight, T1.diverging > branch ]
+        joints: { {{bad}}: { resistance: {{ohms}} } }
+        wiring:
+          boosters: { main: { volts: 15 V, amps: 5 A } }
+          districts: { town: { booster: main, trip: 4 A } }
+          feeders: { f1: { at: toe@0.5 m, bus: main, district: town, wire: 2.5 mm2, length: 250 } }
+        {{stock}}
+        """, code);
 
     private static IEnumerable<Finding> Found(string rest, string code) =>
         Checks.Of(Checks.Read($"wireup: 1\nname: Blades\nlongest-train: 0.5 m\nmax-feeder-distance: 5 m\n{rest}\n", "blades")).Where(finding => finding.Code == code);

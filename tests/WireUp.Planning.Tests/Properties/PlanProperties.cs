@@ -216,6 +216,17 @@ public sealed class PlanProperties
     }
 
     [Fact]
+    public void A_plan_that_is_stopped_while_fewer_feeders_are_looked_for_keeps_those_it_has()
+    {
+        using CancellationTokenSource source = new();
+        PlanResult plan = Planner.Plan(Truth.FewestFeedersTests.Track(0), PlanOptions.Default, new StopAt("boosters, bus and wire: fewer feeders", source), source.Token);
+        Assert.True(source.IsCancellationRequested);
+        Assert.Contains(plan.Remains, remains => remains.StartsWith("Stopped on request", StringComparison.Ordinal));
+        DistrictPower district = Assert.Single(PowerAnalysis.Solve(plan.After, PowerOptions.Default, TestContext.Current.CancellationToken).Districts);
+        Assert.True(district.LowestVolts.Drop <= plan.After.MaxDrop && district.FaultOverTrip >= 2);
+    }
+
+    [Fact]
     public void A_plan_that_is_stopped_while_wire_is_chosen_keeps_boosters_feeders_and_bus_in_wire_that_will_do()
     {
         using CancellationTokenSource source = new();

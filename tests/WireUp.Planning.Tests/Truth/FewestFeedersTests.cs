@@ -75,7 +75,7 @@ public class FewestFeedersTests
     private static ElectricCurrent Amperes(double amperes) => ElectricCurrent.FromAmperes(amperes);
 
     /// <summary>A line, a line with a branch, or an oval; with a heavy train and little drop allowed.</summary>
-    private static Layout Track(int seed)
+    internal static Layout Track(int seed)
     {
         Random chance = new(seed);
         TrackBuilder track = (seed % 3) switch
