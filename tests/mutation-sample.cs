@@ -256,7 +256,7 @@ internal sealed class Room(string root, string name)
         "Rails" => "BiconnectedPartsTests",
         "Checking" => "WordTests",
         "Circuits" => "WirePairTests",
-        "Planning" => "LeastSlopeTests",
+        "Planning" => "SizePairTests",
         "Faults" => "FaultAdviceTests",
         _ => throw new InvalidOperationException($"Name a small class of the tests of {name}."),
     };

@@ -143,17 +143,22 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
             for (int site = 0; site < sites.Length; site++)
             {
                 LinearExpr milliamps = LinearExpr.WeightedSum(
-                    on.Select(row => row[site]), demands.Select(demand => (long)Math.Round(demand.WorkingAmps * 1000)));
+                    on.Select(row => row[site]), demands.Select((_, district) => Working(district)));
                 _model.Add(LinearExpr.WeightedSum(on.Select(row => row[site]), demands.Select(demand => BoosterPacking.ShareUnits(demand.Share)))
                     <= BoosterPacking.RoomUnits(sites[site].RoomShare));
                 for (int district = 0; district < demands.Length; district++)
                 {
                     // The booster's resistance carries the train here and what the other districts draw; in microvolts.
-                    long ohmsMilli = (long)Math.Round(sites[site].Ohms * 1000);
-                    long beyondShare = (long)Math.Round((demands[district].DesignAmps - demands[district].WorkingAmps) * 1000);
-                    _model.Add((1000 * worst) >= (milliamps * ohmsMilli) + (1000 * dropMillivolts[district, site]) + (beyondShare * ohmsMilli))
+                    _model.Add((1000 * worst) >= (milliamps * MilliOhms(site)) + (1000 * dropMillivolts[district, site]) + (BeyondShare(district) * MilliOhms(site)))
                         .OnlyEnforceIf(on[district][site]);
                 }
+            }
+
+            // What holds at every site holds summed over them, with no more on the booster than the district itself: that is what the bound needs.
+            for (int district = 0; district < demands.Length; district++)
+            {
+                _model.Add((1000 * worst) >= LinearExpr.WeightedSum(
+                    on[district], sites.Select((_, site) => (1000 * dropMillivolts[district, site]) + ((Working(district) + BeyondShare(district)) * MilliOhms(site)))));
             }
 
             IEnumerable<LinearExpr> drops = demands.SelectMany((_, district) => sites.Select((_, site) => dropMillivolts[district, site] * (LinearExpr)on[district][site]));
@@ -165,6 +170,12 @@ internal sealed class BoosterPlanner(Layout layout, PowerSizing sizing, double b
             return solver.Solve(_model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
                 ? Read(solver, on, names)
                 : null;
+
+            long Working(int district) => (long)Math.Round(demands[district].WorkingAmps * 1000);
+
+            long BeyondShare(int district) => (long)Math.Round((demands[district].DesignAmps - demands[district].WorkingAmps) * 1000);
+
+            long MilliOhms(int site) => (long)Math.Round(sites[site].Ohms * 1000);
         }
 
         private BoolVar[] Assign(DistrictDemand demand, BoolVar[] open)

@@ -17,6 +17,9 @@ internal sealed record BusRuns(string District, ImmutableArray<int> Parent, Immu
     /// <summary>Section of the thickest wire that the bus has already, mm²: new runs of it are not thinner.</summary>
     public double LeastSquareMillimetres { get; init; }
 
+    /// <summary>The runs that hang on each run, the one with most runs beyond it first.</summary>
+    public ImmutableArray<ImmutableArray<int>> Branches { get; } = BranchesOf(Parent);
+
     /// <summary>The new runs of a planned bus.</summary>
     public static BusRuns Of(PlannedBus planned, Layout layout)
     {
@@ -29,17 +32,32 @@ internal sealed record BusRuns(string District, ImmutableArray<int> Parent, Immu
         };
     }
 
-    /// <summary>Whether a run is another one, or fed through it.</summary>
-    public bool IsBeyond(int run, int other)
+    /// <summary>The runs between one and the booster, the nearest first.</summary>
+    public IEnumerable<int> Before(int run)
     {
-        while (run >= 0 && run != other)
+        for (int before = Parent[run]; before >= 0; before = Parent[before])
         {
-            run = Parent[run];
+            yield return before;
         }
-
-        return run >= 0;
     }
+
+    /// <summary>A run and all beyond it: each after those beyond it, the first of its <see cref="Branches"/> before the others.</summary>
+    public ImmutableArray<int> FromEnds(int run) => [.. Branches[run].SelectMany(branch => FromEnds(branch)), run];
+
+    /// <summary>Place of a new run in the whole bus of the district.</summary>
+    public int WithBuilt(int run) => BuiltCount + run;
+
+    /// <summary>For every run of the whole bus, how much more resistance a wire of it gets if a metre of new run gets so much more, Ω.</summary>
+    public double[] OhmsMore(double ohmsPerMetre) => [.. Enumerable.Repeat(0.0, BuiltCount), .. Metres.Select(metres => metres * ohmsPerMetre)];
 
     /// <summary>What the runs cost in these sizes.</summary>
     public double Cost(WireStock stock, ImmutableArray<int> sizes) => Metres.Select((metres, run) => metres * stock.CostPerMetre(sizes[run])).Sum();
+
+    private static ImmutableArray<ImmutableArray<int>> BranchesOf(ImmutableArray<int> parent)
+    {
+        ILookup<int, int> after = Enumerable.Range(0, parent.Length).ToLookup(run => parent[run]);
+        return [.. parent.Select((_, run) => after[run].OrderByDescending(CountFrom).ToImmutableArray())];
+
+        int CountFrom(int run) => 1 + after[run].Sum(CountFrom);
+    }
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using UnitsNet;
 using WireUp.Circuits;
+using WireUp.Circuits.Network.WhatIfs;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 
@@ -29,14 +30,9 @@ internal sealed record GaugeChoice(ImmutableArray<DistrictGauges> Districts, Imm
 /// district keeps its drop, its breaker trips surely at the worst place, and each wire carries what the breaker lets pass.
 /// </summary>
 /// <remarks>
-/// Drop and resistance seen follow the resistances of the runs nearly in proportion, exactly where no rail joins two taps. The choice is exact
-/// for that straight line through the circuit as it stands, and is solved again as a circuit: one that passes becomes the place of the next
-/// line, one that does not adds its own and rules out whatever is nowhere thicker. Then each run is tried one size thinner. Resistance seen is a concave function of the resistances (C. E. Shannon and D. W. Hagelbarger,
-/// "Concavity of resistance functions", Journal of Applied Physics 27, 1956, from memory), so the line promises too little rather than too much.
-/// The bound starts from the circuit with the thickest wire and takes for each run the least slope that any choice can give it
-/// (<see cref="LeastSlope"/>): that with thin wire in it and in all runs before and beyond it, and thick wire in all others, by which current
-/// could pass it by through the rails; nothing where current may turn round in it.
-/// The choices that the bound belongs to are solved as circuits, cheapest first, seven at most: the first that passes is proved the best.
+/// A district uses two sizes at most, and no run is thicker than the one before it: every pair of sizes is searched by itself (<see cref="SizePairWorkspace"/>),
+/// each choice solved as a circuit in which only wires of the bus change (<see cref="BusVariation"/>), at places that are or nearly are out of their limits with
+/// one size in all runs. The choice found is solved with the whole railway; places that it brings out of their limits are looked at too, and the search is made again.
 /// </remarks>
 /// <param name="buses">The new runs of each district, in the order of the layout.</param>
 /// <param name="stock">The sizes.</param>
@@ -45,8 +41,7 @@ internal sealed record GaugeChoice(ImmutableArray<DistrictGauges> Districts, Imm
 internal sealed class GaugeChooser(
     ImmutableArray<BusRuns> buses, WireStock stock, Func<Func<string, int, Wire>, Layout> assemble, CancellationToken cancel)
 {
-    private const int LineRounds = 6, BoundRounds = 6;
-    private const double NearLimit = 1.05, LeastLoopPerOhm = 1e-6;
+    private const int MostRounds = 5;
 
     private readonly Dictionary<string, GaugeSearchWorkspace> _searches = [];
 
@@ -61,7 +56,7 @@ internal sealed class GaugeChooser(
 
         try
         {
-            Search(uniform);
+            Search(uniform[^1].Layout, [.. uniform.Select(each => each.Report)]);
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
@@ -71,58 +66,36 @@ internal sealed class GaugeChooser(
         return new([.. buses.Select(Chosen)], [.. buses.SelectMany(bus => Rows(bus, uniform))], Cost());
     }
 
-    private void Search(ImmutableArray<(Layout Layout, PowerReport Report)> uniform)
+    private void Search(Layout thickest, ImmutableArray<PowerReport> uniform)
     {
-        cancel.ThrowIfCancellationRequested();
-        LeastSlopes(uniform);
-        Bound();
-        for (int round = 0; round < LineRounds && Open.Any(); round++)
+        foreach (GaugeSearchWorkspace search in Open)
         {
-            Layout at = Assembled(search => search.Point);
-            ILookup<string, BusEffect> effects = Effects(at, PowerAnalysis.Solve(at, PowerOptions.Default, cancel));
-            foreach (GaugeSearchWorkspace search in Open)
+            foreach (PowerReport report in uniform)
             {
-                search.Propose([.. effects[search.Bus.District]]);
+                search.LookAt(report);
+            }
+        }
+
+        for (int round = 0; round < MostRounds && Open.Any(); round++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            ILookup<string, TrackPlace> places = Open.SelectMany(search => search.Places.Select(at => (search.Bus.District, at))).ToLookup(pair => pair.District, pair => pair.at);
+            ImmutableDictionary<string, BusVariation> variations = BusVariation.Of(thickest, places);
+            GaugeSearchWorkspace[] open = [.. Open];
+            foreach (GaugeSearchWorkspace search in open)
+            {
+                search.Propose(variations[search.Bus.District], cancel);
             }
 
-            Judge(Open);
-        }
-
-        for (GaugeSearchWorkspace[] trying = Trying(); trying.Length > 0; trying = Trying())
-        {
-            Judge(trying);
-        }
-
-        for (int round = 0; round < BoundRounds && Bound(); round++)
-        {
+            PowerReport proposed = PowerAnalysis.Solve(Assembled(), PowerOptions.Default, cancel);
+            foreach (GaugeSearchWorkspace search in open.Where(search => search.IsOpen))
+            {
+                search.Judge(proposed);
+            }
         }
     }
 
     private IEnumerable<GaugeSearchWorkspace> Open => _searches.Values.Where(search => search.IsOpen);
-
-    /// <summary>Works out bounds, and looks at the choices they belong to; false when all is proved.</summary>
-    private bool Bound()
-    {
-        foreach (GaugeSearchWorkspace search in _searches.Values.Where(search => search.IsWorthBounding))
-        {
-            search.Bound();
-        }
-
-        Judge(Open);
-        return Open.Any();
-    }
-
-    private GaugeSearchWorkspace[] Trying() => [.. _searches.Values.Where(search => search.TryThinner())];
-
-    private void Judge(IEnumerable<GaugeSearchWorkspace> judged)
-    {
-        GaugeSearchWorkspace[] searches = [.. judged];
-        PowerReport report = PowerAnalysis.Solve(Assembled(search => search.Point), PowerOptions.Default, cancel);
-        foreach (GaugeSearchWorkspace search in searches)
-        {
-            search.Judge(Find(report, search.Bus)!);
-        }
-    }
 
     private (Layout, PowerReport) Solved(Func<string, int, Wire> wireOf)
     {
@@ -132,71 +105,8 @@ internal sealed class GaugeChooser(
 
     private static DistrictPower? Find(PowerReport report, BusRuns bus) => report.Districts.FirstOrDefault(power => power.District == bus.District);
 
-    private Layout Assembled(Func<GaugeSearchWorkspace, ImmutableArray<int>> sizesOf) => assemble((district, run) =>
-        _searches.TryGetValue(district, out GaugeSearchWorkspace? search) ? stock.Sizes[sizesOf(search)[run]].Wire : stock.Thickest);
-
-    /// <summary>The worst places of every section and district, and what the runs do there.</summary>
-    private static ILookup<string, BusEffect> Effects(Layout layout, PowerReport report) => BusEffects
-        .Of(layout, WorstPlaces(report))
-        .ToLookup(effect => effect.District);
-
-    private static ImmutableArray<TrackPlace> WorstPlaces(PowerReport report) =>
-    [
-        .. report.Sections.Select(section => section.LargestLoop.At)
-            .Concat(report.Districts.SelectMany(power => new[] { power.LowestVolts.At, power.LowestFault.At }))
-            .Distinct(),
-    ];
-
-    /// <summary>Works out how little each place follows each run at least; runs whose current a place does not feel are taken not to matter to it.</summary>
-    private void LeastSlopes(ImmutableArray<(Layout Layout, PowerReport Report)> uniform)
-    {
-        ImmutableArray<TrackPlace> places = [.. Open.SelectMany(search => BreakablePlaces(search, uniform[search.Thinnest])).Distinct()];
-        Dictionary<TrackPlace, BusEffect> least = BusEffects.Of(uniform[^1].Layout, places).Where(effect => _searches.ContainsKey(effect.District)).ToDictionary(effect => effect.At);
-        ImmutableArray<BusEffect> thick = [.. least.Values];
-        foreach (BusEffect effect in thick)
-        {
-            least[effect.At] = effect with { DropPerOhm = [.. effect.Flows.Select(flow => LeastSlope.OfDrop(flow, flow, effect.TrainAmps))], LoopPerOhm = [.. effect.LoopPerOhm.Select(_ => 0.0)] };
-        }
-
-        for (int run = 0; run < Open.Select(search => search.Bus.Metres.Length).DefaultIfEmpty(0).Max(); run++)
-        {
-            cancel.ThrowIfCancellationRequested();
-            ImmutableArray<TrackPlace> feeling = [.. thick.Where(effect => Feels(effect, run)).Select(effect => effect.At)];
-            foreach (BusEffect slope in feeling.IsEmpty ? [] : BusEffects.Of(Assembled(search => search.PassedBy(run)), feeling))
-            {
-                int index = _searches[slope.District].Bus.BuiltCount + run;
-                BusEffect effect = least[slope.At];
-                (RunFlow atMost, RunFlow atLeast) = (effect.Flows[index], slope.Flows[index]);
-                least[slope.At] = effect with
-                {
-                    DropPerOhm = effect.DropPerOhm.SetItem(index, LeastSlope.OfDrop(atMost, atLeast, effect.TrainAmps)),
-                    LoopPerOhm = effect.LoopPerOhm.SetItem(index, LeastSlope.OfLoop(atMost, atLeast)),
-                };
-            }
-        }
-
-        ILookup<string, BusEffect> found = thick.Select(effect => least[effect.At]).ToLookup(effect => effect.District);
-        foreach (GaugeSearchWorkspace search in Open)
-        {
-            search.SetLeast([.. found[search.Bus.District]]);
-        }
-    }
-
-    /// <summary>Places that some choice could bring out of their limits: those that are, or nearly are, with the thinnest wire in every run.</summary>
-    private static IEnumerable<TrackPlace> BreakablePlaces(GaugeSearchWorkspace search, (Layout Layout, PowerReport Report) thinnest)
-    {
-        DistrictPower power = Find(thinnest.Report, search.Bus)!;
-        return thinnest.Report.Sections
-            .Where(section => section.District == power.District && IsNearLimit(section.LargestLoop))
-            .Select(section => section.LargestLoop.At)
-            .Concat([power.LowestVolts.At, power.LowestFault.At]);
-
-        bool IsNearLimit(PlacePower place) => place.Drop * NearLimit > thinnest.Layout.MaxDrop
-            || place.FaultCurrent < NearLimit * Constants.FaultOverTripGood.Value * power.Trip;
-    }
-
-    private bool Feels(BusEffect effect, int run) => _searches[effect.District].Bus is var bus
-        && run < bus.Metres.Length && effect.LoopPerOhm[bus.BuiltCount + run] > LeastLoopPerOhm;
+    private Layout Assembled() => assemble((district, run) =>
+        _searches.TryGetValue(district, out GaugeSearchWorkspace? search) ? stock.Sizes[search.Point[run]].Wire : stock.Thickest);
 
     private DistrictGauges Chosen(BusRuns bus) => _searches.TryGetValue(bus.District, out GaugeSearchWorkspace? search)
         ? new(bus.District, [.. search.Best.Select(size => stock.Sizes[size].Wire)], search.Power, search.Verdict)

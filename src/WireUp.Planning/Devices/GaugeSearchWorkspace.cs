@@ -1,32 +1,25 @@
 using System.Collections.Immutable;
 using WireUp.Circuits;
+using WireUp.Circuits.Network.WhatIfs;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
 
 namespace WireUp.Planning.Devices;
 
-/// <summary>The search for the wire of one district's runs: the best choice that passed, and what was learnt from those that did not.</summary>
+/// <summary>The search for the wire of one district's runs: the best choice that the whole circuit passed, and the one that is proposed next.</summary>
 internal sealed class GaugeSearchWorkspace
 {
     /// <summary>Rounding of costs is no reason to go on.</summary>
     private const double Slack = 0.01;
 
-    private const double WorthwhileGain = 3e-4;
-
-    private const int FewRuns = 12, Patience = 3;
+    private const double NearLimit = 1.05, MostMargin = 0.999;
 
     private readonly WireStock _stock;
     private readonly Layout _layout;
-    private readonly RunGaugeModel _model;
-    private readonly double _trip;
-    private readonly double _sourceVolts;
-    private readonly List<GaugeLimit> _learnt = [];
-    private readonly List<ImmutableArray<int>> _failed = [];
-    private ImmutableArray<GaugeLimit> _kept = [], _least = [];
-    private readonly HashSet<int> _tried = [];
-    private bool _isPointKept = true;
-    private int _idle;
-    private double _bound;
+    private readonly ImmutableArray<double> _ohmsPerMetre;
+    private readonly double _dropVolts, _loopOhms;
+    private readonly HashSet<TrackPlace> _places = [];
+    private double _margin = 1;
 
     /// <param name="bus">The runs.</param>
     /// <param name="stock">The sizes.</param>
@@ -35,17 +28,19 @@ internal sealed class GaugeSearchWorkspace
     public GaugeSearchWorkspace(BusRuns bus, WireStock stock, Layout layout, ImmutableArray<DistrictPower> uniform)
     {
         (Bus, _stock, _layout) = (bus, stock, layout);
-        (_trip, _sourceVolts) = (uniform[^1].Trip.Amperes, uniform[^1].SourceVolts.Volts);
+        (double trip, double sourceVolts) = (uniform[^1].Trip.Amperes, uniform[^1].SourceVolts.Volts);
+        _ohmsPerMetre = [.. stock.Sizes.Select(size => Conductors.OhmsPerMetre(size.Wire, layout.Defaults.Temperature))];
+        _dropVolts = layout.MaxDrop.DecimalFractions * sourceVolts;
+        _loopOhms = (sourceVolts / (Constants.FaultOverTripGood.Value * trip)) - layout.Defaults.Coin.Ohms;
         int last = stock.Sizes.Length - 1;
         Thinnest = Enumerable.Range(0, last + 1).Where(Suits).DefaultIfEmpty(last).First();
-        int start = Enumerable.Range(Thinnest, last + 1 - Thinnest).Where(size => VerdictOf(size).Length == 0).DefaultIfEmpty(last).First();
-        _model = new(bus, stock, [.. stock.Sizes.Select(size => Conductors.OhmsPerMetre(size.Wire, layout.Defaults.Temperature))], Thinnest);
-        Best = Point = [.. bus.Metres.Select(_ => start)];
+        int start = Enumerable.Range(Thinnest, last + 1 - Thinnest).Where(size => VerdictOf(size).Length == 0).OrderBy(UniformCost).FirstOrDefault(last);
+        Best = Point = Uniform(start);
         (Power, Verdict) = (uniform[start], VerdictOf(start));
-        _bound = CostOfThinnest;
-        IsOpen = Verdict.Length == 0 && bus.Metres.Length > 0;
+        LeastCost = Verdict.Length == 0 ? Enumerable.Range(Thinnest, last + 1 - Thinnest).Min(UniformCost) : UniformCost(start);
+        IsOpen = LeastCost < UniformCost(start) - Slack;
 
-        bool Suits(int size) => Conductors.AmpacityAmps(stock.Sizes[size].Wire) >= _trip
+        bool Suits(int size) => Conductors.AmpacityAmps(stock.Sizes[size].Wire) >= trip
             && Conductors.AreaSquareMillimetres(stock.Sizes[size].Wire) >= bus.LeastSquareMillimetres - 0.1;
 
         string VerdictOf(int size) => GaugeChooser.Verdict(layout, uniform[size], stock.Sizes[size].Wire);
@@ -59,7 +54,7 @@ internal sealed class GaugeSearchWorkspace
     /// <summary>Size of each run in the cheapest choice that passed, or the thickest where none does.</summary>
     public ImmutableArray<int> Best { get; private set; }
 
-    /// <summary>The choice that is looked at now.</summary>
+    /// <summary>The choice that is proposed.</summary>
     public ImmutableArray<int> Point { get; private set; }
 
     /// <summary>What the district comes to with <see cref="Best"/>.</summary>
@@ -68,113 +63,86 @@ internal sealed class GaugeSearchWorkspace
     /// <summary>The limits that no choice keeps; empty where <see cref="Best"/> keeps all.</summary>
     public string Verdict { get; }
 
-    /// <summary>
-    /// No choice costs less. Were a choice that passed to cost less than the bound, the bound would be wrong for this bus, and only what the thinnest
-    /// wire costs would be sure.
-    /// </summary>
-    public double LeastCost => _bound > Bus.Cost(_stock, Best) + Slack ? CostOfThinnest : Math.Min(_bound, Bus.Cost(_stock, Best));
-
-    /// <summary>Whether ruling out another choice may bring the bound up: not where choices are many and the last ones hardly did.</summary>
-    public bool IsWorthBounding => Bus.Metres.Length <= FewRuns || _idle < Patience;
+    /// <summary>No choice costs less.</summary>
+    public double LeastCost { get; private set; }
 
     /// <summary>Whether something better may be found yet.</summary>
     public bool IsOpen { get; private set; }
 
-    /// <summary>The choice in which current has most reason to pass a run by: thin wire in it and in all before and beyond it, thick in all others.</summary>
-    public ImmutableArray<int> PassedBy(int run) => run >= Bus.Metres.Length
-        ? Best
-        : [.. Bus.Metres.Select((_, other) => Bus.IsBeyond(other, run) || Bus.IsBeyond(run, other) ? Thinnest : _stock.Sizes.Length - 1)];
+    /// <summary>The places that are looked at.</summary>
+    public IEnumerable<TrackPlace> Places => _places;
 
-    /// <summary>Takes note of what places get with the thickest wire in every run, and how little they follow each run at least.</summary>
-    public void SetLeast(ImmutableArray<BusEffect> effects)
+    /// <summary>Looks at the places too that are out of their limits in a solved circuit, or nearly are.</summary>
+    /// <returns>Whether there was a new one among them.</returns>
+    public bool LookAt(PowerReport report)
     {
-        ImmutableArray<int> thickest = [.. Bus.Metres.Select(_ => _stock.Sizes.Length - 1)];
-        _least = [.. effects.SelectMany(effect => Limits(effect, thickest))];
+        DistrictPower power = report.Districts.First(each => each.District == Bus.District);
+        int before = _places.Count;
+        _places.UnionWith(report.Sections
+            .Where(section => section.District == Bus.District && IsNearLimit(section.LargestLoop))
+            .Select(section => section.LargestLoop.At)
+            .Concat([power.LowestVolts.At, power.LowestFault.At]));
+        return _places.Count > before;
+
+        bool IsNearLimit(PlacePower place) => place.Drop * NearLimit > _layout.MaxDrop
+            || place.FaultCurrent < NearLimit * Constants.FaultOverTripGood.Value * power.Trip;
     }
 
-    /// <summary>Works out the bound from that and from the choices that failed; the choice that it belongs to is looked at next.</summary>
-    public void Bound()
+    /// <summary>Searches through every pair of sizes for the choice that costs least, as far as the places go that are looked at.</summary>
+    /// <param name="thickest">The district with the thickest size in all of its new runs.</param>
+    /// <param name="cancel">Stops the search.</param>
+    public void Propose(BusVariation thickest, CancellationToken cancel)
     {
-        if (_model.Solve(_least, _failed, roundUp: false) is { } least)
+        double[] limits = [.. Enumerable.Range(0, thickest.Count).Select(value => _margin * (value % 2 == 0 ? _dropVolts : _loopOhms))];
+        double known = Bus.Cost(_stock, Best), bound = known;
+        int last = _stock.Sizes.Length - 1;
+        for (int thick = last; thick > Thinnest; thick--)
         {
-            double before = _bound;
-            _bound = Math.Max(least.Bound, _bound);
-            _idle = _bound - before > WorthwhileGain * _bound ? 0 : _idle + 1;
-            Point = least.Sizes;
-        }
-
-        IsOpen = _least.Length > 0 && _bound < Bus.Cost(_stock, Best) - Slack;
-    }
-
-    /// <summary>Proposes the cheapest choice by the straight line through what places get at the present point.</summary>
-    public void Propose(ImmutableArray<BusEffect> effects)
-    {
-        ImmutableArray<GaugeLimit> here = [.. effects.SelectMany(effect => Limits(effect, Point))];
-        if (_isPointKept)
-        {
-            _kept = here;
-        }
-        else
-        {
-            _learnt.AddRange(here);
-        }
-
-        if (_model.Solve(_kept.Concat(_learnt), _failed, roundUp: true) is { } better && Bus.Cost(_stock, better.Sizes) < Bus.Cost(_stock, Best) - Slack)
-        {
-            Point = better.Sizes;
-        }
-        else
-        {
-            (Point, IsOpen) = (Best, false);
-        }
-    }
-
-    /// <summary>Keeps the present point if the circuit keeps every limit with it.</summary>
-    public void Judge(DistrictPower power)
-    {
-        Wire thinnest = _stock.Sizes[Point.Min()].Wire;
-        _isPointKept = GaugeChooser.Verdict(_layout, power, thinnest).Length == 0;
-        if (_isPointKept)
-        {
-            (Best, Power) = (Point, power);
-            IsOpen &= _bound < Bus.Cost(_stock, Best) - Slack;
-            _learnt.Clear();
-        }
-        else
-        {
-            _failed.Add(Point);
-        }
-    }
-
-    /// <summary>
-    /// Looks at the best choice with one run thinner, in the order of what that saves; each run once. False when all have been tried.
-    /// </summary>
-    public bool TryThinner()
-    {
-        Point = Best;
-        foreach (int run in Enumerable.Range(0, Best.Length).OrderByDescending(run => Bus.Metres[run]).Where(run => !_tried.Contains(run)))
-        {
-            int thinner = Best.Where(size => size < Best[run]).DefaultIfEmpty(-1).Max();
-            bool isLast = Enumerable.Range(0, Best.Length).All(other => Bus.Parent[other] != run || Best[other] <= thinner);
-            if (Verdict.Length == 0 && thinner >= 0 && isLast && CostOf(run, thinner) < CostOf(run, Best[run]) && _tried.Add(run))
+            BusVariation at = thick == last ? thickest : thickest.With(Bus.OhmsMore(_ohmsPerMetre[thick] - _ohmsPerMetre[last]));
+            for (int thin = Thinnest; thin < thick; thin++)
             {
-                Point = Best.SetItem(run, thinner);
-                return true;
+                SizePairWorkspace pair = new(Bus, at, limits, _ohmsPerMetre[thin] - _ohmsPerMetre[thick], _stock.CostPerMetre(thick), _stock.CostPerMetre(thin));
+                if (Math.Min(UniformCost(thick), UniformCost(thin)) < known - Slack)
+                {
+                    pair.Search(known - Slack, cancel);
+                    bound = Math.Min(bound, pair.Bound);
+                }
+
+                if (pair.Best is { } found && pair.Cost(found) < known - Slack)
+                {
+                    known = pair.Cost(found);
+                    Point = [.. Bus.Metres.Select((_, run) => found.Contains(run) ? thin : thick)];
+                }
             }
         }
 
-        return false;
+        LeastCost = _margin < 1 ? LeastCost : Math.Max(LeastCost, Math.Min(bound, known));
+        IsOpen = !Point.SequenceEqual(Best);
     }
 
-    private double CostOfThinnest => Bus.Cost(_stock, [.. Bus.Metres.Select(_ => Thinnest)]);
-
-    private double CostOf(int run, int size) => _stock.CostPerMetre(size) * Bus.Metres[run];
-
-    private IEnumerable<GaugeLimit> Limits(BusEffect effect, ImmutableArray<int> at)
+    /// <summary>
+    /// Keeps the proposed choice if the whole circuit keeps every limit with it; else looks at the places where it does not. Where these were looked
+    /// at, the wire of other districts matters to this one, over a rail they share: then it is to keep away from its limits.
+    /// </summary>
+    public void Judge(PowerReport report)
     {
-        ImmutableArray<double> ohms = [.. at.Select((size, run) => _model.Ohms(run, size))];
-        yield return new(effect.DropVolts, _layout.MaxDrop.DecimalFractions * _sourceVolts, [.. effect.DropPerOhm.Skip(Bus.BuiltCount)], ohms);
-        double mostOhms = (Math.Abs(effect.OpenVolts) / (Constants.FaultOverTripGood.Value * _trip)) - _layout.Defaults.Coin.Ohms;
-        yield return new(effect.LoopOhms, mostOhms, [.. effect.LoopPerOhm.Skip(Bus.BuiltCount)], ohms);
+        DistrictPower power = report.Districts.First(each => each.District == Bus.District);
+        if (GaugeChooser.Verdict(_layout, power, _stock.Sizes[Point.Min()].Wire).Length == 0)
+        {
+            (Best, Power, IsOpen) = (Point, power, false);
+        }
+        else
+        {
+            Point = Best;
+            if (!LookAt(report))
+            {
+                double over = Math.Max(power.LowestVolts.Drop / _layout.MaxDrop, Constants.FaultOverTripGood.Value / power.FaultOverTrip);
+                _margin *= Math.Min(MostMargin, 1 / over);
+            }
+        }
     }
+
+    private ImmutableArray<int> Uniform(int size) => [.. Bus.Metres.Select(_ => size)];
+
+    private double UniformCost(int size) => Bus.Cost(_stock, Uniform(size));
 }

@@ -40,7 +40,6 @@ public sealed class PowerAnswerTests
             text.Append(Spelled.Under("Power", power));
             text.Append(Spelled.Under("Protection", Protection.Of(layout, power)));
             text.Append(Spelled.Under("Over gaps", TrainsOverGaps.Of(graph, PowerOptions.Default.Turnouts)));
-            text.Append(Spelled.Under("Bus", BusEffects.Of(layout, [.. power.Sections.Select(section => section.LargestLoop.At)])));
             if (MeetingLoads.Of(layout, power) is { } meeting)
             {
                 text.Append(Spelled.Under("Meeting", layout.Wiring.Districts.Select(district => meeting.OfDistrict(district.Name)).Concat(layout.Wiring.Boosters.Select(booster => meeting.OfBooster(booster.Name)))));

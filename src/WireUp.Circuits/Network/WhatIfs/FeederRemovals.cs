@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using UnitsNet;
+using WireUp.Circuits.Numerics;
 using WireUp.Layouts;
 using WireUp.Rails;
 
@@ -16,8 +17,6 @@ namespace WireUp.Circuits.Network.WhatIfs;
 /// </remarks>
 internal sealed class FeederRemovals
 {
-    private const double LeastPivot = 1e-9;
-
     private readonly double _trainAmps;
     private readonly double[] _feederOhms, _ohms, _spreadAcross;
     private readonly double[][] _across, _placeAcross;
@@ -53,36 +52,25 @@ internal sealed class FeederRemovals
     {
         double ohms = _ohms[at];
         int size = 2 * order.Length;
-        List<double[]> factor = new(size);
+        GrowingFactorWorkspace factor = new(size);
         double[] place = new double[size], spread = new double[size];
         for (int i = 0; i < size && ohms <= limitOhms; i++)
         {
             int element = Element(order, i);
             double[] row = new double[i + 1];
-            double pivot = _feederOhms[element] - _across[element][element];
-            (place[i], spread[i]) = (_placeAcross[at][element], _spreadAcross[element]);
-            for (int k = 0; k < i; k++)
+            for (int k = 0; k <= i; k++)
             {
-                double entry = -_across[element][Element(order, k)];
-                for (int m = 0; m < k; m++)
-                {
-                    entry -= row[m] * factor[k][m];
-                }
-
-                row[k] = entry /= factor[k][k];
-                pivot -= entry * entry;
-                place[i] -= entry * place[k];
-                spread[i] -= entry * spread[k];
+                row[k] = -_across[element][Element(order, k)];
             }
 
-            if (!(pivot > LeastPivot))
+            row[i] += _feederOhms[element];
+            if (!factor.Add(row))
             {
                 return (i / 2) + 1;
             }
 
-            row[i] = Math.Sqrt(pivot);
-            (place[i], spread[i]) = (place[i] / row[i], spread[i] / row[i]);
-            factor.Add(row);
+            place[i] = factor.Solved(place, i, _placeAcross[at][element]);
+            spread[i] = factor.Solved(spread, i, _spreadAcross[element]);
             ohms += place[i] * (place[i] + (spread[i] / _trainAmps));
         }
 
