@@ -8,7 +8,7 @@ using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
 using WireUp.Planning.Feeders;
 using WireUp.Rails;
-using static WireUp.Planning.PlanWords;
+using static System.FormattableString;
 
 namespace WireUp.Planning;
 

@@ -4,7 +4,7 @@ using WireUp.Layouts.Reference;
 using WireUp.Planning.Districts;
 using WireUp.Planning.Feeders;
 using WireUp.Rails;
-using static WireUp.Planning.PlanWords;
+using static System.FormattableString;
 
 namespace WireUp.Planning;
 
@@ -91,8 +91,7 @@ internal sealed class NearerFeeders(PlanDraft draft, Layout layout, PowerReport 
         double forVolts = (place.Drop - layout.MaxDrop).DecimalFractions * volts / trainAmps;
         double forFault = (volts / place.FaultCurrent.Amperes) - (volts / (district.Trip.Amperes * Constants.FaultOverTripGood.Value));
         RailMaterial rail = _index.Piece(place.At.Section) is Piece.Section { Rail: { } own } ? own : layout.Defaults.Rail;
-        double conductors = layout.Control == ControlSystem.ThreeRail ? 1.5 : 2;
-        return Math.Max(forVolts, forFault) / (conductors * RailTable.OhmsPerMetre(rail, layout.Defaults.Temperature));
+        return Math.Max(forVolts, forFault) / (RailTable.RailsInLoop(layout.Control) * RailTable.OhmsPerMetre(rail, layout.Defaults.Temperature));
     }
 
     private string Reason(DistrictPower district, PlacePower worst, TrackPlace place, double within) =>

@@ -6,6 +6,7 @@ using WireUp.Planning.Buses;
 using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
 using WireUp.Planning.Feeders;
+using static System.FormattableString;
 using static WireUp.Planning.PlanWords;
 
 namespace WireUp.Planning;

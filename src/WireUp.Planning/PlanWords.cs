@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using UnitsNet;
 using WireUp.Circuits;
 using WireUp.Layouts;
@@ -7,6 +6,7 @@ using WireUp.Layouts.Reference;
 using WireUp.Planning.Blocks;
 using WireUp.Planning.Devices;
 using WireUp.Planning.Districts;
+using static System.FormattableString;
 
 namespace WireUp.Planning;
 
@@ -184,6 +184,4 @@ internal static class PlanWords
     public static string Unreached(TrackPlace place, string district, Layout layout) => layout.Benchwork.Corridors.IsEmpty
         ? $"No way along the track leads from the booster of '{district}' to the feeder at {place}: join the track, or wire it by hand."
         : $"No corridor within reach from below leads from the booster of '{district}' to the feeder at {place}: describe one, or wire it by hand.";
-
-    public static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

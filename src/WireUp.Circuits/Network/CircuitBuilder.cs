@@ -59,8 +59,7 @@ internal sealed class CircuitBuilder
     {
         foreach (Piece piece in _layout.Track.Where(piece => piece.PlacesMetres is not null))
         {
-            // First conductor and second: two rails, or the centre rail and both running rails side by side.
-            double perMetre = SectionOhmsPerMetre(piece.Id) * (_layout.Control == ControlSystem.ThreeRail ? 1.5 : 2);
+            double perMetre = SectionOhmsPerMetre(piece.Id) * Layouts.Reference.RailTable.RailsInLoop(_layout.Control);
             System.Collections.Immutable.ImmutableArray<Station> stations = Graph.Stations(piece.Id);
             for (int i = 0; i < stations.Length; i++)
             {

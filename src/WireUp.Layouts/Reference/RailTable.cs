@@ -39,6 +39,10 @@ public static class RailTable
     public static double OhmsPerMetre(RailMaterial rail, Temperature temperature) =>
         rail.OhmsPerMetre ?? OhmsPerMetreAt20(rail).Value * (1 + (Alloy(rail).Number("temperature-coefficient") * (temperature.DegreesCelsius - 20)));
 
+    /// <summary>How many rails in series current meets along the track, there and back: two, or with three rails the centre one and both running rails side by side.</summary>
+    /// <param name="control">How the railway is controlled.</param>
+    public static double RailsInLoop(ControlSystem control) => control == ControlSystem.ThreeRail ? 1.5 : 2;
+
     /// <summary>Resistance of one rail at 20 °C in Ω/m with its source, and whether it is published or derived.</summary>
     /// <exception cref="KeyNotFoundException">The alloy is none of <see cref="Alloys"/>.</exception>
     public static ReferenceValue OhmsPerMetreAt20(RailMaterial rail)

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using WireUp.Layouts;
 using WireUp.Planning.Feeders;
 using WireUp.Rails;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Blocks;
 
@@ -120,23 +120,23 @@ internal sealed class SelectorPlanner
         Booster cab, District[] districts, Dictionary<string, string> district, Bus[] buses, Feeder[] feeders, Dictionary<string, string> name)
     {
         _proposals.AddRange(districts.Select(each => new Proposal(
-            district[each.Name], ProposalKind.District, district[each.Name], Text($"What '{each.Name}' is for cab '{_cabs.First.Name}', '{district[each.Name]}' is for cab '{cab.Name}': the same track, where selectors give it to that cab. Its breaker trips at {each.Trip.Amperes:0.#} A."), Rule, Cost: 10)));
+            district[each.Name], ProposalKind.District, district[each.Name], Invariant($"What '{each.Name}' is for cab '{_cabs.First.Name}', '{district[each.Name]}' is for cab '{cab.Name}': the same track, where selectors give it to that cab. Its breaker trips at {each.Trip.Amperes:0.#} A."), Rule, Cost: 10)));
         int number = _proposals.Count(proposal => proposal.Kind == ProposalKind.BusRun);
         _proposals.AddRange(buses.SelectMany(bus => bus.Runs.Select(run => (bus.District, run))).Select((pair, i) => new Proposal(
-            Text($"cab-bus-{number + i + 1}"), ProposalKind.BusRun, Text($"{pair.run.From} > {pair.run.To}"), Text($"Bus of cab '{cab.Name}' from {pair.run.From} to {pair.run.To}: {pair.run.Length.Meters:0.00} m of {pair.run.Wire}, beside that of cab '{_cabs.First.Name}'."), Rule, Cost: Math.Round(pair.run.Length.Meters, 2))));
+            Invariant($"cab-bus-{number + i + 1}"), ProposalKind.BusRun, Invariant($"{pair.run.From} > {pair.run.To}"), Invariant($"Bus of cab '{cab.Name}' from {pair.run.From} to {pair.run.To}: {pair.run.Length.Meters:0.00} m of {pair.run.Wire}, beside that of cab '{_cabs.First.Name}'."), Rule, Cost: Math.Round(pair.run.Length.Meters, 2))));
         Dictionary<string, string> like = name.ToDictionary(pair => pair.Value, pair => pair.Key);
         _proposals.AddRange(feeders.Select(feeder => new Proposal(
-            feeder.Name, ProposalKind.Feeder, feeder.At.ToString(), Text($"Beside feeder {like[feeder.Name]}: the same rails from cab '{cab.Name}', at tap {feeder.Tap}, while selector {feeder.When!.Value.Owner} stands at {feeder.When.Value.Position}."), Rule, Cost: 1)));
+            feeder.Name, ProposalKind.Feeder, feeder.At.ToString(), Invariant($"Beside feeder {like[feeder.Name]}: the same rails from cab '{cab.Name}', at tap {feeder.Tap}, while selector {feeder.When!.Value.Owner} stands at {feeder.When.Value.Position}."), Rule, Cost: 1)));
     }
 
     private Proposal OfSelector(Switch selector)
     {
-        string[] feeders = [.. _one.Wiring.Feeders.Where(feeder => _of[feeder.Name] == selector).Select(feeder => Text($"{feeder.Name} at {feeder.At}"))];
+        string[] feeders = [.. _one.Wiring.Feeders.Where(feeder => _of[feeder.Name] == selector).Select(feeder => Invariant($"{feeder.Name} at {feeder.At}"))];
         return new(
             selector.Name.Name,
             ProposalKind.Selector,
             selector.Name.Name,
-            Text($"The block fed by {string.Join(", ", feeders)} is given to one cab or to none here: {string.Join(", ", selector.Positions)}."),
+            Invariant($"The block fed by {string.Join(", ", feeders)} is given to one cab or to none here: {string.Join(", ", selector.Positions)}."),
             Rule,
             Cost: 5);
     }
@@ -145,7 +145,5 @@ internal sealed class SelectorPlanner
         names.Zip(Free(letter, [.. taken])).ToDictionary(pair => pair.First, pair => pair.Second);
 
     private static IEnumerable<string> Free(string letter, HashSet<string> taken) =>
-        Enumerable.Range(1, int.MaxValue - 1).Select(number => Text($"{letter}{number}")).Where(name => !taken.Contains(name));
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+        Enumerable.Range(1, int.MaxValue - 1).Select(number => Invariant($"{letter}{number}")).Where(name => !taken.Contains(name));
 }

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using WireUp.Layouts;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Buses;
 
@@ -60,13 +60,11 @@ public static class TerminalStrips
             .Concat(meeting.Runs.Select(run => $"{run.From} > {run.To}"))
             .Concat(meeting.Feeders.Select(feeder => $"feeder {feeder.Name}"));
         return new(
-            Text($"strip-{number}"),
+            Invariant($"strip-{number}"),
             ProposalKind.TerminalStrip,
             meeting.Point,
-            Text($"{meeting.Ways} pairs of wire meet at {meeting.Point} in the bus of district '{meeting.District}' ({string.Join(", ", wires)}): a terminal strip of {meeting.Ways} ways for each leg."),
+            Invariant($"{meeting.Ways} pairs of wire meet at {meeting.Point} in the bus of district '{meeting.District}' ({string.Join(", ", wires)}): a terminal strip of {meeting.Ways} ways for each leg."),
             "One feeder is tapped from a run that passes; where three runs or more wires than that meet, they are screwed to a terminal strip, where each can be taken off by itself. Common practice, no published source.",
             Prices.TerminalStrip);
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

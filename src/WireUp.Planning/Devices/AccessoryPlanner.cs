@@ -1,7 +1,7 @@
-using System.Globalization;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Devices;
 
@@ -69,6 +69,4 @@ internal static class AccessoryPlanner
             },
         }).Add([proposal]);
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

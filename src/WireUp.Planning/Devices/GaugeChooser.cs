@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using UnitsNet;
 using WireUp.Circuits;
 using WireUp.Circuits.Network.WhatIfs;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Devices;
 
@@ -174,6 +174,4 @@ internal sealed class GaugeChooser(
 
         return string.Join("; ", broken);
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

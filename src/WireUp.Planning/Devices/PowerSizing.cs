@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using UnitsNet;
 using WireUp.Circuits;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Devices;
 
@@ -96,6 +96,4 @@ internal sealed record PowerSizing(LoadAmps Load, double BoosterAmps, double Mos
         Invariant($"so one booster carries {MostBoosterShare:P0} of the track at most: boosters = 1 / {MostBoosterShare:0.000}, rounded up: {BoosterCount}"),
         Invariant($"largest district by rule = {MostTripAmps:0.#} A trip / {Constants.TripOverWorking.Value} = {MostDistrictAmps:0.00} A; {MostShare:P0} of the track at most"),
     ];
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

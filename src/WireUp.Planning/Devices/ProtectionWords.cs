@@ -1,8 +1,8 @@
-using System.Globalization;
 using WireUp.Circuits;
 using WireUp.Circuits.Devices;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Devices;
 
@@ -76,6 +76,4 @@ internal sealed class ProtectionWords(Layout after, PowerReport power)
     }
 
     private Booster BoosterOf(string name) => after.Wiring.Boosters.First(each => each.Name == name);
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

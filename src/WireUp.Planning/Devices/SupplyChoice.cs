@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using UnitsNet;
 using WireUp.Layouts;
 using WireUp.Layouts.Reference;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Devices;
 
@@ -46,6 +46,4 @@ internal sealed record SupplyChoice(Supply Supply, SupplyLimit? Limit, Immutable
 
     // Up to 20 V the limit of class 2 is a current, so its power depends on the voltage.
     private static double Most(SupplyLimit limit, double volts) => Math.Min(limit.MostVoltAmps, limit.MostAmps.Amperes * volts);
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Google.OrTools.Sat;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Districts;
 
@@ -105,7 +105,6 @@ internal sealed class PartitionSolver
         return new([.. districtOf], _problem.CostOf(districtOf), bound);
     }
 
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
 
 /// <summary>What came of a division.</summary>

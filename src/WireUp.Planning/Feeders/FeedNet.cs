@@ -156,7 +156,7 @@ internal sealed class FeedNet
             });
     }
 
-    private static double OhmsPerMetre(Layout layout) => (layout.Control == ControlSystem.ThreeRail ? 1.5 : 2) * layout.Track.OfType<Piece.Section>()
+    private static double OhmsPerMetre(Layout layout) => Layouts.Reference.RailTable.RailsInLoop(layout.Control) * layout.Track.OfType<Piece.Section>()
         .Select(section => section.Rail ?? layout.Defaults.Rail).Distinct()
         .Max(rail => Layouts.Reference.RailTable.OhmsPerMetre(rail, layout.Defaults.Temperature));
 }

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Google.OrTools.Sat;
+using static System.FormattableString;
 
 namespace WireUp.Planning.Feeders;
 
@@ -73,6 +73,4 @@ internal static class SetCover
 
         return [.. chosen];
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -59,6 +59,23 @@ public sealed class BusVariationTests
         }
     }
 
+    [Fact]
+    public void A_run_without_length_and_one_that_gets_no_more_change_nothing()
+    {
+        Layout layout = SampleFiles.Wired("home-yard.layout.yaml");
+        Bus bus = layout.Wiring.Buses.First(bus => bus.Runs.Length > 2);
+        Bus shorter = bus with { Runs = bus.Runs.SetItem(1, bus.Runs[1] with { Length = Length.Zero }) };
+        layout = layout with { Wiring = layout.Wiring with { Buses = layout.Wiring.Buses.Replace(bus, shorter) } };
+        BusVariation variation = BusVariation.Of(layout, WorstPlaces(layout))[bus.District];
+        double[] ohms = [.. bus.Runs.Select((_, run) => run == 2 ? 0.0 : 0.05)];
+        int[] all = [.. Enumerable.Range(0, ohms.Length)];
+        double[][] values = variation.Adding(all, ohms);
+        AssertSame(values[1], values[3]);
+        AssertSame(values[^1], variation.With(ohms).Values());
+        AssertSame(new double[variation.Count], variation.Taking(all, ohms, _ => [])[1]);
+        Assert.NotEqual(values[0], values[1]);
+    }
+
     [Theory]
     [InlineData("home-yard.layout.yaml")]
     [InlineData("tarrow-valley-as-built.layout.yaml")]

@@ -79,37 +79,25 @@ internal sealed class BusVariation
 
     /// <summary>The values when runs get more resistance one after the other: none yet, the first, the first two, and so on.</summary>
     /// <param name="runs">The runs, each by its place in the district's bus.</param>
-    /// <param name="ohms">By how much each run of the bus grows in either wire, Ω, above 0.</param>
+    /// <param name="ohms">By how much each run of the bus grows in either wire, Ω.</param>
     internal double[][] Adding(ReadOnlySpan<int> runs, ReadOnlySpan<double> ohms)
     {
-        int places = _drop.Length, size = 2 * runs.Length;
+        int places = _drop.Length;
+        int[] wires = WiresOf(runs);
         double[][] values = new double[runs.Length + 1][];
         values[0] = Values();
-        GrowingFactorWorkspace factor = new(2 * runs.Length);
-        double[][] solved = [.. Enumerable.Range(0, places).Select(_ => new double[size])];
-        double[] spread = new double[size];
-        for (int step = 0; step < runs.Length; step++)
+        GrowingFactorWorkspace factor = new(wires.Length);
+        double[][] solved = [.. Enumerable.Range(0, places).Select(_ => new double[wires.Length])];
+        double[] spread = new double[wires.Length];
+        for (int i = 0; i < wires.Length; i++)
         {
-            double[] now = values[step + 1] = [.. values[step]];
-            for (int leg = 0; leg < 2; leg++)
+            double[] now = i % 2 == 0 ? values[(i / 2) + 1] = [.. values[i / 2]] : values[(i / 2) + 1];
+            factor.Add(Row(wires, i, ohms));
+            spread[i] = factor.Solved(spread, i, _spread[wires[i]]);
+            for (int p = 0; p < places; p++)
             {
-                int count = factor.Count, wire = (2 * runs[step]) + leg;
-                double[] row = new double[count + 1];
-                for (int k = 0; k <= count; k++)
-                {
-                    row[k] = -_across[wire][(2 * runs[k / 2]) + (k % 2)];
-                }
-
-                double more = ohms[runs[step]];
-                row[count] += _wireOhms[wire] * (_wireOhms[wire] + more) / more;
-                factor.Add(row);
-                spread[count] = factor.Solved(spread, count, _spread[wire]);
-                for (int p = 0; p < places; p++)
-                {
-                    double part = solved[p][count] = factor.Solved(solved[p], count, _place[p][wire]);
-                    now[2 * p] += part * ((_trainAmps * part) + spread[count]);
-                    now[(2 * p) + 1] += part * part;
-                }
+                solved[p][i] = factor.Solved(solved[p], i, _place[p][wires[i]]);
+                AddTo(now, p, solved[p][i], spread[i]);
             }
         }
 
@@ -120,27 +108,13 @@ internal sealed class BusVariation
     /// For runs that all get more resistance, how much of the values each adds when it is the last but for some others that are left out.
     /// </summary>
     /// <param name="runs">The runs.</param>
-    /// <param name="ohms">By how much each run of the bus grows in either wire, Ω, above 0.</param>
+    /// <param name="ohms">By how much each run of the bus grows in either wire, Ω.</param>
     /// <param name="without">Places in <paramref name="runs"/> of those that are left out, for the run at each place.</param>
     internal double[][] Taking(ReadOnlySpan<int> runs, ReadOnlySpan<double> ohms, Func<int, int[]> without)
     {
-        int size = 2 * runs.Length, places = _drop.Length;
-        int[] wires = new int[size];
-        GrowingFactorWorkspace factor = new(size);
-        for (int i = 0; i < size; i++)
-        {
-            int wire = wires[i] = (2 * runs[i / 2]) + (i % 2);
-            double more = ohms[runs[i / 2]];
-            double[] row = new double[i + 1];
-            for (int k = 0; k <= i; k++)
-            {
-                row[k] = -_across[wire][wires[k]];
-            }
-
-            row[i] += _wireOhms[wire] * (_wireOhms[wire] + more) / more;
-            factor.Add(row);
-        }
-
+        int[] wires = WiresOf(runs);
+        int size = wires.Length, places = _drop.Length;
+        GrowingFactorWorkspace factor = Factor(wires, ohms);
         double[][] inverse = [.. Enumerable.Range(0, size).Select(i => Solved(k => k == i ? 1 : 0))];
         double[][] place = [.. _place.Select(across => Solved(k => across[wires[k]]))];
         double[] spread = Solved(k => _spread[wires[k]]);
@@ -152,24 +126,25 @@ internal sealed class BusVariation
             double[] smallSpread = new double[2 * order.Length];
             double[][] smallPlace = [.. place.Select(_ => new double[2 * order.Length])];
             double[] values = taken[at] = new double[2 * places];
-            for (int i = 0; i < 2 * order.Length; i++)
+            int[] own = WiresOf(order);
+            for (int i = 0; i < own.Length; i++)
             {
-                int own = (2 * order[i / 2]) + (i % 2);
                 double[] row = new double[i + 1];
                 for (int k = 0; k <= i; k++)
                 {
-                    row[k] = inverse[own][(2 * order[k / 2]) + (k % 2)];
+                    row[k] = inverse[own[i]][own[k]];
                 }
 
+                // A wire that stays as it is has no part in the others.
+                row[i] = row[i] > 0 ? row[i] : double.PositiveInfinity;
                 small.Add(row);
-                smallSpread[i] = small.Solved(smallSpread, i, spread[own]);
+                smallSpread[i] = small.Solved(smallSpread, i, spread[own[i]]);
                 for (int p = 0; p < places; p++)
                 {
-                    double part = smallPlace[p][i] = small.Solved(smallPlace[p], i, place[p][own]);
+                    smallPlace[p][i] = small.Solved(smallPlace[p], i, place[p][own[i]]);
                     if (i >= 2 * (order.Length - 1))
                     {
-                        values[2 * p] += part * ((_trainAmps * part) + smallSpread[i]);
-                        values[(2 * p) + 1] += part * part;
+                        AddTo(values, p, smallPlace[p][i], smallSpread[i]);
                     }
                 }
             }
@@ -186,19 +161,12 @@ internal sealed class BusVariation
     }
 
     /// <summary>The same with more resistance in runs for good.</summary>
-    /// <param name="ohms">By how much each run of the bus grows in either wire, Ω; 0 where it stays.</param>
+    /// <param name="ohms">By how much each run of the bus grows in either wire, Ω.</param>
     internal BusVariation With(ReadOnlySpan<double> ohms)
     {
         double[] more = [.. ohms];
-        int[] wires = [.. Enumerable.Range(0, _wireOhms.Length).Where(wire => more[wire / 2] > 0)];
-        GrowingFactorWorkspace factor = new(wires.Length);
-        for (int i = 0; i < wires.Length; i++)
-        {
-            double[] row = [.. wires.Take(i + 1).Select(other => -_across[wires[i]][other])];
-            row[i] += _wireOhms[wires[i]] * (_wireOhms[wires[i]] + more[wires[i] / 2]) / more[wires[i] / 2];
-            factor.Add(row);
-        }
-
+        int[] wires = [.. Enumerable.Range(0, _wireOhms.Length)];
+        GrowingFactorWorkspace factor = Factor(wires, more);
         double[][] across = [.. _across.Select(Half)], place = [.. _place.Select(Half)];
         double[] spread = Half(_spread);
         return new BusVariation(
@@ -220,6 +188,50 @@ internal sealed class BusVariation
 
             return half;
         }
+    }
+
+    /// <summary>The two wires of each run.</summary>
+    private static int[] WiresOf(ReadOnlySpan<int> runs)
+    {
+        int[] wires = new int[2 * runs.Length];
+        for (int i = 0; i < wires.Length; i++)
+        {
+            wires[i] = (2 * runs[i / 2]) + (i % 2);
+        }
+
+        return wires;
+    }
+
+    private GrowingFactorWorkspace Factor(int[] wires, ReadOnlySpan<double> ohms)
+    {
+        GrowingFactorWorkspace factor = new(wires.Length);
+        for (int i = 0; i < wires.Length; i++)
+        {
+            factor.Add(Row(wires, i, ohms));
+        }
+
+        return factor;
+    }
+
+    /// <summary>A row of D − M as far as the diagonal. A wire that has no resistance or gets no more stays as it is.</summary>
+    private double[] Row(int[] wires, int i, ReadOnlySpan<double> ohms)
+    {
+        double[] row = new double[i + 1];
+        for (int k = 0; k <= i; k++)
+        {
+            row[k] = -_across[wires[i]][wires[k]];
+        }
+
+        double own = _wireOhms[wires[i]], more = ohms[wires[i] / 2];
+        row[i] = own > 0 && more > 0 ? row[i] + (own * (own + more) / more) : double.PositiveInfinity;
+        return row;
+    }
+
+    /// <summary>Adds to both values of a place what one more wire makes of them.</summary>
+    private void AddTo(double[] values, int place, double part, double spread)
+    {
+        values[2 * place] += part * ((_trainAmps * part) + spread);
+        values[(2 * place) + 1] += part * part;
     }
 
     private BusVariation Mirrored()
