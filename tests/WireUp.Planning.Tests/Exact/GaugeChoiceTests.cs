@@ -54,13 +54,6 @@ public sealed class GaugeChoiceTests
     }
 
     [Fact]
-    public void On_the_club_the_choice_is_proved_to_be_the_cheapest()
-    {
-        Objective copper = Plans.Of("tarrow-valley").Objectives.Single(objective => objective.Name == "bus-copper");
-        Assert.InRange(copper.Bound, 0.999 * copper.Value, copper.Value);
-    }
-
-    [Fact]
     public void A_district_uses_two_sizes_at_most_and_none_is_thicker_than_the_one_before_it()
     {
         int mixed = 0;
