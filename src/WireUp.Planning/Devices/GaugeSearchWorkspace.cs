@@ -10,7 +10,7 @@ namespace WireUp.Planning.Devices;
 internal sealed class GaugeSearchWorkspace
 {
     /// <summary>Rounding of costs is no reason to go on.</summary>
-    private const double Slack = 0.01;
+    private const double Slack = 1e-6;
 
     private const double NearLimit = 1.05, MostMargin = 0.999;
 

@@ -42,12 +42,13 @@ internal sealed class SizePairModel(BusRuns bus, double thickCost, double thinCo
             model.AddBoolOr(thin.Select(run => isThin[run].Not()));
         }
 
-        model.Maximize(LinearExpr.WeightedSum(isThin, bus.Metres.Select(metres => (long)Math.Round(metres * (thickCost - thinCost) * CostUnits))));
+        double[] saved = [.. bus.Metres.Select(metres => metres * (thickCost - thinCost) * CostUnits)];
+        model.Maximize(LinearExpr.WeightedSum(isThin, saved.Select(units => (long)Math.Round(units))));
         CpSolver solver = new()
         {
             StringParameters = SolverSettings.For(Effort),
         };
-        double rounding = isThin.Length / 2.0;
+        double rounding = saved.Sum(units => Math.Abs(units - Math.Round(units)));
         return solver.Solve(model) is CpSolverStatus.Optimal or CpSolverStatus.Feasible
             ? ([.. Enumerable.Range(0, isThin.Length).Where(run => solver.BooleanValue(isThin[run]))],
                 (bus.Metres.Sum() * thickCost) - ((solver.BestObjectiveBound + rounding) / CostUnits))
