@@ -319,7 +319,6 @@ internal sealed class SessionWorkspace
 
         train.State = TrainDoing.Standing;
         _movement.Parks(train, 1);
-        Array.Fill(train.Drawn, 0);
         Meter.Draw(train, Draws.Standing, Now);
     }
 
