@@ -164,6 +164,45 @@ public sealed class ProtectionTests
         Assert.Equal(15 / 0.2, found.MostFault.Amperes, 1e-9);
     }
 
+    /// <summary>
+    /// On a curve of I²·t = 36 A²s two capacitors too large to fill in that time draw V/(R/2 + R0) each by the other: least, and so longest, where R0
+    /// is largest.
+    /// </summary>
+    [Fact]
+    public void A_breaker_opens_again_after_the_time_that_it_takes_where_the_way_is_longest()
+    {
+        Layout layout = Shelf(null, 0);
+        District district = layout.Wiring.Districts[0] with
+        {
+            Curve = [new(ElectricCurrent.FromAmperes(3), Duration.FromSeconds(4)), new(ElectricCurrent.FromAmperes(300), Duration.FromSeconds(0.0004))],
+        };
+        Locomotive locomotive = Rings.Engines(2, 1, 0, 1).Locomotives[0] with { StayAlive = ElectricCapacitance.FromFarads(1e6), Charging = ElectricResistance.FromOhms(1) };
+        layout = layout with { Wiring = layout.Wiring with { Districts = [district] }, Stock = new() { Locomotives = [locomotive] } };
+        PowerReport power = PowerAnalysis.Solve(layout, PowerOptions.Default, TestContext.Current.CancellationToken);
+
+        RestartVerdict restart = Protection.Of(layout, power).Districts[0].Restart!;
+
+        double near = 0.5 + 0.15, far = near + power.Districts[0].LowestFault.Loop.Ohms;
+        Assert.Equal(2, restart.Expected);
+        Assert.Equal(15 / near, restart.First.Amperes, 1e-6);
+        Assert.Equal(36 / Math.Pow(15 / far, 2), restart.OpensAfter!.Value.Seconds, 1e-6);
+        Assert.True(far > near + 0.1);
+        Assert.Equal(0, restart.Most);
+    }
+
+    [Fact]
+    public void A_signal_is_fast_enough_only_if_it_turns_over_in_time_and_steeply()
+    {
+        Layout layout = Shelf(null, 0);
+        BusEnd end = BusEnds.Of(layout, layout.Wiring.Districts[0], layout.Wiring.Boosters[0], 1).First();
+        Assert.True(end.IsFastEnough);
+        Assert.True((end with { LoadTime = end.AllowedTime, Slew = end.AllowedSlew }).IsFastEnough);
+        Assert.False((end with { LoadTime = end.AllowedTime * 1.01 }).IsFastEnough);
+        Assert.False((end with { Slew = end.AllowedSlew * 0.99 }).IsFastEnough);
+        Assert.False((end with { Peak = end.Survives * 1.01 }).IsCalm);
+        Assert.True((end with { Peak = end.Survives }).IsCalm);
+    }
+
     /// <summary>Two metres of track, a bus of 14 AWG that forks at P1: 2 m on to P2, 15 m on to P3.</summary>
     private static Layout Shelf(Length? spacing, int connectors)
     {

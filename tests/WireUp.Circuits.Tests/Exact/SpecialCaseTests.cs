@@ -148,6 +148,25 @@ public sealed class SpecialCaseTests
     }
 
     [Fact]
+    public void Half_way_from_a_feeder_to_an_exchanged_one_there_is_nothing_to_draw_and_beyond_it_the_volts_are_turned()
+    {
+        // Both rails lie between leg A and leg B: beside each other half of r·D, and along them the volts fall from V to -V.
+        foreach (double metres in (double[])[4, 4.2, 3.3, 2.6, 1.1])
+        {
+            PlanBuilder plan = Fed().Section("s", metres).Feeder("f1", "s", 0, "d", "b", 0).Feeder("f2", "s", metres, "d", "b", 0, swap: true);
+            double rails = metres * 0.05 / 2, volts = 15 * rails / (rails + 0.15);
+            PowerReport report = Solve(plan.Build(), new()
+            {
+                Loads = [new(new(new("s"), metres / 2), ElectricCurrent.FromAmperes(0.1))],
+                Probes = [new(new("s"), 0), new(new("s"), metres / 4), new(new("s"), metres)],
+            });
+            Assert.Empty(report.Problems);
+            Assert.Equal(0, report.Places[0].Drawn?.Amperes ?? 0);
+            Assert.Equal([0, volts, volts / 2, -volts], report.Places.Select(place => place.Volts.Volts), (one, other) => Math.Abs(one - other) < 1e-9);
+        }
+    }
+
+    [Fact]
     public void Two_separate_boosters_are_solved_each_with_its_own()
     {
         PowerReport report = Solve(new PlanBuilder().BareFeeds().Section("one", 2).Section("two", 4)

@@ -115,6 +115,10 @@ public sealed class WorstTrainsTests
         Assert.Equal(["ore drag", "ore drag", "local", "switcher"], TrainDemand.Of(layout, 4).Select(train => train.Name));
         Assert.Equal(["ore drag"], TrainDemand.Of(layout, 1).Select(train => train.Name));
         Assert.Equal(2, TrainDemand.Of(layout with { Stock = Stock.None }).Length);
+
+        // A kind that is listed and of which there is none is nothing that could move.
+        Assert.Equal(["HO engine", "HO engine"], TrainDemand.Of(layout with { Stock = new() { Locomotives = [Kind("sold", 0.5, 0)] } }).Select(train => train.Name));
+        Assert.Throws<ArgumentOutOfRangeException>(() => TrainDemand.Of(layout, 0));
     }
 
     private static PlanBuilder Line(double metres) =>
