@@ -102,8 +102,20 @@ public sealed class SessionTests
             .Runs(Rings.Engines(1, 0.4, 0.1, 0.6)).Build();
         SessionOutcome session = new SessionWorkspace(Rings.Railway(layout), seed: 1, session: 0, Hours10).Run();
         Assert.True(session.Trips > 200);
+        Assert.Equal(0, session.Waits);
         Assert.Equal(0, session.Lifted);
         Assert.Equal([100_000L, 400_000L, 600_000L], session.Shares[0].Microamperes);
+    }
+
+    [Fact]
+    public void A_train_as_long_as_its_track_makes_no_trips_and_is_lifted_off_now_and_then_as_in_a_jam()
+    {
+        Layout layout = new PlanBuilder().Section("line", 6).Booster("b").District("d", "b").Run("d", "b", "t", 1).Feeder("f", "line", 3, "d", "t")
+            .Runs(Rings.LongTrains(1, 0.4)).Build();
+        SessionOutcome session = new SessionWorkspace(Rings.Railway(layout), seed: 1, session: 0, Hours10).Run();
+        Assert.Equal(0, session.Trips);
+        Assert.True(session.Lifted > 0);
+        Assert.Equal(0.4e6, session.Shares[0].MeanMicroamperes, 1e-6);
     }
 
     [Fact]

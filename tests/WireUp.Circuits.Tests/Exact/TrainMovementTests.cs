@@ -93,6 +93,16 @@ public sealed class TrainMovementTests
         Assert.Equal(along.Reverse().Select(leg => leg ^ 1), back);
     }
 
+    [Fact]
+    public void Where_districts_share_a_rail_a_train_is_in_that_of_leg_A()
+    {
+        Layout layout = new PlanBuilder().Section("line", 4).Cut("line", 2, RailSet.Left)
+            .Booster("b").District("one", "b").District("two", "b").Run("one", "b", "t", 1).Run("two", "b", "t", 1)
+            .Feeder("f1", "line", 1, "one", "t").Feeder("f2", "line", 3, "two", "t").Build();
+        SessionTrack track = Rings.Railway(layout, Rings.NeverStopping).Track;
+        Assert.Equal([(0, 2.0), (1, 2.0)], track.Stretches[track.Lines.Single()].Legs.Select(leg => (track.Legs[leg].District, track.Legs[leg].Metres)));
+    }
+
     private sealed class Yard
     {
         private readonly int _goal;

@@ -47,6 +47,14 @@ public sealed class TrainsOverGapsTests
         Assert.Empty(TrainsOverGaps.Of(RailGraph.Build(Pair(15, 14, RailSet.Both, swap: true)), Normal));
     }
 
+    [Fact]
+    public void Of_each_two_districts_the_gap_with_most_current_is_kept_whichever_side_comes_first()
+    {
+        TrainOverGap one = Assert.Single(TrainsOverGaps.Of(RailGraph.Build(Pair(15, 14, RailSet.Both)), Normal));
+        TrainOverGap turned = one with { District = "b", OtherDistrict = "a", Current = one.Current * 2 }, third = one with { OtherDistrict = "c" };
+        Assert.Equal([turned, third], TrainsOverGaps.WorstOfEachPair([one, turned, third, one with { District = "c", OtherDistrict = "a", Current = one.Current / 2 }]));
+    }
+
     [Theory]
     [MemberData(nameof(Seeds))]
     public void A_simulator_finds_the_same_current_through_the_same_train(int seed)
