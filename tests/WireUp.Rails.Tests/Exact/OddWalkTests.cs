@@ -101,5 +101,7 @@ public sealed class OddWalkTests
         Assert.Equal(middle - 1, graph.PartAt(new TrackPlace(new("loop"), 0.2)));
         Assert.Equal(middle + 1, graph.PartAt(new TrackPlace(new("loop"), 1.9)));
         Assert.Equal(2, graph.Components.Distinct().Count());
+        Assert.Equal([["loop.a"], [], []], graph.Parts.Skip(middle - 1).Take(3).Select(part => part.PlusEnds.Select(end => end.ToString())));
+        Assert.Equal([[], [], ["loop.b"]], graph.Parts.Skip(middle - 1).Take(3).Select(part => part.MinusEnds.Select(end => end.ToString())));
     }
 }
