@@ -43,6 +43,21 @@ public sealed class SelectorPlannerTests
         Assert.Empty(Solve(plan.After, "off").Districts);
     }
 
+    [Theory]
+    [InlineData("one", 2)]
+    [InlineData("one", 3)]
+    public void Feeders_and_bus_count_once_for_every_cab(string rails, int cabs)
+    {
+        PlanResult one = Planner.Plan(Oval(rails, 1), cancel: TestContext.Current.CancellationToken), all = Planner.Plan(Oval(rails, cabs), cancel: TestContext.Current.CancellationToken);
+        foreach (string name in new[] { "feeders", "bus-metres", "bus-copper" })
+        {
+            Objective single = one.Objectives.Single(objective => objective.Name == name), every = all.Objectives.Single(objective => objective.Name == name);
+            Assert.True(single.Bound > 0);
+            Assert.Equal(cabs * single.Bound, every.Bound, 1e-6);
+            Assert.Equal(cabs * single.Value, every.Value, 1e-6);
+        }
+    }
+
     [Fact]
     public void What_is_planned_can_be_written_and_read_again()
     {
