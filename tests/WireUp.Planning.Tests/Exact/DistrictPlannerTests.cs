@@ -125,6 +125,23 @@ public sealed class DistrictPlannerTests
         Assert.Equal(0, plan.Districts.Sum(district => district.CutOffMetres!.Value), 6);
     }
 
+    // Four districts of 3 m in a row: either of those in the middle parts one from the other two.
+    [Fact]
+    public void The_plan_says_how_much_track_a_dead_district_cuts_off()
+    {
+        Layout line = TrackBuilder.Line(12, 1).Build() with
+        {
+            Wishes = new() { WayRound = true },
+            Stock = new()
+            {
+                Locomotives = [new("heavy", ElectricCurrent.FromAmperes(1), ElectricCurrent.FromAmperes(0.1), ElectricCurrent.FromAmperes(2), ElectricCurrent.FromAmperes(2), Length.FromMillimeters(60), 6)],
+            },
+        };
+        PlanResult plan = Planner.Plan(line, cancel: TestContext.Current.CancellationToken);
+        string[] reasons = [.. plan.Proposals.Where(proposal => proposal.Kind == ProposalKind.District).Select(proposal => proposal.Reason)];
+        Assert.Equal(["trains can go round it.", "3.0 m of other track are cut off.", "3.0 m of other track are cut off.", "trains can go round it."], reasons.Select(reason => reason[(reason.LastIndexOfAny([',', ':']) + 2)..]));
+    }
+
     [Fact]
     public void Districts_do_not_end_where_trains_stop()
     {
