@@ -70,6 +70,27 @@ public sealed class GapPurposeExactTests
         Assert.All(purposes, purpose => Assert.NotEmpty(purpose.Path));
     }
 
+    /// <summary>
+    /// The right rail before the first gap and the left rail beyond the last are one stock rail. So the left gap at 1.5 m, closed together
+    /// with the right ones at 0.5 m and 1 m, joins the two rails between 1 m and 1.5 m; and the other way round.
+    /// </summary>
+    [Fact]
+    public void Of_three_pairs_of_gaps_in_a_loop_that_nothing_feeds_one_has_to_stay()
+    {
+        ImmutableArray<GapPurpose> purposes = Find(new PlanBuilder()
+            .Sections("toe loop").Turnouts("T1").Chain("toe > T1.points").Chain("T1.through > loop > T1.diverging").Gap("loop@0.5").Gap("loop@1").Gap("loop@1.5"));
+        Assert.Equal(
+            [
+                "loop@0.5 m/left: loop@1.5 m/right",
+                "loop@0.5 m/right: loop@1.5 m/left",
+                "loop@1 m/left: loop@1.5 m/right",
+                "loop@1 m/right: loop@1.5 m/left",
+                "loop@1.5 m/left: loop@0.5 m/right loop@1 m/right",
+                "loop@1.5 m/right: loop@0.5 m/left loop@1 m/left",
+            ],
+            purposes.Select(purpose => $"{purpose.Gap}: {string.Join(' ', purpose.EitherOf)}"));
+    }
+
     [Fact]
     public void Insulated_joint_between_two_districts_is_named_rail_by_rail()
     {

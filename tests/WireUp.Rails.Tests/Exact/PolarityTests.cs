@@ -66,6 +66,16 @@ public sealed class PolarityTests
     }
 
     [Fact]
+    public void Live_frog_between_two_fed_legs_shorts_over_the_way_from_wire_to_wire()
+    {
+        PolarityReport report = Look(new PlanBuilder().Sections("toe left right").Turnouts("T1", frog: FrogKind.Live)
+            .Chain("toe > T1.points").Chain("T1.through > left").Chain("T1.diverging > right").Feed("d", "toe@1", "left@1", "right@1"));
+        Assert.Equal(
+            "f2/B > left@1 m/right > left.a/left > T1.through/right > T1/frog > T1.diverging/left > right.a/right > right@1 m/left > f3/A",
+            Text(Assert.Single(report.Standing)));
+    }
+
+    [Fact]
     public void Feeder_with_its_wires_exchanged_is_named_with_the_short_it_makes()
     {
         PolarityReport report = Look(new PlanBuilder().Sections("a b c").Chain("a > b > c").Feed("d", "a@1", "b@1!", "c@1"));

@@ -57,6 +57,8 @@ public sealed class RouteFinderTests
     [InlineData("main@0.5 m > balloon", "main > W > line > B > balloon", 7.9)]
     [InlineData("W.points > E.points", "W > siding-1 > S > siding-2 > E", 2.6)]
     [InlineData("W", "W", 0.2)]
+    [InlineData("line > balloon@4.9 m", "line > B > balloon", 2.3)] // in at end b; in at end a it would be 7.1 m
+    [InlineData("line > balloon@0.1 m", "line > B > balloon", 2.3)] // in at end a
     public void The_shortest_way_past_the_named_stops_is_found(string asked, string pieces, double metres)
     {
         TrackRoute route = Assert.IsType<RouteSearch.Found>(Find(asked)).Route;

@@ -50,6 +50,14 @@ public sealed class StationTests
     public void A_place_outside_of_its_section_is_refused(double metres) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => RailGraph.Build(new PlanBuilder().Sections("s").Build(), [new(new("s"), metres)]));
 
+    [Fact]
+    public void A_place_that_nobody_asked_for_is_no_station()
+    {
+        RailGraph graph = Graph(new PlanBuilder().Sections("s"), "0.5");
+        Assert.Equal(0.5, graph.StationAt(new(new("s"), 0.5)).Metres);
+        Assert.Throws<KeyNotFoundException>(() => graph.StationAt(new(new("s"), 0.7)));
+    }
+
     private static RailGraph Graph(PlanBuilder plan, string places) => RailGraph.Build(
         plan.Build(),
         [.. places.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(place => new TrackPlace(new("s"), double.Parse(place, System.Globalization.CultureInfo.InvariantCulture)))]);

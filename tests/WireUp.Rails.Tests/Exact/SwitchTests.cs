@@ -57,6 +57,32 @@ public sealed class SwitchTests
     }
 
     [Fact]
+    public void Frog_hangs_on_a_wire_at_its_contact_and_on_metal_at_its_blades()
+    {
+        foreach ((FrogKind frog, FrogFeed feed, bool[] wires) in new[]
+        {
+            (FrogKind.Live, FrogFeed.None, new[] { false, false }),
+            (FrogKind.Live, FrogFeed.Contact, [false, false, true, true]),
+            (FrogKind.Isolated, FrogFeed.Contact, [true, true]),
+        })
+        {
+            RailGraph graph = new PlanBuilder().Turnouts("T1", frog: frog, feed: feed).Graph();
+            Assert.Equal(wires, graph.Links.OfType<RailLink.Contact>().Select(contact => contact.HasWire).Order());
+        }
+    }
+
+    [Fact]
+    public void Districts_that_meet_over_fewer_contacts_are_told_first()
+    {
+        PlanBuilder plan = new PlanBuilder().Sections("far near").Switch("R", "off on").Switch("S", "off on").Switch("T", "off on")
+            .Gap("far@0.5", when: "R.on").Gap("far@1.5", when: "S.on").Gap("near@1", when: "T.on")
+            .Feed("main", "far@0.2", "near@0.5").Feed("yard", "far@1.8", "near@1.5");
+        Assert.Equal(
+            ["T.on", "T.on", "R.on S.on", "R.on S.on"],
+            Look(plan.Graph()).ByPosition.Select(meeting => string.Join(' ', meeting.Turnouts.Select(pair => $"{pair.Key.Name}.{pair.Value}"))));
+    }
+
+    [Fact]
     public void Gap_with_a_contact_over_it_switches_the_track_beyond()
     {
         PlanBuilder plan = new PlanBuilder().Sections("main siding").Chain("main > siding")

@@ -115,6 +115,22 @@ public sealed class WheelTests
         Assert.All(report.UnderVehicles, bridge => Assert.Equal(metres + 0.1, bridge.Metres, 6));
     }
 
+    [Theory]
+    [InlineData("west.b > east.a", "west@1.9", "east@0.1", false)]
+    [InlineData("west.b > east.b", "west@1.9", "east@1.9", true)]
+    [InlineData("west.a > east.a", "west@0.1", "east@0.1", true)]
+    [InlineData("west.a > east.b", "west@0.1", "east@1.9", false)]
+    public void Dead_length_is_told_whichever_ends_of_its_sections_meet(string joint, string one, string other, bool turned)
+    {
+        // Two sections that run against each other have their left rails on opposite sides, so that feeders alike are opposite there.
+        foreach ((string feeder, int told) in new[] { ("east@1", turned ? 2 : 0), ("east@1!", turned ? 0 : 2) })
+        {
+            PolarityReport report = Look(new PlanBuilder().Sections("west east").Chain(joint).Gap(one).Gap(other).Feed("d", "west@1", feeder).Build());
+            Assert.Equal(told, report.UnderVehicles.Length);
+            Assert.All(report.UnderVehicles, bridge => Assert.Equal(0.2, bridge.Metres, 6));
+        }
+    }
+
     [Fact]
     public void Dead_length_is_followed_through_turnouts_with_the_positions_it_takes()
     {
