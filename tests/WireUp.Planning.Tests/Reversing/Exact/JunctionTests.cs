@@ -18,6 +18,16 @@ public sealed class JunctionTests
         Assert.Equal([null, 6, 6], Enumerable.Range(0, 3).Select(usual.NumberBeside));
     }
 
+    [Fact]
+    public void Of_a_turnout_with_three_legs_the_middle_one_is_the_main_way()
+    {
+        Piece.MultiTurnout piece = new(Id, 3, FrogKind.Live);
+        string[] legs = [.. piece.Legs];
+        Junction turnout = new(0, piece, ["points", .. legs], []) { Ways = [.. legs.Select(leg => new WireUp.Rails.DrivableWay("points", leg, leg))] };
+        Assert.Equal([null, 6, 6, 6], Enumerable.Range(0, 4).Select(turnout.NumberBeside));
+        Assert.Equal([false, true, false], Enumerable.Range(1, 3).Select(port => turnout.IsMainWay(0, port)));
+    }
+
     // A crossing of angle a parts its tracks by one unit in 1 / (2 tan(a/2)).
     [Fact]
     public void Beside_a_crossing_track_comes_clear_by_its_angle()
