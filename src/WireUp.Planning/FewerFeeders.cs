@@ -95,12 +95,7 @@ internal sealed class FewerFeeders(PlanDraft draft, PlanOptions options, WireSto
     }
 
     /// <summary>How many volts a place may lose for each ampere of the train, Ω: by the drop, and by the fault current.</summary>
-    private double LimitOhms(DistrictPower power)
-    {
-        double forVolts = Ohms(power, _layout.MaxDrop);
-        double forFault = (power.SourceVolts.Volts / (power.Trip.Amperes * Constants.FaultOverTripGood.Value)) - _layout.Defaults.Coin.Ohms;
-        return Math.Min(forVolts, forFault);
-    }
+    private double LimitOhms(DistrictPower power) => Math.Min(Ohms(power, _layout.MaxDrop), GaugeChooser.MostLoopOhms(_layout, power));
 
     /// <summary>The ends of all sections of a district, as a feeder would be soldered there: no feeder is so near to a joint, and volts are often lowest there.</summary>
     private ImmutableArray<Feeder> Ends(string district) =>

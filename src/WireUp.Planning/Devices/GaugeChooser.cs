@@ -152,6 +152,10 @@ internal sealed class GaugeChooser(
     // Common practice: feeders of 20 AWG or 0.5 mm2; thinner ones only where they must not be seen.
     private const double LeastFeederSquareMillimetres = 0.5;
 
+    /// <summary>What a place may see at most so that a coin there trips the breaker surely, Ω.</summary>
+    public static double MostLoopOhms(Layout layout, DistrictPower power) =>
+        (power.SourceVolts.Volts / (power.Trip.Amperes * Constants.FaultOverTripGood.Value)) - layout.Defaults.Coin.Ohms;
+
     /// <summary>The limits that a district does not keep with a wire in all of its new bus; empty when it keeps all.</summary>
     public static string Verdict(Layout layout, DistrictPower power, Wire wire)
     {

@@ -28,10 +28,10 @@ internal sealed class GaugeSearchWorkspace
     public GaugeSearchWorkspace(BusRuns bus, WireStock stock, Layout layout, ImmutableArray<DistrictPower> uniform)
     {
         (Bus, _stock, _layout) = (bus, stock, layout);
-        (double trip, double sourceVolts) = (uniform[^1].Trip.Amperes, uniform[^1].SourceVolts.Volts);
+        double trip = uniform[^1].Trip.Amperes;
         _ohmsPerMetre = [.. stock.Sizes.Select(size => Conductors.OhmsPerMetre(size.Wire, layout.Defaults.Temperature))];
-        _dropVolts = layout.MaxDrop.DecimalFractions * sourceVolts;
-        _loopOhms = (sourceVolts / (Constants.FaultOverTripGood.Value * trip)) - layout.Defaults.Coin.Ohms;
+        _dropVolts = layout.MaxDrop.DecimalFractions * uniform[^1].SourceVolts.Volts;
+        _loopOhms = GaugeChooser.MostLoopOhms(layout, uniform[^1]);
         int last = stock.Sizes.Length - 1;
         Thinnest = Enumerable.Range(0, last + 1).Where(Suits).DefaultIfEmpty(last).First();
         int start = Enumerable.Range(Thinnest, last + 1 - Thinnest).Where(size => VerdictOf(size).Length == 0).OrderBy(UniformCost).FirstOrDefault(last);
@@ -101,13 +101,14 @@ internal sealed class GaugeSearchWorkspace
             BusVariation at = thick == last ? thickest : thickest.With(Bus.OhmsMore(_ohmsPerMetre[thick] - _ohmsPerMetre[last]));
             for (int thin = Thinnest; thin < thick; thin++)
             {
-                SizePairWorkspace pair = new(Bus, at, limits, _ohmsPerMetre[thin] - _ohmsPerMetre[thick], _stock.CostPerMetre(thick), _stock.CostPerMetre(thin));
-                if (Math.Min(UniformCost(thick), UniformCost(thin)) < known - Slack)
+                if (Math.Min(UniformCost(thick), UniformCost(thin)) >= known - Slack)
                 {
-                    pair.Search(known - Slack, cancel);
-                    bound = Math.Min(bound, pair.Bound);
+                    continue;
                 }
 
+                SizePairWorkspace pair = new(Bus, at, limits, _ohmsPerMetre[thin] - _ohmsPerMetre[thick], _stock.CostPerMetre(thick), _stock.CostPerMetre(thin));
+                pair.Search(known - Slack, cancel);
+                bound = Math.Min(bound, pair.Bound);
                 if (pair.Best is { } found && pair.Cost(found) < known - Slack)
                 {
                     known = pair.Cost(found);

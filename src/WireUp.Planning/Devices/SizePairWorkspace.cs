@@ -69,7 +69,7 @@ internal sealed class SizePairWorkspace
             cancel.ThrowIfCancellationRequested();
             if (model.Solve(_conditions, _failed) is not { } found)
             {
-                Bound = double.PositiveInfinity;
+                // Thick wire in all runs is a choice: none was found in time.
                 break;
             }
 
